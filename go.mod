@@ -1,0 +1,3 @@
+module github.com/slopewright/slopewright
+
+go 1.26

@@ -1,0 +1,120 @@
+// Package fault is how every package of the module says what is wrong with its
+// input: which field, what was found there, what is wrong with it and what
+// would do instead. Faults are collected, so that one answer names them all.
+package fault
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Fault is one thing wrong with the input. Its JSON form is part of the error
+// document, format slopewright.error/1.
+type Fault struct {
+	// Field is the path of the field in the caller's input, in the form
+	// ground.readings[3].drop, counted from 0. Empty when the fault is not in
+	// one field.
+	Field string `json:"field"`
+	// Got is what was found there, shortened to be readable. Empty when
+	// nothing was.
+	Got string `json:"got,omitempty"`
+	// Problem says what is wrong, as the end of a sentence that begins with
+	// the value: "is not a length".
+	Problem string `json:"problem"`
+	// Fix says what would do: "write 7 ft, 7' 2 1/2\" or 2.13 m".
+	Fix string `json:"fix,omitempty"`
+}
+
+// Error gives the fault as one line: field: "got" problem; fix.
+func (f Fault) Error() string {
+	var b strings.Builder
+	if f.Field != "" {
+		b.WriteString(f.Field)
+		b.WriteString(": ")
+	}
+	if f.Got != "" {
+		fmt.Fprintf(&b, "%q ", f.Got)
+	}
+	b.WriteString(f.Problem)
+	if f.Fix != "" {
+		b.WriteString("; ")
+		b.WriteString(f.Fix)
+	}
+	return b.String()
+}
+
+// List is every fault found, in the order of the input. It is an error when it
+// is not empty; use [List.Err] to return it.
+type List []Fault
+
+// Error gives the faults one a line.
+func (l List) Error() string {
+	lines := make([]string, len(l))
+	for i, f := range l {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Add appends a fault. What was found is shortened to 60 characters, so that a
+// message stays readable whatever was typed.
+func (l *List) Add(field, got, problem, fix string) {
+	*l = append(*l, Fault{Field: field, Got: Shorten(got), Problem: problem, Fix: fix})
+}
+
+// Addf is Add with a formatted problem and no value or fix.
+func (l *List) Addf(field, format string, args ...any) {
+	l.Add(field, "", fmt.Sprintf(format, args...), "")
+}
+
+// Put appends err under field: each fault of a List or a single Fault keeps its
+// own path below field; any other error becomes a fault with its text. A nil
+// err adds nothing.
+func (l *List) Put(field string, err error) {
+	switch e := err.(type) {
+	case nil:
+	case List:
+		for _, f := range e {
+			f.Field = Join(field, f.Field)
+			*l = append(*l, f)
+		}
+	case Fault:
+		e.Field = Join(field, e.Field)
+		*l = append(*l, e)
+	default:
+		*l = append(*l, Fault{Field: field, Problem: err.Error()})
+	}
+}
+
+// Err returns the list as an error, or nil when it is empty.
+func (l List) Err() error {
+	if len(l) == 0 {
+		return nil
+	}
+	return l
+}
+
+// Join joins two field paths; either may be empty.
+func Join(parent, child string) string {
+	switch {
+	case parent == "":
+		return child
+	case child == "":
+		return parent
+	case child[0] == '[':
+		return parent + child
+	}
+	return parent + "." + child
+}
+
+// Shorten cuts s to 60 characters, marking the cut.
+func Shorten(s string) string {
+	n := 0
+	for i := range s {
+		if n == 60 {
+			return s[:i] + "…"
+		}
+		n++
+	}
+	return s
+}
