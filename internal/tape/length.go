@@ -1,0 +1,230 @@
+// Package tape reads and prints lengths, slopes and angles as people write
+// them: 5' 3 3/8", 1.61 m, 1:48, 12°.
+//
+// Reading is exact: a text becomes a whole-number ratio and is rounded once, to
+// the nearest float64, so 5' 3 3/8", 63.375 in and 1609.725 mm are the same
+// bits. What can be read two ways is refused, with a text that would do; every
+// error is a [fault.Fault] with an empty Field. Texts are capped at 64
+// characters, so time and memory are bounded whatever is given.
+package tape
+
+import (
+	"math/big"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+)
+
+const (
+	likeLength = "a length like 5' 3 3/8\", 9.5 in, 1.61 m or 1610 mm"
+	// maxMetres bounds the lengths read and printed, either sign.
+	maxMetres = 1_000_000
+)
+
+// measure is a unit of length. All are exact in metres: the inch is 25.4 mm by
+// definition (NIST Special Publication 811, 2008 edition, appendix B.6, the
+// international foot).
+type measure struct {
+	name     string
+	imperial bool
+	num, den int64 // metres in one
+}
+
+func (m measure) metres() *big.Rat { return big.NewRat(m.num, m.den) }
+
+var (
+	yard       = measure{"yd", true, 1143, 1250}
+	feet       = measure{"ft", true, 381, 1250}
+	inches     = measure{"in", true, 127, 5000}
+	metre      = measure{"m", false, 1, 1}
+	centimetre = measure{"cm", false, 1, 100}
+	millimetre = measure{"mm", false, 1, 1000}
+)
+
+// measureNamed gives the unit of a word.
+func measureNamed(s string) (measure, bool) {
+	switch s {
+	case "yd", "yds", "yard", "yards":
+		return yard, true
+	case "ft", "foot", "feet":
+		return feet, true
+	case "in", "ins", "inch", "inches":
+		return inches, true
+	case "m", "metre", "metres", "meter", "meters":
+		return metre, true
+	case "cm", "centimetre", "centimetres", "centimeter", "centimeters":
+		return centimetre, true
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return millimetre, true
+	}
+	return measure{}, false
+}
+
+// ParseLength reads a length:
+//
+//	5' 3 3/8"   5 ft 3 3/8 in   5'3-3/8"   5'-3 3/8"   5-3 3/8 (feet-inches)
+//	9.5 in   47"   3/8 in   2 yd 1 ft   1.61 m   1,61 m   1610 mm   1 m 5 cm
+//
+// with typographic marks (′ ″ ’ ” ” and ”), ready-made fractions (⅜), the
+// fraction slash, spaces of any width or none, and a leading + or minus sign.
+// After feet the inch mark may be left out (5' 3). The result is at most
+// 1 000 000 m either way and is the float64 nearest to what was written.
+//
+// Refused are: a number without a unit; feet with metres; 12 or more inches
+// after feet and the like; fractions of 1 or more; decimals before a smaller
+// unit; 1,610 (thousands or decimals?), 5-3/8 (feet or inches?) and 5-6 in
+// (feet and inches, or from 5 to 6?). The error is a fault.Fault.
+func ParseLength(s string) (unit.Length, error) {
+	r, err := scan(s, "a length", likeLength)
+	if err != nil {
+		return 0, err
+	}
+	negative := r.sign()
+	v, err := r.length()
+	if err != nil {
+		return 0, err
+	}
+	if t := r.peek(); t.kind != end {
+		return 0, r.bad("is not a length: "+quote(t.text)+" is left over", "write "+likeLength)
+	}
+	if v.Cmp(big.NewRat(maxMetres, 1)) > 0 {
+		return 0, r.bad("is longer than 1000000 m", "write a length up to 1000000 m")
+	}
+	if negative {
+		v.Neg(v)
+	}
+	f, _ := v.Float64() // rounds to nearest even
+	return unit.Length(f) * unit.Meter, nil
+}
+
+// length reads numbers with units up to the end, a slash or "per", and gives
+// metres. The sign has been read.
+func (r *reader) length() (*big.Rat, error) {
+	sum := new(big.Rat)
+	var last measure
+	var lastQ quantity
+	for n := 0; ; n++ {
+		q, err := r.quantity()
+		if err != nil {
+			return nil, err
+		}
+		m, ok, err := r.measure()
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			switch {
+			case n > 0 && last == feet && r.done():
+				m = inches // 5' 3
+			case n == 0 && r.peek().kind == hyphen && r.at(1).kind != end:
+				return r.feetInches(q)
+			case n == 0 && q.joined:
+				a, b, _ := strings.Cut(q.text, " ")
+				return nil, r.bad("may be feet and inches or inches only", "write "+a+"' "+b+"\" or "+q.text+" in")
+			case q.plain && r.peek().kind == number:
+				return nil, r.bad("has two numbers side by side, "+quote(q.text+" "+r.peek().text),
+					"write a number without spaces and a unit after each, like 1610 mm or 5 ft 3 in")
+			case r.peek().kind != end:
+				return nil, r.bad("is not "+r.what+": "+quote(r.peek().text)+" is no unit of length", "write "+r.like)
+			case n > 0 && !last.imperial:
+				return nil, r.bad("has no unit after "+quote(q.text), "write "+q.text+" cm or "+q.text+" mm there")
+			default:
+				return nil, r.bad("has no unit after "+quote(q.text), "write "+q.text+" in, "+q.text+" ft, "+q.text+" mm or "+q.text+" m")
+			}
+		}
+		value := new(big.Rat).Mul(q.val, m.metres())
+		if n > 0 {
+			if err := r.follows(sum, last, lastQ, value, m); err != nil {
+				return nil, err
+			}
+		}
+		sum.Add(sum, value)
+		last, lastQ = m, q
+		if r.done() {
+			return sum, nil
+		}
+		// Feet and inches may be joined by a hyphen; metres may not, where
+		// it could only be a slip of the minus sign.
+		if r.peek().kind == hyphen && last.imperial {
+			r.i++
+		}
+	}
+}
+
+// done says whether a length may end here.
+func (r *reader) done() bool {
+	t := r.peek()
+	return t.kind == end || t.kind == '/' || t.kind == word && t.text == "per"
+}
+
+// measure reads a unit: a word or a mark.
+func (r *reader) measure() (m measure, ok bool, err error) {
+	t := r.peek()
+	switch t.kind {
+	case foot:
+		m, ok = feet, true
+	case inch:
+		m, ok = inches, true
+	case word:
+		if m, ok = measureNamed(t.text); !ok && t.text != "per" {
+			return m, false, r.bad("is not "+r.what+": "+quote(t.text)+" is no unit known here", "write "+r.like)
+		}
+	}
+	if ok {
+		r.i++
+	}
+	return m, ok, nil
+}
+
+// follows checks that a part may stand after the last one.
+func (r *reader) follows(sum *big.Rat, last measure, lastQ quantity, value *big.Rat, m measure) error {
+	total := new(big.Rat).Add(sum, value)
+	ratio := new(big.Rat).Quo(last.metres(), m.metres())
+	switch {
+	case last.imperial != m.imperial:
+		return r.bad("mixes "+last.name+" with "+m.name, "write all of it in feet and inches or all of it in metres and millimetres")
+	case ratio.Cmp(big.NewRat(1, 1)) == 0:
+		return r.bad("has "+m.name+" twice", "write "+said(total, m))
+	case ratio.Cmp(big.NewRat(1, 1)) < 0:
+		return r.bad("has "+m.name+" after "+last.name, "write the larger unit first: "+said(total, m))
+	case !lastQ.plain:
+		return r.bad("has a fraction of "+last.name+" before "+m.name, "give only the smallest unit a fraction: "+said(total, m))
+	case value.Cmp(last.metres()) >= 0:
+		return r.bad("has a whole "+last.name+" or more in its "+m.name, "write "+said(total, m))
+	}
+	return nil
+}
+
+// said words a length that would do: in marks of 1/64 in where it is a whole
+// number of them, else as a decimal of unit m.
+func said(v *big.Rat, m measure) string {
+	if m.imperial {
+		marks := new(big.Rat).Mul(v, big.NewRat(64*inches.den, inches.num))
+		if marks.IsInt() && marks.Num().IsInt64() {
+			return printMarks(marks.Num().Int64(), 64)
+		}
+	}
+	t := new(big.Rat).Quo(v, m.metres()).FloatString(6)
+	return strings.TrimSuffix(strings.TrimRight(t, "0"), ".") + " " + m.name
+}
+
+// feetInches reads the rest of 5-3 3/8, whose feet have been read.
+func (r *reader) feetInches(ft quantity) (*big.Rat, error) {
+	r.i++ // the hyphen
+	in, err := r.quantity()
+	if err != nil {
+		return nil, err
+	}
+	if !r.done() {
+		return nil, r.bad("may be feet and inches or a range", "write "+ft.text+"' "+in.text+"\" or one length")
+	}
+	if !ft.plain {
+		return nil, r.bad("has a fraction of ft before in", "give only the inches a fraction, like 5-3 3/8")
+	}
+	sum := new(big.Rat).Mul(ft.val, feet.metres())
+	value := new(big.Rat).Mul(in.val, inches.metres())
+	if err := r.follows(sum, feet, ft, value, inches); err != nil {
+		return nil, err
+	}
+	return sum.Add(sum, value), nil
+}

@@ -1,0 +1,137 @@
+package tape
+
+import (
+	"math"
+	"math/big"
+	"strconv"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/internal/fault"
+)
+
+// Style says how lengths are printed. The zero value prints millimetres.
+type Style struct {
+	// Imperial prints feet, inches and fractions.
+	Imperial bool
+	// Denominator is the finest fraction of an inch, 2 to 64; 0 is 16, and
+	// so is what Validate refuses.
+	Denominator int
+	// Metres prints metres with three decimals rather than millimetres.
+	Metres bool
+}
+
+// Validate refuses a Denominator that is neither 0 nor 2 to 64.
+func (s Style) Validate() error {
+	if s.Denominator == 0 || s.Denominator >= 2 && s.Denominator <= 64 {
+		return nil
+	}
+	return fault.Fault{
+		Field:   "denominator",
+		Got:     strconv.Itoa(s.Denominator),
+		Problem: "is not a fraction of an inch to print to",
+		Fix:     "give 2 to 64, usually 8, 16 or 32, or 0 for 16",
+	}
+}
+
+func (s Style) denominator() int64 {
+	if s.Denominator < 2 || s.Denominator > 64 {
+		return 16
+	}
+	return int64(s.Denominator)
+}
+
+// Length prints l rounded as by Round: 5 ft 3 3/8 in, -1 ft 2 in, 3/8 in,
+// 1610 mm or 1.610 m. ParseLength reads the text back to exactly Round(l).
+// A length beyond 1 000 000 m or not a number, which ParseLength never gives,
+// prints as its value in m and is not read back.
+func (s Style) Length(l unit.Length) string {
+	if !printable(l) {
+		return strconv.FormatFloat(l.Meters(), 'g', 6, 64) + " m"
+	}
+	n := s.marks(l)
+	if s.Imperial {
+		return printMarks(n, s.denominator())
+	}
+	sign := ""
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	if !s.Metres {
+		return sign + strconv.FormatInt(n, 10) + " mm"
+	}
+	mm := strconv.FormatInt(1000+n%1000, 10)[1:]
+	return sign + strconv.FormatInt(n/1000, 10) + "." + mm + " m"
+}
+
+// Round gives the length that Length prints: to the nearest mark of the tape
+// (fraction of an inch, or millimetre), halves away from zero. What does not
+// fit in 1 000 000 m is returned as it is.
+func (s Style) Round(l unit.Length) unit.Length {
+	if !printable(l) {
+		return l
+	}
+	v := new(big.Rat).SetInt64(s.marks(l))
+	f, _ := v.Mul(v, s.mark()).Float64()
+	return unit.Length(f) * unit.Meter
+}
+
+func printable(l unit.Length) bool {
+	return math.Abs(l.Meters()) <= maxMetres // false for NaN
+}
+
+// mark is the distance between two marks, in metres.
+func (s Style) mark() *big.Rat {
+	if s.Imperial {
+		return big.NewRat(inches.num, inches.den*s.denominator())
+	}
+	return millimetre.metres()
+}
+
+// marks counts the marks nearest to l, halves away from zero, exactly.
+func (s Style) marks(l unit.Length) int64 {
+	v := new(big.Rat).SetFloat64(l.Meters())
+	v.Quo(v, s.mark())
+	sign := int64(v.Sign())
+	v.Abs(v)
+	v.Add(v, big.NewRat(1, 2))
+	n := new(big.Int).Quo(v.Num(), v.Denom())
+	// The last mark must not pass the limit, or it would not be read back.
+	top := new(big.Rat).Quo(big.NewRat(maxMetres, 1), s.mark())
+	if last := new(big.Int).Quo(top.Num(), top.Denom()); n.Cmp(last) > 0 {
+		n = last
+	}
+	return sign * n.Int64()
+}
+
+// printMarks prints n marks of 1/den inch in feet and inches.
+func printMarks(n, den int64) string {
+	sign := ""
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	in, num := n/den, n%den
+	ft := in / 12
+	t := sign
+	if ft > 0 {
+		t += strconv.FormatInt(ft, 10) + " ft "
+		in %= 12
+	}
+	// Feet are followed by inches even when there are none, so that nobody
+	// looks for them.
+	if in > 0 || num == 0 || ft > 0 {
+		t += strconv.FormatInt(in, 10) + " "
+	}
+	if num > 0 {
+		g := gcd(num, den)
+		t += strconv.FormatInt(num/g, 10) + "/" + strconv.FormatInt(den/g, 10) + " "
+	}
+	return t + "in"
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
