@@ -1,0 +1,157 @@
+package materials
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+)
+
+// Density is mass per volume in kilograms per cubic metre.
+type Density float64
+
+// Of returns the mass of a volume.
+func (d Density) Of(v unit.Volume) unit.Mass {
+	return unit.Mass(float64(d)*v.CubicMeters()) * unit.Kilogram
+}
+
+// poundsPerCubicFoot and poundsPerCubicYard turn the figures of the sources
+// into kilograms per cubic metre: 1 lb = 0.45359237 kg exactly.
+const (
+	poundsPerCubicFoot = Density(0.45359237 / (0.3048 * 0.3048 * 0.3048))
+	poundsPerCubicYard = Density(0.45359237 / (0.9144 * 0.9144 * 0.9144))
+)
+
+// SteelDensity is that of reinforcing bar: ASTM A615 gives a No. 4 bar, 1/2 in
+// thick, 0.668 lb/ft, which is 7850 kg/m³ (from memory).
+const SteelDensity Density = 7850
+
+// Section is what a timber or a bar measures across. Sizes are actual
+// (dressed), never nominal. The zero Section is refused wherever one is wanted.
+type Section struct {
+	// Name is the trade's name, "6x6" or "100x200", and the key that ties
+	// pieces to stock.
+	Name string
+	// Thickness and Width are the smaller and the larger side. Of a bar both
+	// are its diameter. From 3 mm to 1 m.
+	Thickness, Width unit.Length
+	// Round is set for a bar.
+	Round bool
+	// Source is where the sizes are from; FromMemory says that it was not
+	// looked up again.
+	Source     string
+	FromMemory bool
+}
+
+// pi as a constant, so that no rounding depends on the platform's library.
+const pi = 3.14159265358979323846264338327950288
+
+// Area returns the area of the cross-section.
+func (s Section) Area() unit.Area {
+	a := s.Thickness.Meters() * s.Width.Meters()
+	if s.Round {
+		a *= pi / 4
+	}
+	return unit.Area(a) * unit.SquareMeter
+}
+
+// Volume returns the volume of a length of the section.
+func (s Section) Volume(l unit.Length) unit.Volume {
+	return unit.Volume(s.Area().SquareMeters()*l.Meters()) * unit.CubicMeter
+}
+
+func (s Section) check(field string, faults *Faults) {
+	if s.Name == "" {
+		faults.Add(field+".name", "", "has no name", `give the section a name, as "6x6"`)
+	}
+	checkLength(field+".thickness", s.Thickness, 3*unit.Millimeter, unit.Meter, faults)
+	checkLength(field+".width", s.Width, 3*unit.Millimeter, unit.Meter, faults)
+	if finite(s.Thickness.Meters()) && finite(s.Width.Meters()) && s.Thickness > s.Width {
+		faults.Add(field+".thickness", show(s.Thickness), "is more than the width", "give the smaller side as the thickness")
+	}
+}
+
+// Where the sizes are from.
+const (
+	sourceDimension = "NDS 2018 Supplement, Table 1A, dry (restates PS 20-20, American Softwood Lumber Standard)"
+	sourceTimbers   = "NDS Supplement, Table 1B: timbers nominal 5 in and up are dressed 1/2 in less each way; PS 20 allows more off 7 in and up, so measure yours"
+	sourceSleeper   = "common practice: new landscaping sleepers and treated pine sleepers are sold at their actual size"
+	sourceUsed      = "common practice: nominal size of a used railway sleeper"
+	sourceUK        = "BS EN 336, target sizes of machined softwood (T2)"
+	sourceBar       = "ASTM A615/A615M, nominal diameters"
+	sourceBarMetric = "common practice: nominal diameters of metric reinforcing bar"
+)
+
+const inch = unit.Inch
+
+// Sections returns every section known by name: dimension lumber and timbers
+// of North America, sleepers and machined softwood in millimetres, and
+// reinforcing bars for pins. The caller may change the slice.
+func Sections() []Section {
+	var list []Section
+	dressed := func(n int) unit.Length { // PS 20 dry widths
+		switch {
+		case n <= 6:
+			return unit.Length(float64(n)-0.5) * inch
+		default:
+			return unit.Length(float64(n)-0.75) * inch
+		}
+	}
+	for _, t := range []int{2, 4} {
+		for _, w := range []int{4, 6, 8, 10, 12} {
+			list = append(list, Section{
+				Name:      strconv.Itoa(t) + "x" + strconv.Itoa(w),
+				Thickness: dressed(t), Width: dressed(w),
+				Source: sourceDimension,
+			})
+		}
+	}
+	for _, n := range [][2]int{{6, 6}, {6, 8}, {6, 10}, {8, 8}, {8, 10}} {
+		list = append(list, Section{
+			Name:      strconv.Itoa(n[0]) + "x" + strconv.Itoa(n[1]),
+			Thickness: unit.Length(float64(n[0])-0.5) * inch, Width: unit.Length(float64(n[1])-0.5) * inch,
+			Source: sourceTimbers, FromMemory: true,
+		})
+	}
+	metric := func(t, w int, source string, memory bool) {
+		list = append(list, Section{
+			Name:      strconv.Itoa(t) + "x" + strconv.Itoa(w),
+			Thickness: millimetres(t), Width: millimetres(w),
+			Source: source, FromMemory: memory,
+		})
+	}
+	for _, n := range [][2]int{{50, 200}, {75, 200}, {100, 200}, {125, 250}} {
+		metric(n[0], n[1], sourceSleeper, true)
+	}
+	metric(130, 260, sourceUsed, true)
+	for _, w := range []int{97, 145, 170, 195, 220} {
+		metric(47, w, sourceUK, false)
+	}
+	for _, n := range []int{3, 4, 5} {
+		d := unit.Length(float64(n)/8) * inch
+		list = append(list, Section{Name: "no" + strconv.Itoa(n) + "-bar", Thickness: d, Width: d, Round: true, Source: sourceBar, FromMemory: true})
+	}
+	for _, n := range []int{10, 12, 16} {
+		d := millimetres(n)
+		list = append(list, Section{Name: strconv.Itoa(n) + "mm-bar", Thickness: d, Width: d, Round: true, Source: sourceBarMetric, FromMemory: true})
+	}
+	return list
+}
+
+// SectionByName returns the section of that name. Case, spaces and the sign
+// between the sides ("6 x 6", "6×6") do not matter.
+func SectionByName(name string) (Section, error) {
+	key := sectionKey(name)
+	for _, s := range Sections() {
+		if s.Name == key {
+			return s, nil
+		}
+	}
+	return Section{}, Faults{{Got: shorten(name), Problem: "is not a section known by name",
+		Fix: `write one of 4x4, 6x6, 6x8, 100x200, no4-bar and the like, or give thickness and width`}}
+}
+
+// sectionKey brings a section's name to the form of the list.
+func sectionKey(name string) string {
+	return strings.NewReplacer("×", "x", " ", "", "X", "x").Replace(strings.ToLower(strings.TrimSpace(name)))
+}

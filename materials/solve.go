@@ -1,0 +1,644 @@
+package materials
+
+import (
+	"math"
+	"sort"
+)
+
+// The cutting problem in whole numbers, and its exact solution.
+//
+// The least cost is bounded by the relaxation over all patterns (Gilmore and
+// Gomory, Operations Research 9 (1961) 849-859 and 11 (1963) 863-888). Its
+// duals are rounded to whole numbers and the bound is computed from those
+// exactly, so that no rounding of the simplex can spoil a proof. Then:
+//
+//   - few patterns in all: every one that can be part of a better plan becomes
+//     a column, and branch and bound on the boards of each length and on the
+//     patterns settles it;
+//   - too many: columns are generated, dives look for a plan that meets the
+//     bound, and where they miss, the patterns whose reduced cost is within
+//     the gap are listed and branched on as above.
+//
+// A bound is rounded up to the next amount that can be paid with these prices.
+
+type cutItem struct {
+	len int64 // with a kerf
+	n   int
+	id  int64
+}
+
+type cutStock struct {
+	len   int64 // with a kerf, less trim
+	cost  int64
+	avail int // 0 is any number
+	id    int
+}
+
+type itemCount struct{ item, n int }
+
+// cut is one pattern and how many boards are cut so.
+type cut struct {
+	stock int
+	items []itemCount
+	times int
+}
+
+type cutSolution struct {
+	cuts           []cut
+	cost, bound    int64
+	proven, fewest bool
+}
+
+// cutProblem: items are in falling order of length and distinct.
+type cutProblem struct {
+	items  []cutItem
+	stocks []cutStock
+	effort int64
+}
+
+// Bounds on the size of what is solved exactly; larger problems get a greedy
+// plan and the bound of total length.
+const (
+	maxExactItems = 250
+	maxPatterns   = 4000  // all patterns as columns
+	maxListed     = 20000 // patterns within the gap
+)
+
+// solver is one search: for the least cost, or for the fewest boards at it.
+type solver struct {
+	p      *cutProblem
+	cost   []int64 // of each stock, in units of the coin they share
+	useful []int   // stocks worth looking at
+	scale  float64 // price of 1 in the relaxation
+	unit   int64   // whole-number duals are in units of 1/unit
+	total  int64   // length of all items
+
+	best     []cut
+	bestCost int64
+	payable  []bool // amounts that boards can add up to
+	payFrom  int64
+
+	cols    []column
+	colMax  []int // most boards of a pattern that any plan needs
+	effort  int64
+	known   int64 // a bound known beforehand
+	gaveUp  bool
+	nodes   int
+	deepest int
+}
+
+const noPlan = math.MaxInt64
+
+// solve returns the best plan found, or nil when none was.
+func (p *cutProblem) solve() *cutSolution {
+	if len(p.items) == 0 {
+		return &cutSolution{proven: true, fewest: true}
+	}
+	if len(p.stocks) == 0 {
+		return nil
+	}
+	g := int64(0)
+	for _, s := range p.stocks {
+		g = gcd(g, s.cost)
+	}
+	if g == 0 {
+		g = 1
+	}
+	cost := make([]int64, len(p.stocks))
+	for i, s := range p.stocks {
+		cost[i] = s.cost / g
+	}
+	s := newSolver(p, cost, p.effort)
+	bound := s.search()
+	if s.best == nil {
+		return nil
+	}
+	sol := &cutSolution{cuts: s.best, cost: s.bestCost * g, bound: bound * g, proven: bound >= s.bestCost}
+	if sol.proven {
+		p.fewerBoards(sol, cost)
+	}
+	return sol
+}
+
+// fewerBoards looks for the fewest boards at the proven least cost: each board
+// costs one more where a coin counts for many.
+func (p *cutProblem) fewerBoards(sol *cutSolution, cost []int64) {
+	boards, same := int64(0), true
+	for _, c := range sol.cuts {
+		boards += int64(c.times)
+	}
+	for i := range cost {
+		same = same && cost[i] == cost[0]
+	}
+	if same && cost[0] > 0 {
+		sol.fewest = true // the cost counts the boards
+		return
+	}
+	least := p.leastBoards()
+	if boards <= least {
+		sol.fewest = true
+		return
+	}
+	spent := int64(0)
+	for _, c := range sol.cuts {
+		spent += cost[c.stock] * int64(c.times)
+	}
+	if !(float64(boards+1)*float64(spent+1) < 1e12) {
+		return
+	}
+	k := boards + 1
+	both := make([]int64, len(cost))
+	for i, c := range cost {
+		both[i] = c*k + 1
+	}
+	s := newSolver(p, both, p.effort/4)
+	s.best, s.bestCost = sol.cuts, spent*k+boards
+	s.known = spent*k + least
+	s.payable = nil
+	bound := s.search()
+	sol.cuts = s.best
+	sol.fewest = bound >= s.bestCost
+}
+
+// leastBoards is a plain bound: total length over the longest board.
+func (p *cutProblem) leastBoards() int64 {
+	var total, longest int64
+	for _, it := range p.items {
+		total += it.len * int64(it.n)
+	}
+	for _, s := range p.stocks {
+		if s.len > longest {
+			longest = s.len
+		}
+	}
+	return (total + longest - 1) / longest
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+func newSolver(p *cutProblem, cost []int64, effort int64) *solver {
+	s := &solver{p: p, cost: cost, bestCost: noPlan, effort: effort}
+	shortest := p.items[len(p.items)-1].len
+	for _, it := range p.items {
+		s.total += it.len * int64(it.n)
+	}
+	for i, a := range p.stocks {
+		ok := a.len >= shortest
+		for j, b := range p.stocks {
+			// Another length does all that this one does for no more.
+			if j == i || b.avail != 0 || b.len < a.len || cost[j] > cost[i] {
+				continue
+			}
+			if b.len > a.len || cost[j] < cost[i] || j < i || a.avail != 0 {
+				ok = false
+			}
+		}
+		if ok {
+			s.useful = append(s.useful, i)
+		}
+		if c := float64(cost[i]); c > s.scale {
+			s.scale = c
+		}
+	}
+	if s.scale == 0 {
+		s.scale = 1
+	}
+	return s
+}
+
+// search runs the whole of it and returns the bound.
+func (s *solver) search() int64 {
+	s.greedy()
+	bound := s.lengthBound()
+	if s.known > bound {
+		bound = s.known
+	}
+	if s.best == nil {
+		// Only where boards are few; the search may still find a plan.
+		if len(s.p.items) > maxExactItems {
+			return bound
+		}
+	}
+	s.setUnit()
+	if s.known == 0 {
+		s.setPayable()
+	}
+	bound = s.roundUp(bound)
+	if bound >= s.bestCost || len(s.p.items) > maxExactItems {
+		return bound
+	}
+	if s.list(nil, nil, 0, maxPatterns) {
+		return s.settle(bound)
+	}
+	return s.generate(bound)
+}
+
+// lengthBound buys the cheapest length by the metre for all the items.
+func (s *solver) lengthBound() int64 {
+	order := append([]int(nil), s.useful...)
+	sort.SliceStable(order, func(i, j int) bool {
+		a, b := order[i], order[j]
+		return float64(s.cost[a])*float64(s.p.stocks[b].len) < float64(s.cost[b])*float64(s.p.stocks[a].len)
+	})
+	left, sum := float64(s.total), 0.0
+	for _, t := range order {
+		st := s.p.stocks[t]
+		n := left / float64(st.len)
+		if st.avail != 0 && n > float64(st.avail) {
+			n = float64(st.avail)
+		}
+		sum += float64(n * float64(s.cost[t]))
+		left -= float64(n * float64(st.len))
+		if left <= 0 {
+			break
+		}
+	}
+	return int64(math.Ceil(sum*(1-1e-9) - 1e-6))
+}
+
+// setUnit picks how finely whole-number duals are cut, so that every sum stays
+// far inside 64 bits.
+func (s *solver) setUnit() {
+	most := float64(s.bestCost)
+	if s.bestCost == noPlan {
+		most = 0
+		for _, it := range s.p.items {
+			most += float64(it.n) * s.scale
+		}
+	}
+	for i, it := range s.p.items { // a dual is at most the dearest board each
+		_ = i
+		if m := float64(it.n) * s.scale; m > most {
+			most = m
+		}
+	}
+	s.unit = 1
+	for s.unit < 1<<30 && float64(s.unit)*2*(most+1)*64 < 1e18 {
+		s.unit *= 2
+	}
+}
+
+// setPayable tabulates the amounts that whole boards can add up to and that
+// buy enough length.
+func (s *solver) setPayable() {
+	s.payable = nil
+	if s.bestCost > 1<<20 {
+		return
+	}
+	// room[v] is the greatest length that v buys.
+	room := make([]int64, s.bestCost+1)
+	for v := range room {
+		room[v] = -1
+	}
+	room[0] = 0
+	for _, t := range s.useful {
+		c, st := s.cost[t], s.p.stocks[t]
+		if c == 0 {
+			n := int64(st.avail)
+			if n == 0 {
+				return
+			}
+			for v := range room {
+				if room[v] >= 0 {
+					room[v] += n * st.len
+				}
+			}
+			continue
+		}
+		for v := c; v <= s.bestCost; v++ {
+			if r := room[v-c]; r >= 0 && r+st.len > room[v] {
+				room[v] = r + st.len
+			}
+		}
+	}
+	s.payable = make([]bool, len(room))
+	for v, r := range room {
+		s.payable[v] = r >= s.total
+	}
+}
+
+// roundUp raises a bound to the next amount that can be paid.
+func (s *solver) roundUp(v int64) int64 {
+	if v < s.known {
+		v = s.known
+	}
+	if v < 0 {
+		v = 0
+	}
+	for s.payable != nil && v < s.bestCost && v < int64(len(s.payable)) && !s.payable[v] {
+		v++
+	}
+	return v
+}
+
+// take keeps a plan when it is better and covers everything.
+func (s *solver) take(cuts []cut) bool {
+	cost := int64(0)
+	have := make([]int, len(s.p.items))
+	used := make([]int, len(s.p.stocks))
+	for _, c := range cuts {
+		cost += s.cost[c.stock] * int64(c.times)
+		used[c.stock] += c.times
+		for _, ic := range c.items {
+			have[ic.item] += ic.n * c.times
+		}
+	}
+	if cost >= s.bestCost {
+		return false
+	}
+	for i, it := range s.p.items {
+		if have[i] < it.n {
+			return false
+		}
+	}
+	for t, st := range s.p.stocks {
+		if st.avail != 0 && used[t] > st.avail {
+			return false
+		}
+	}
+	s.best, s.bestCost = trimCuts(s.p, cuts), cost
+	return true
+}
+
+// trimCuts leaves out what is cut beyond the need, and boards that are then
+// empty.
+func trimCuts(p *cutProblem, cuts []cut) []cut {
+	left := make([]int, len(p.items))
+	for i, it := range p.items {
+		left[i] = it.n
+	}
+	var out []cut
+	for _, c := range cuts {
+		for times := c.times; times > 0; {
+			run := times
+			var items []itemCount
+			for _, ic := range c.items {
+				n := ic.n
+				if n > left[ic.item] {
+					n = left[ic.item]
+				}
+				if n > 0 {
+					items = append(items, itemCount{ic.item, n})
+					if r := left[ic.item] / n; r < run {
+						run = r
+					}
+				}
+			}
+			if len(items) == 0 {
+				// Kept: the plan pays for it, and dropping it can only help.
+				break
+			}
+			for _, ic := range items {
+				left[ic.item] -= ic.n * run
+			}
+			out = append(out, cut{stock: c.stock, items: items, times: run})
+			times -= run
+		}
+	}
+	return joinCuts(out)
+}
+
+// joinCuts adds up equal patterns, in a fixed order.
+func joinCuts(cuts []cut) []cut {
+	sort.SliceStable(cuts, func(i, j int) bool {
+		if cuts[i].stock != cuts[j].stock {
+			return cuts[i].stock < cuts[j].stock
+		}
+		return lessItems(cuts[i].items, cuts[j].items)
+	})
+	var out []cut
+	for _, c := range cuts {
+		if n := len(out); n > 0 && out[n-1].stock == c.stock && equalItems(out[n-1].items, c.items) {
+			out[n-1].times += c.times
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// lessItems puts patterns with longer items first.
+func lessItems(a, b []itemCount) bool {
+	for i := 0; i < len(a) && i < len(b); i++ {
+		if a[i].item != b[i].item {
+			return a[i].item < b[i].item
+		}
+		if a[i].n != b[i].n {
+			return a[i].n > b[i].n
+		}
+	}
+	return len(a) > len(b)
+}
+
+func equalItems(a, b []itemCount) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// fillBoard packs longest first what is left onto one board and returns the
+// pattern and the length it uses.
+func (s *solver) fillBoard(room int64, left []int) (items []itemCount, used int64) {
+	p := s.p.items
+	i := 0
+	for {
+		// The first item that still fits: items fall in length.
+		rest := room - used
+		i += sort.Search(len(p)-i, func(k int) bool { return p[i+k].len <= rest })
+		for i < len(p) && left[i] == 0 {
+			i++
+		}
+		if i == len(p) {
+			return
+		}
+		if p[i].len > rest {
+			continue
+		}
+		n := int(rest / p[i].len)
+		if n > left[i] {
+			n = left[i]
+		}
+		items = append(items, itemCount{i, n})
+		used += int64(n) * p[i].len
+		i++
+	}
+}
+
+// greedy builds plans board by board, longest piece first, by several ways of
+// choosing the board, and keeps the cheapest.
+func (s *solver) greedy() {
+	left := make([]int, len(s.p.items))
+	used := make([]int, len(s.p.stocks))
+	for way := -1; way < len(s.useful); way++ {
+		for i, it := range s.p.items {
+			left[i] = it.n
+		}
+		for t := range used {
+			used[t] = 0
+		}
+		if cuts, ok := s.complete(left, used, way); ok {
+			s.take(cuts)
+		}
+		if len(s.p.items) > maxExactItems && way > 3 {
+			break
+		}
+	}
+}
+
+// complete cuts all that is left. Boards are chosen by cost for length used,
+// or, where way is not negative, that stock is taken while the longest piece
+// fits it. The last piece of each plan goes on the cheapest board that holds
+// all that is left.
+func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
+	p := s.p
+	rest := int64(0)
+	for i, n := range left {
+		rest += int64(n) * p.items[i].len
+	}
+	top := 0
+	for rest > 0 {
+		for left[top] == 0 {
+			top++
+		}
+		pick := -1
+		var items []itemCount
+		var pickRate float64
+		for _, t := range s.useful {
+			st := p.stocks[t]
+			if st.len < p.items[top].len || (st.avail != 0 && used[t] >= st.avail) {
+				continue
+			}
+			c := float64(s.cost[t])
+			got, length := s.fillBoard(st.len, left)
+			rate := c / float64(length)
+			if length == rest {
+				// Finishing is worth what it saves.
+				rate = c / float64(length) * 0.999
+			} else if way >= 0 && s.useful[way] == t {
+				rate = -1
+			}
+			if pick < 0 || rate < pickRate {
+				pick, items, pickRate = t, got, rate
+			}
+		}
+		if pick < 0 {
+			return nil, false
+		}
+		run := 1 << 30
+		if a := p.stocks[pick].avail; a != 0 {
+			run = a - used[pick]
+		}
+		for _, ic := range items {
+			if r := left[ic.item] / ic.n; r < run {
+				run = r
+			}
+		}
+		for _, ic := range items {
+			left[ic.item] -= ic.n * run
+			rest -= int64(ic.n*run) * p.items[ic.item].len
+		}
+		used[pick] += run
+		cuts = append(cuts, cut{stock: pick, items: items, times: run})
+	}
+	return cuts, true
+}
+
+// list makes a column of every full pattern that can be part of a better plan:
+// those whose value at the duals (nil is any) is within slack[t] of the best.
+// It reports whether they were at most limit.
+func (s *solver) list(value []int64, least []int64, base int64, limit int) bool {
+	p := s.p
+	s.cols = s.cols[:0]
+	m := len(p.items)
+	// rate[i] is the best value per length from item i on.
+	rate := make([]float64, m+1)
+	if value != nil {
+		for i := m - 1; i >= 0; i-- {
+			rate[i] = float64(value[i]) / float64(p.items[i].len)
+			if rate[i+1] > rate[i] {
+				rate[i] = rate[i+1]
+			}
+		}
+	}
+	count := make([]int, m)
+	steps := 0
+	for _, t := range s.useful {
+		st := p.stocks[t]
+		// A shorter board for no more does as well.
+		spare := int64(-1)
+		for _, u := range s.useful {
+			if b := p.stocks[u]; b.avail == 0 && b.len < st.len && s.cost[u] <= s.cost[t] && b.len > spare {
+				spare = b.len
+			}
+		}
+		var walk func(i int, room, v int64) bool
+		walk = func(i int, room, v int64) bool {
+			if steps++; steps > 50*limit+10000 {
+				return false
+			}
+			if value != nil && float64(v)+rate[i]*float64(room)*(1+1e-9)+1 < float64(least[t]) {
+				return true
+			}
+			if i == m || room < p.items[m-1].len {
+				if value != nil && v < least[t] {
+					return true
+				}
+				if st.len-room <= spare {
+					return true
+				}
+				// Full: nothing that is wanted fits beside it.
+				for k := m - 1; k >= 0 && p.items[k].len <= room; k-- {
+					if count[k] < p.items[k].n {
+						return true
+					}
+				}
+				var items []itemCount
+				for k, n := range count {
+					if n > 0 {
+						items = append(items, itemCount{k, n})
+					}
+				}
+				if len(s.cols) == limit {
+					return false
+				}
+				s.cols = append(s.cols, column{stock: t, items: items})
+				return true
+			}
+			it := p.items[i]
+			n := int(room / it.len)
+			if n > it.n {
+				n = it.n
+			}
+			for ; n >= 0; n-- {
+				count[i] = n
+				next := v
+				if value != nil {
+					next += int64(n) * value[i]
+				}
+				if !walk(i+1, room-int64(n)*it.len, next) {
+					count[i] = 0
+					return false
+				}
+			}
+			count[i] = 0
+			return true
+		}
+		if !walk(0, st.len, 0) {
+			s.effort -= int64(steps) / 20
+			return false
+		}
+	}
+	s.effort -= int64(steps) / 20
+	return true
+}

@@ -1,0 +1,366 @@
+package materials
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"github.com/martinlindhe/unit"
+)
+
+// TakeOff lists what the boxes need when built to the detail. Boxes are in
+// order from the foot.
+//
+// A riser timber runs the full width, in as many courses as
+// [BoxDetail.Courses] says. Two side timbers a course butt against its back
+// and run to the next riser timber, which stands on their ends; where that one
+// is buried they stop at its face. Layers are level with the treads, timber
+// displaces them exactly, and gravel under a riser's underside but above
+// formation is base.
+//
+// The error is a [Faults].
+func TakeOff(boxes []Box, d BoxDetail) (Takeoff, error) {
+	var faults Faults
+	d.check("detail", &faults)
+	if len(boxes) == 0 {
+		faults.Add("boxes", "", "is empty", "give at least one box")
+	}
+	if len(boxes) > MaxBoxes {
+		faults.Add("boxes", fmt.Sprint(len(boxes)), fmt.Sprintf("is more than %d boxes", MaxBoxes), "split the path")
+		return Takeoff{}, faults
+	}
+	for i, b := range boxes {
+		at := fmt.Sprintf("boxes[%d].", i)
+		checkLength(at+"riser", b.Riser, 10*unit.Millimeter, 2*unit.Meter, &faults)
+		checkLength(at+"tread", b.Tread, 0, 100*unit.Meter, &faults)
+		checkLength(at+"width", b.Width, 200*unit.Millimeter, 20*unit.Meter, &faults)
+	}
+	if len(faults) > 0 {
+		return Takeoff{}, faults
+	}
+	for i, b := range boxes {
+		at := fmt.Sprintf("boxes[%d].", i)
+		if b.Tread > 0 && b.Tread <= d.Breadth() {
+			faults.Add(at+"tread", show(b.Tread), "is not deeper than the timber's "+show(d.Breadth()), "give a deeper tread or a thinner timber")
+		}
+		if b.Width <= 2*d.Breadth() {
+			faults.Add(at+"width", show(b.Width), "leaves nothing between two side timbers", "give a wider path or a thinner timber")
+		}
+		if c, _, _ := d.Courses(b.Riser); c == 0 {
+			faults.Add(at+"riser", show(b.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
+		}
+	}
+	if len(faults) > 0 {
+		return Takeoff{}, faults
+	}
+	t := Takeoff{detail: d}
+	for i, b := range boxes {
+		t.addBox(b, i, boxes)
+	}
+	t.sum()
+	return t, nil
+}
+
+// addBox works out one box and appends its part, pieces and notes.
+func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
+	d := t.detail
+	w, h := d.Breadth().Meters(), d.Course().Meters()
+	width := b.Width.Meters()
+	p := BoxPart{Number: b.Number}
+	p.Courses, p.Bedding, p.Buried = d.Courses(b.Riser)
+
+	// Lengths of the timbers. depth is the box from face to face.
+	depth := b.Tread.Meters()
+	last := b.Tread == 0
+	var side float64
+	nextBears := false
+	if last {
+		side = d.HeadReturn.Meters()
+		depth = w + side
+	} else {
+		side = depth - w
+		if i+1 < len(boxes) {
+			if _, _, buried := d.Courses(boxes[i+1].Riser); buried == 0 {
+				nextBears = true
+				side += d.overlap().Meters()
+			}
+		}
+	}
+	p.RiserTimber, p.Risers = b.Width, p.Courses
+	if side > 0 {
+		p.SideTimber, p.Sides = unit.Length(side), 2*p.Courses
+	}
+	clear := depth - w
+	if every := d.CrossEvery.Meters(); every > 0 && depth > every {
+		p.Crosses = int(math.Ceil((depth-1e-6)/every)) - 1
+		// Cross pieces nearer than their own breadth would be a floor.
+		if float64(float64(p.Crosses)*w) >= clear {
+			p.Crosses = 0
+		}
+		p.CrossPiece = unit.Length(width - 2*w)
+	}
+	if p.Crosses == 0 {
+		p.CrossPiece = 0
+	}
+
+	// Joints: two corners a course, two ends a cross piece, two bearings.
+	joints := 2*p.Crosses + p.splices(d)
+	if p.Sides > 0 {
+		joints += 2 * p.Courses
+	}
+	if nextBears {
+		joints += 2
+	}
+	p.Screws = joints * d.ScrewsPerJoint
+	if d.Pin.Name != "" {
+		p.PinLength = d.PinLength
+		if least := unit.Length(float64(float64(p.Courses)*h)) + d.PinGround; least > p.PinLength {
+			p.PinLength = least
+		}
+		p.Pins = d.pins(p.RiserTimber)
+		if p.Sides > 0 {
+			p.Pins += 2 * d.pins(p.SideTimber)
+		}
+	}
+
+	// Layers, less the timber in them. under is how deep below this tread's
+	// surface the overlap of the box below begins.
+	area := width * depth
+	stack := float64(float64(p.Courses) * h)
+	inner := side
+	if inner > clear {
+		inner = clear
+	}
+	frame := float64(width*w) + float64(2*w*inner)
+	cross := float64(p.Crosses) * p.CrossPiece.Meters() * w
+	var lap, lapTop, lapBottom float64
+	if i > 0 {
+		if below := t.Boxes[i-1]; boxes[i-1].Tread > 0 && p.Buried == 0 {
+			lap = 2 * w * d.overlap().Meters()
+			lapTop = b.Riser.Meters()
+			lapBottom = lapTop + float64(float64(below.Courses)*h)
+		}
+	}
+	layer := func(top, thickness float64) unit.Volume {
+		bottom := top + thickness
+		v := float64(area*thickness) - float64(frame*shared(top, bottom, 0, stack)) -
+			float64(cross*shared(top, bottom, stack-h, stack)) - float64(lap*shared(top, bottom, lapTop, lapBottom))
+		if v < 0 {
+			v = 0
+		}
+		return unit.Volume(v) * unit.CubicMeter
+	}
+	p.Topping = layer(0, d.Topping.Meters())
+	p.Fill = layer(d.Topping.Meters(), d.Fill.Meters())
+	p.Base = layer((d.Topping + d.Fill).Meters(), d.Base.Meters())
+	if !d.NoFabric {
+		p.Fabric = unit.Area(width*(depth+d.FabricLap.Meters())) * unit.SquareMeter
+	}
+	run := float64(p.Risers)*p.RiserTimber.Meters() + float64(float64(p.Sides)*p.SideTimber.Meters()) + float64(float64(p.Crosses)*p.CrossPiece.Meters())
+	p.Timber = d.Timber.Volume(unit.Length(run))
+
+	p.HeaviestPiece = t.addPieces(p)
+	t.addNotes(p, d)
+	t.Boxes = append(t.Boxes, p)
+}
+
+// shared is how much the depths a..b and c..d have in common.
+func shared(a, b, c, d float64) float64 {
+	if c > a {
+		a = c
+	}
+	if d < b {
+		b = d
+	}
+	if b > a {
+		return b - a
+	}
+	return 0
+}
+
+// pins is how many pins one timber takes: at both ends and between.
+func (d BoxDetail) pins(l unit.Length) int {
+	between := l.Meters() - 2*d.PinEnd.Meters()
+	if between <= 0 {
+		return 2
+	}
+	n := int(math.Ceil((between-1e-6)/d.PinSpacing.Meters())) + 1
+	if n < 2 {
+		n = 2
+	}
+	return n
+}
+
+// parts is how many equal parts a timber of the length is made from.
+func (d BoxDetail) parts(l unit.Length) int {
+	if d.LongestTimber == 0 || l <= d.LongestTimber {
+		return 1
+	}
+	return int(math.Ceil((l.Meters() - 1e-6) / d.LongestTimber.Meters()))
+}
+
+// splices is the number of splice joints of the box.
+func (p BoxPart) splices(d BoxDetail) int {
+	return p.Risers*(d.parts(p.RiserTimber)-1) + p.Sides*(d.parts(p.SideTimber)-1) + p.Crosses*(d.parts(p.CrossPiece)-1)
+}
+
+// addPieces appends the pieces of a box and returns the mass of the heaviest.
+func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
+	d := t.detail
+	var longest unit.Length
+	add := func(use string, l unit.Length, n int) {
+		if n == 0 {
+			return
+		}
+		if parts := d.parts(l); parts > 1 {
+			t.Notes = append(t.Notes, Note{Box: p.Number, Item: use, Says: noteSplice(l, parts)})
+			l = unit.Length(l.Meters() / float64(parts))
+			n *= parts
+		}
+		if l > longest {
+			longest = l
+		}
+		t.Pieces = append(t.Pieces, Piece{Section: d.Timber.Name, Length: l, Count: n, Use: use})
+	}
+	add(ItemRiserTimber, p.RiserTimber, p.Risers)
+	add(ItemSideTimber, p.SideTimber, p.Sides)
+	add(ItemCrossPiece, p.CrossPiece, p.Crosses)
+	if p.Pins > 0 {
+		t.Pieces = append(t.Pieces, Piece{Section: d.Pin.Name, Length: p.PinLength, Count: p.Pins, Use: ItemPin})
+	}
+	return d.TimberDensity.Of(d.Timber.Volume(longest))
+}
+
+func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
+	if p.Buried > 0 {
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
+			Says: fmt.Sprintf("%d courses are %s more than the riser: set the lowest that far below the surface in front", p.Courses, show(p.Buried))})
+	}
+	if deep := unit.Length(float64(p.Courses)*d.Course().Meters()) - d.BuildUp(); deep > unit.Micrometer {
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
+			Says: fmt.Sprintf("the timbers reach %s below the layers: trench for them, and bed them on base gravel (not counted)", show(deep))})
+	}
+}
+
+// sum makes the items out of the boxes, in a fixed order, and joins equal
+// pieces.
+func (t *Takeoff) sum() {
+	d := t.detail
+	t.Pieces = joinPieces(t.Pieces)
+	timber := func(id string) {
+		var q Quantity
+		for _, p := range t.Pieces {
+			if p.Use == id {
+				q.Count += p.Count
+				q.Length += unit.Length(float64(p.Count) * p.Length.Meters())
+			}
+		}
+		if q.Count == 0 {
+			return
+		}
+		q.Volume = d.Timber.Volume(q.Length)
+		q.Mass = d.TimberDensity.Of(q.Volume)
+		t.Items = append(t.Items, Item{ID: id, Section: d.Timber.Name, Need: q, Order: q, Note: "the cut plan says what to buy and what is left over; mass is dry"})
+	}
+	timber(ItemRiserTimber)
+	timber(ItemSideTimber)
+	timber(ItemCrossPiece)
+
+	var pins, screws Quantity
+	var topping, fill, base, fabric float64
+	for _, p := range t.Boxes {
+		pins.Count += p.Pins
+		pins.Length += unit.Length(float64(p.Pins) * p.PinLength.Meters())
+		screws.Count += p.Screws
+		topping += p.Topping.CubicMeters()
+		fill += p.Fill.CubicMeters()
+		base += p.Base.CubicMeters()
+		fabric += p.Fabric.SquareMeters()
+	}
+	if pins.Count > 0 {
+		pins.Volume = d.Pin.Volume(pins.Length)
+		pins.Mass = SteelDensity.Of(pins.Volume)
+		order := Quantity{Count: more(pins.Count, d.Waste.Pins)}
+		f := float64(order.Count) / float64(pins.Count)
+		order.Length = unit.Length(pins.Length.Meters() * f)
+		order.Volume = unit.Volume(pins.Volume.CubicMeters() * f)
+		order.Mass = SteelDensity.Of(order.Volume)
+		t.Items = append(t.Items, Item{ID: ItemPin, Section: d.Pin.Name, Need: pins, Waste: d.Waste.Pins, Order: order, Note: "driven flush or just below the timber's top"})
+	}
+	if screws.Count > 0 {
+		t.Items = append(t.Items, Item{ID: ItemScrew, Need: screws, Waste: d.Waste.Screws, Order: Quantity{Count: more(screws.Count, d.Waste.Screws)},
+			Note: fmt.Sprintf("%d a joint", d.ScrewsPerJoint)})
+	}
+	gravel := func(id string, a Aggregate, v float64) {
+		if v <= 0 {
+			return
+		}
+		need := Quantity{Volume: unit.Volume(v)}
+		need.Mass = a.Compacted.Of(need.Volume)
+		order := Quantity{Volume: unit.Volume(v * (1 + d.Waste.Gravel) * a.Factor())}
+		order.Mass = a.Loose.Of(order.Volume)
+		t.Items = append(t.Items, Item{ID: id, Need: need, Waste: d.Waste.Gravel, Order: order,
+			Note: fmt.Sprintf("%s: need is compacted in place, order is loose, %.2f times that and the waste", a.Name, a.Factor())})
+	}
+	gravel(ItemBase, d.BaseGravel, base)
+	gravel(ItemFill, d.FillGravel, fill)
+	gravel(ItemTopping, d.ToppingGravel, topping)
+	if fabric > 0 {
+		t.Items = append(t.Items, Item{ID: ItemFabric, Need: Quantity{Area: unit.Area(fabric)}, Waste: d.Waste.Fabric,
+			Order: Quantity{Area: unit.Area(fabric * (1 + d.Waste.Fabric))}, Note: "laps are in the need"})
+	}
+}
+
+// more adds a waste fraction to a count and rounds up to whole ones.
+func more(n int, waste float64) int {
+	return int(math.Ceil(float64(float64(n)*(1+waste)) - 1e-9))
+}
+
+// joinPieces adds up pieces of one section, use and length, longest first
+// within a use.
+func joinPieces(list []Piece) []Piece {
+	rank := map[string]int{ItemRiserTimber: 1, ItemSideTimber: 2, ItemCrossPiece: 3, ItemPin: 4}
+	sort.SliceStable(list, func(i, j int) bool {
+		if a, b := rank[list[i].Use], rank[list[j].Use]; a != b {
+			return a < b
+		}
+		return list[i].Length > list[j].Length
+	})
+	var out []Piece
+	for _, p := range list {
+		if n := len(out); n > 0 {
+			q := &out[n-1]
+			// A nanometre apart is the same cut: treads differ in their last bits.
+			if q.Section == p.Section && q.Use == p.Use && math.Abs(q.Length.Meters()-p.Length.Meters()) < 1e-9 {
+				q.Count += p.Count
+				continue
+			}
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// Treat returns the take-off with the preservative for every timber end that
+// the cut plan cuts on site: ends × section area × coats ÷ coverage. Factory
+// ends and bars take none. A take-off without boxes is returned as it is.
+func (t Takeoff) Treat(plan CutPlan) Takeoff {
+	d := t.detail
+	ends := 0
+	for _, b := range plan.Boards {
+		if b.Section == d.Timber.Name {
+			ends += b.Count * b.CutEnds()
+		}
+	}
+	if ends == 0 || d.Coats == 0 || d.Coverage <= 0 {
+		return t
+	}
+	area := float64(ends) * d.Timber.Area().SquareMeters()
+	litres := area * float64(d.Coats) / d.Coverage.SquareMeters()
+	need := Quantity{Count: ends, Area: unit.Area(area), Volume: unit.Volume(litres) * unit.Liter}
+	order := need
+	order.Volume = unit.Volume(litres*(1+d.Waste.Preservative)) * unit.Liter
+	t.Items = append(append([]Item(nil), t.Items...), Item{ID: ItemPreservative, Need: need, Waste: d.Waste.Preservative, Order: order,
+		Note: fmt.Sprintf("%d ends cut on site, %d coats", ends, d.Coats)})
+	return t
+}
