@@ -1,0 +1,92 @@
+# Slopewright. Two commands do everything on a machine with Go and Node:
+#
+#   make run    build, print a plan of a demo hill, serve the page on localhost
+#   make test   prove it: Go, the WebAssembly build, the page in a browser
+#
+# Both install what they lack through the ordinary clients: go, npm ci and, for
+# the browser test only, apt-get (as root, or with sudo).
+
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+.DEFAULT_GOAL := help
+
+PORT ?= 8080
+PLAN ?= testdata/plans/bench.json
+CHROMIUM ?= /usr/bin/chromium
+
+WASM := build/wasm/slopewright.wasm
+NPM := site/node_modules/.package-lock.json
+GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
+
+.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench schema browser clean
+
+help: ## say what there is
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
+
+run: site ## build, print a demo plan, serve the page (PORT=8080 PLAN=testdata/plans/bench.json)
+	go run ./examples/plan $(PLAN)
+	@PORT=$(PORT) exec node site/serve.mjs
+
+serve: site ## serve the page only
+	@PORT=$(PORT) exec node site/serve.mjs
+
+test: fmt-check vet test-go wasm test-wasm size check test-browser ## everything, as CI does it
+
+build: site ## all that can be built: native, WebAssembly, page
+	go build ./...
+
+site: wasm $(NPM) ## the page, for any static host, in build/site
+	node site/build.mjs
+
+# Go keeps its own books on what is out of date.
+wasm: ## the calculator as WebAssembly, in build/wasm
+	@mkdir -p build/wasm
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" -o $(WASM) ./wasm
+	@cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" build/wasm/wasm_exec.js
+
+$(NPM): site/package-lock.json site/package.json
+	cd site && npm ci --no-audit --no-fund
+	@touch $@
+
+fmt: ## format the Go code
+	gofmt -w $(GO_FILES)
+
+fmt-check:
+	@bad="$$(gofmt -l $(GO_FILES))"; if [ -n "$$bad" ]; then echo "not formatted; run make fmt:"; echo "$$bad"; exit 1; fi
+
+vet:
+	go vet ./...
+	GOOS=js GOARCH=wasm go vet ./wasm
+
+test-go: ## Go tests
+	go test ./...
+
+test-wasm: wasm ## the same bytes from the native and the WebAssembly build
+	@mkdir -p build/native
+	go build -o build/native/slopewright ./wasm
+	node --test --test-reporter=spec site/test/wasm.test.mjs
+
+size: wasm ## the size of the binary over the wire, and its budget
+	node site/size.mjs $(WASM)
+
+check: $(NPM) ## types of the page
+	cd site && npx --no-install tsc -p .
+	node site/lock.mjs
+
+test-browser: site browser ## the page, driven in a browser as a person would
+	CHROMIUM=$(CHROMIUM) node --test --test-reporter=spec site/test/book.test.mjs site/test/browser.test.mjs
+
+browser:
+	@if [ ! -x $(CHROMIUM) ]; then \
+	  as=""; if [ "$$(id -u)" != 0 ]; then as=sudo; fi; \
+	  $$as apt-get update && $$as env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends chromium fonts-dejavu; \
+	fi
+
+bench: ## Go benchmarks
+	go test -run '^$$' -bench . -benchmem ./...
+
+schema: ## write the published schema from the Go types
+	go generate ./...
+
+clean: ## take out everything built
+	rm -rf build site/node_modules

@@ -1,0 +1,88 @@
+// A static server for trying the built page on this machine, with the headers a
+// careful host would send. Any static host will do as well.
+import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
+import { createServer } from "node:http";
+import { dirname, extname, join, normalize, sep } from "node:path";
+import { fileURLToPath } from "node:url";
+
+export const POLICY =
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src 'self'; connect-src 'self'; img-src 'self' data:";
+
+const TYPES = {
+  ".css": "text/css; charset=utf-8",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".json": "application/json; charset=utf-8",
+  ".svg": "image/svg+xml",
+  ".wasm": "application/wasm",
+};
+
+/**
+ * Serves folders by the first part of the path.
+ * @param {Record<string, string>} mounts path prefix, beginning and ending with "/", to folder; the longest prefix wins
+ * @param {{ port?: number, host?: string, types?: Record<string, string>, delay?: (path: string) => number }} [options]
+ *   types override the usual ones by extension; delay gives ms to wait before answering
+ * @returns {Promise<import("node:http").Server>}
+ */
+export function serve(mounts, { port = 0, host = "127.0.0.1", types = {}, delay = () => 0 } = {}) {
+  const prefixes = Object.keys(mounts).sort((a, b) => b.length - a.length);
+  const server = createServer(async (request, response) => {
+    const refuse = (status) => response.writeHead(status, { "Content-Type": "text/plain; charset=utf-8" }).end(`${status}\n`);
+    try {
+      if (request.method !== "GET" && request.method !== "HEAD") return refuse(405);
+      const path = decodeURIComponent(new URL(request.url ?? "/", "http://localhost").pathname);
+      const prefix = prefixes.find((p) => path.startsWith(p));
+      if (prefix === undefined) {
+        if (!prefixes.includes(`${path}/`)) return refuse(404);
+        return response.writeHead(308, { Location: `${path}/` }).end();
+      }
+      const folder = mounts[prefix];
+      let file = normalize(join(folder, path.slice(prefix.length)));
+      if (file !== folder && !file.startsWith(folder + sep)) return refuse(404);
+      let found = await stat(file).catch(() => undefined);
+      if (found?.isDirectory()) found = await stat((file = join(file, "index.html"))).catch(() => undefined);
+      if (!found?.isFile()) return refuse(404);
+      const wait = delay(path);
+      if (wait > 0) await new Promise((resolve) => setTimeout(resolve, wait));
+      const tag = `"${found.size.toString(36)}-${found.mtimeMs.toString(36)}"`;
+      const headers = {
+        "Content-Type": types[extname(file)] ?? TYPES[extname(file)] ?? "application/octet-stream",
+        "Content-Security-Policy": POLICY,
+        "X-Content-Type-Options": "nosniff",
+        "Referrer-Policy": "no-referrer",
+        "Cache-Control": "no-cache",
+        ETag: tag,
+      };
+      if (request.headers["if-none-match"] === tag) return response.writeHead(304, headers).end();
+      response.writeHead(200, { ...headers, "Content-Length": found.size });
+      if (request.method === "HEAD") return response.end();
+      createReadStream(file).on("error", () => response.destroy()).pipe(response);
+    } catch {
+      if (!response.headersSent) refuse(400);
+      else response.destroy();
+    }
+  });
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, () => resolve(server));
+  });
+}
+
+/** What is built, by the paths it is served under. */
+export function builtMounts() {
+  const root = dirname(dirname(fileURLToPath(import.meta.url)));
+  return { "/": join(root, "build", "site"), "/landscaper/": join(root, "build", "landscaper") };
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const port = Number(process.env.PORT ?? 8080);
+  try {
+    const server = await serve(builtMounts(), { port });
+    const at = `http://localhost:${server.address().port}`;
+    console.log(`\nThe same plans in the browser: ${at}/\nIn a landscaper's page:        ${at}/landscaper/\n(Ctrl-C stops the server.)`);
+  } catch (err) {
+    console.error(err.code === "EADDRINUSE" ? `Port ${port} is in use: try PORT=${port + 1} make run` : String(err));
+    process.exit(1);
+  }
+}

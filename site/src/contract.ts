@@ -1,0 +1,73 @@
+// The documents that pass between the page and the calculator, as far as the
+// page reads them. Quantities are SI numbers (m, m², m³, kg, h); whatever a
+// person reads comes beside them as text, in the plan's units.
+
+/** A tape reading as typed, or a number of metres. */
+export type Reading = string | number;
+
+/** A plan document, format slopewright.plan/1. Only what the page edits is named; the rest passes through. */
+export interface Plan {
+  format?: string;
+  title?: string;
+  units?: string;
+  ground?: { method?: string; readings?: Row[]; [more: string]: unknown };
+  path?: { [more: string]: unknown };
+  steps?: { [more: string]: unknown };
+  soil?: { [more: string]: unknown };
+  [more: string]: unknown;
+}
+
+/** One line of the field book: column name to what is written there. */
+export type Row = Record<string, unknown>;
+
+/** One thing wrong with a document, and what would do. */
+export interface Fault {
+  field: string;
+  got?: string;
+  problem: string;
+  fix?: string;
+}
+
+/** What the calculator answers when a plan cannot be made. */
+export interface ErrorDocument {
+  format: "slopewright.error/1";
+  faults: Fault[];
+}
+
+/** What the calculator can do, and its version. */
+export interface About {
+  format: "slopewright.about/1";
+  version: string;
+  rules: { id: string; name: string; applies?: string }[];
+  soils: { id: string; name: string }[];
+}
+
+export interface Finding {
+  severity: string;
+  rule?: string;
+  clause?: string;
+  source?: string;
+  says: string;
+  where?: string;
+}
+
+export interface Mark {
+  riser: number;
+  text: Record<string, string>;
+}
+
+/** A finished plan, format slopewright.result/1: the parts the page shows. */
+export interface Result {
+  format: "slopewright.result/1";
+  version: string;
+  title?: string;
+  units: string;
+  answer: { key: string; says: string }[];
+  ground: { method: string; checks?: { name: string; says: string; ok: boolean }[]; notes?: string[] };
+  findings?: Finding[];
+  stakeout?: Mark[];
+  drawings?: Record<string, string>;
+  [more: string]: unknown;
+}
+
+export type Answer = Result | ErrorDocument;

@@ -1,0 +1,167 @@
+// The page's side of the worker: one calculator, asked by id, latest request
+// wins. A request that is overtaken before it was sent is dropped; one that is
+// being computed too long while another waits is stopped by ending the worker
+// and booting a new one.
+
+declare const __BUILD__: string;
+
+export interface ToWorker {
+  id: number;
+  request: Uint8Array;
+}
+
+export type FromWorker =
+  | { kind: "progress"; part: number }
+  | { kind: "ready"; build: string }
+  | { kind: "answer"; id: number; answer: Uint8Array; ms: number }
+  | { kind: "stopped"; why: string };
+
+/** Given to the one who asked when a later request took the place of theirs. */
+export class Superseded extends Error {
+  constructor() {
+    super("a later request took this one's place");
+    this.name = "Superseded";
+  }
+}
+
+/** The calculator could not be reached: what is wrong, for a person to read. */
+export class EngineError extends Error {
+  constructor(why: string) {
+    super(why);
+    this.name = "EngineError";
+  }
+}
+
+interface Asked {
+  id: number;
+  request: Uint8Array;
+  resolve: (answer: { document: unknown; ms: number }) => void;
+  reject: (err: Error) => void;
+}
+
+/** How long a running request may hold up a newer one before the worker is ended, in ms. */
+const PATIENCE = 4000;
+
+export class Engine {
+  #base: URL;
+  #worker: Worker | undefined;
+  #last = 0;
+  #running: Asked | undefined;
+  #waiting: Asked | undefined;
+  #overdue: ReturnType<typeof setTimeout> | undefined;
+
+  /** Told how much of the binary has come, 0 to 1, and once with 1 when it runs. */
+  onprogress: ((part: number) => void) | undefined;
+
+  /** @param base where slopewright-worker.js, wasm_exec.js and slopewright.wasm lie */
+  constructor(base: URL) {
+    this.#base = base;
+  }
+
+  /**
+   * Sends a request document and gives the document that answers it.
+   * Rejects with Superseded or EngineError.
+   */
+  ask(document: unknown): Promise<{ document: unknown; ms: number }> {
+    return new Promise((resolve, reject) => {
+      const request = new TextEncoder().encode(JSON.stringify(document));
+      this.#waiting?.reject(new Superseded());
+      this.#waiting = { id: ++this.#last, request, resolve, reject };
+      this.#next();
+    });
+  }
+
+  /** Ends the worker; a later ask boots a new one. */
+  stop(): void {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    clearTimeout(this.#overdue);
+    this.#overdue = undefined;
+    const dropped = [this.#running, this.#waiting];
+    this.#running = this.#waiting = undefined;
+    for (const asked of dropped) asked?.reject(new Superseded());
+  }
+
+  #next(): void {
+    if (!this.#waiting) return;
+    if (this.#running) {
+      this.#overdue ??= setTimeout(() => this.#giveUp(), PATIENCE);
+      return;
+    }
+    let worker: Worker;
+    try {
+      worker = this.#worker ??= this.#boot();
+    } catch (err) {
+      this.#fail(`The calculator's worker could not be started (${String(err)}). It has to come from this page's own address: copy the slopewright files beside the page.`);
+      return;
+    }
+    this.#running = this.#waiting;
+    this.#waiting = undefined;
+    worker.postMessage({ id: this.#running.id, request: this.#running.request } satisfies ToWorker);
+  }
+
+  #giveUp(): void {
+    this.#overdue = undefined;
+    if (!this.#running || !this.#waiting) return;
+    const running = this.#running;
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    this.#running = undefined;
+    running.reject(new Superseded());
+    this.#next();
+  }
+
+  #boot(): Worker {
+    const worker = new Worker(new URL(`slopewright-worker.js?${__BUILD__}`, this.#base), { name: "slopewright" });
+    worker.onmessage = (event: MessageEvent<FromWorker>) => this.#hear(worker, event.data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      this.#hear(worker, { kind: "stopped", why: event.message || "slopewright-worker.js could not be loaded" });
+    };
+    return worker;
+  }
+
+  #hear(worker: Worker, message: FromWorker): void {
+    if (worker !== this.#worker) return; // the last words of one that was ended
+    switch (message.kind) {
+      case "progress":
+        // All bytes here is not yet running: keep the last step for "ready".
+        this.onprogress?.(Math.min(0.99, message.part));
+        return;
+      case "ready":
+        if (message.build !== __BUILD__) {
+          this.#fail(`This page and its calculator are of different builds (${__BUILD__} and ${message.build}). Reload the page; if that does not help, the host serves an old copy.`);
+          return;
+        }
+        this.onprogress?.(1);
+        return;
+      case "stopped":
+        this.#fail(`The calculator is not running: ${message.why}.`);
+        return;
+      case "answer": {
+        const asked = this.#running;
+        if (!asked || asked.id !== message.id) return;
+        this.#running = undefined;
+        clearTimeout(this.#overdue);
+        this.#overdue = undefined;
+        try {
+          const document: unknown = JSON.parse(new TextDecoder().decode(message.answer));
+          asked.resolve({ document, ms: message.ms });
+        } catch {
+          asked.reject(new EngineError("The calculator's answer could not be read."));
+        }
+        this.#next();
+      }
+    }
+  }
+
+  #fail(why: string): void {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    clearTimeout(this.#overdue);
+    this.#overdue = undefined;
+    const asked = [this.#running, this.#waiting];
+    this.#running = this.#waiting = undefined;
+    for (const a of asked) a?.reject(new EngineError(why));
+  }
+}

@@ -1,0 +1,605 @@
+import { LitElement, html, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
+import { Book, type Kept } from "./book.js";
+import type { About, Answer, Fault, Plan, Result } from "./contract.js";
+import { drawing } from "./drawing.js";
+import { Engine, EngineError, Superseded } from "./engine.js";
+import { style } from "./style.js";
+import { bookPage, faultsAt, sayFault, shownFields, switchField, type BookView, type PlacedFault } from "./view-book.js";
+import * as view from "./view-plan.js";
+
+/** How long after the last keystroke the calculator is asked, in ms. */
+const PAUSE = 80;
+/** How long a fault in the cell being written in is held back, in ms. */
+const PATIENCE = 900;
+/** The largest file that is opened, in bytes. */
+const FILE_LIMIT = 2_000_000;
+
+let instances = 0;
+
+/**
+ * The planner: a field book and what follows from it.
+ *
+ * @element slopewright-planner
+ *
+ * @attr {string} plan - a plan document, or where to fetch one from
+ * @attr {"imperial"|"metric"} units - how results are shown, in place of what the plan says; readings stay as written
+ * @attr {boolean} readonly - shows a plan without letting it be changed
+ * @attr {string} keep - a name under which the book is kept on this device; what is kept goes before `plan`
+ *
+ * @prop {object} plan - the plan document as it stands; set it to open another
+ * @prop {object|undefined} result - the last result document (read only)
+ *
+ * @fires slopewright-change - the person changed the plan; detail: { plan }
+ * @fires slopewright-result - a plan was worked out; detail: { plan, result, ms }
+ * @fires slopewright-error - it could not be; detail: { plan, faults } or { message }
+ *
+ * @csspart sheet - everything
+ * @csspart head - title, units, files
+ * @csspart book - the left page
+ * @csspart answer - the right page
+ * @csspart drawing - the section drawing
+ * @csspart stakeout findings cautions earth time takeoff cutplan bill - the tables and lists below it
+ *
+ * @cssprop --slopewright-paper --slopewright-sheet --slopewright-ink --slopewright-soft --slopewright-line
+ *   --slopewright-firm --slopewright-pencil --slopewright-red --slopewright-tint --slopewright-grid --slopewright-earth
+ * @cssprop --slopewright-prose --slopewright-figures - font families
+ */
+export class SlopewrightPlanner extends LitElement {
+  static override styles = style;
+  static override properties = {
+    units: { type: String },
+    readonly: { type: Boolean, reflect: true },
+    keep: { type: String },
+    plan: { type: String, noAccessor: true },
+  };
+  declare units: string | null;
+  declare readonly: boolean;
+  declare keep: string | null;
+
+  #book = Book.blank("metric");
+  #engine: Engine | undefined;
+  #about: About | undefined;
+  #result: Result | undefined;
+  #drawn: SVGSVGElement | null = null;
+  #prefix = `sw${++instances}`;
+
+  #faults: Fault[] = [];
+  #lines: number[] = [];
+  #stale = false;
+  #trouble = "";
+  #loaded = 0;
+  #said = "";
+
+  #pause: ReturnType<typeof setTimeout> | undefined;
+  #announce: ReturnType<typeof setTimeout> | undefined;
+  #holding: ReturnType<typeof setTimeout> | undefined;
+  /** The field being written in, whose faults wait until the writer pauses. */
+  #writing = "";
+  /** The field that has the focus. */
+  #focused = "";
+  #line: number | undefined;
+  /** The column a run of tabs began in: Enter goes back to it, as in a spreadsheet. */
+  #home = "";
+  #before: Kept | undefined;
+  /** True when the book holds something a person wrote, that must not be lost. */
+  #touched = false;
+  #wanted: string | undefined;
+  #width = 0;
+  #watch: ResizeObserver | undefined;
+
+  constructor() {
+    super();
+    this.units = null;
+    this.readonly = false;
+    this.keep = null;
+  }
+
+  // ---- What a host page sees -------------------------------------------------
+
+  /** The plan document as it stands. */
+  get plan(): Plan {
+    return this.#book.document().plan;
+  }
+
+  /** Opens a plan: a document, its text, or where to fetch it from. */
+  set plan(plan: Plan | string) {
+    if (typeof plan === "string") void this.#fetch(plan);
+    else this.#open(plan);
+  }
+
+  /** The last result document; undefined before there is one. */
+  get result(): Result | undefined {
+    return this.#result;
+  }
+
+  override attributeChangedCallback(name: string, old: string | null, value: string | null): void {
+    if (name !== "plan") super.attributeChangedCallback(name, old, value);
+    else if (value !== null && this.hasUpdated) void this.#fetch(value);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#engine = new Engine(new URL(".", import.meta.url));
+    this.#engine.onprogress = (part) => {
+      this.#loaded = part;
+      this.requestUpdate();
+    };
+    if (!this.hasUpdated) this.#first();
+    else this.#solve();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#watch?.disconnect();
+    this.#watch = undefined;
+    this.#engine?.stop();
+    this.#engine = undefined;
+    for (const timer of [this.#pause, this.#announce, this.#holding]) clearTimeout(timer);
+  }
+
+  // ---- Opening and keeping ---------------------------------------------------
+
+  #first(): void {
+    const kept = this.#recall("");
+    if (kept) {
+      try {
+        this.#book = Book.restore(kept);
+        this.#before = this.#recall(":before");
+        this.#touched = true;
+        this.#solve();
+        return;
+      } catch {
+        // What was kept cannot be read; the plan the page names stands in, and the kept text stays where it is.
+      }
+    }
+    const plan = this.getAttribute("plan");
+    if (plan !== null) {
+      void this.#fetch(plan);
+      return;
+    }
+    this.#book = Book.blank(this.units ?? "metric");
+    this.#solve();
+  }
+
+  async #fetch(plan: string): Promise<void> {
+    this.#wanted = plan;
+    const inline = plan.trimStart().startsWith("{");
+    try {
+      let text = plan;
+      if (!inline) {
+        const response = await fetch(new URL(plan, document.baseURI));
+        if (!response.ok) throw new Error(`the host answered ${response.status}`);
+        text = await response.text();
+      }
+      if (this.#wanted !== plan) return; // another was asked for meanwhile
+      this.#open(JSON.parse(text) as Plan);
+    } catch (err) {
+      this.#fail(inline ? "The plan given to this page is not JSON." : `The plan ${plan} could not be opened: ${(err as Error).message}.`);
+    }
+  }
+
+  #open(plan: unknown): void {
+    if (typeof plan !== "object" || plan === null || !String((plan as Plan).format ?? "").startsWith("slopewright.plan/")) {
+      this.#fail("That is not a Slopewright plan: it should be a JSON document whose format is slopewright.plan/1.");
+      return;
+    }
+    this.#setAside();
+    this.#trouble = "";
+    this.#book = new Book(plan as Plan);
+    if (this.units === "imperial" || this.units === "metric") this.#book.write("units", this.units);
+    this.#line = undefined;
+    this.#solve();
+  }
+
+  #name(suffix: string): string {
+    return `slopewright:${this.keep}${suffix}`;
+  }
+
+  #recall(suffix: string): Kept | undefined {
+    if (!this.keep) return undefined;
+    try {
+      const kept = JSON.parse(localStorage.getItem(this.#name(suffix)) ?? "null") as Kept | null;
+      return kept?.format === "slopewright.book/1" ? kept : undefined;
+    } catch {
+      return undefined; // nothing kept, or a browser that keeps nothing
+    }
+  }
+
+  #remember(suffix: string, kept: Kept): void {
+    if (!this.keep || this.readonly) return;
+    try {
+      localStorage.setItem(this.#name(suffix), JSON.stringify(kept));
+    } catch {
+      this.#trouble = "This browser keeps nothing for this page, so what you write is lost when you leave it. Save it as a file.";
+    }
+  }
+
+  /** Puts the book aside before another takes its place. */
+  #setAside(): void {
+    if (this.#book.empty || !this.#touched) return;
+    this.#before = this.#book.keep();
+    this.#remember(":before", this.#before);
+    this.#touched = false;
+  }
+
+  #bringBack(): void {
+    const before = this.#before;
+    if (!before) return;
+    this.#before = this.#book.empty ? undefined : this.#book.keep();
+    this.#book = Book.restore(before);
+    this.#line = undefined;
+    this.#changed();
+  }
+
+  #replace(book: Book): void {
+    this.#setAside();
+    this.#book = book;
+    this.#line = undefined;
+    this.#trouble = "";
+    this.#changed();
+  }
+
+  async #openFile(input: HTMLInputElement): Promise<void> {
+    const file = input.files?.[0];
+    input.value = "";
+    if (!file) return;
+    if (file.size > FILE_LIMIT) {
+      this.#fail(`${file.name} is too large to be a plan.`);
+      return;
+    }
+    let plan: unknown;
+    try {
+      plan = JSON.parse(await file.text());
+    } catch {
+      this.#fail(`${file.name} is not a plan: it is not JSON.`);
+      return;
+    }
+    this.#open(plan);
+    this.#remember("", this.#book.keep());
+    this.#emit("slopewright-change", { plan: this.plan });
+  }
+
+  #saveFile(): void {
+    const { plan } = this.#book.document();
+    const url = URL.createObjectURL(new Blob([JSON.stringify(plan, null, 2), "\n"], { type: "application/json" }));
+    const a = document.createElement("a");
+    a.href = url;
+    a.download = `${(plan.title ?? "").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase() || "path"}.slopewright.json`;
+    a.click();
+    setTimeout(() => URL.revokeObjectURL(url), 1000);
+  }
+
+  // ---- Changing and solving --------------------------------------------------
+
+  /** The person changed something: keep it, say so, work it out. */
+  #changed(): void {
+    this.#touched = true;
+    this.#remember("", this.#book.keep());
+    this.#stale = true;
+    this.requestUpdate();
+    clearTimeout(this.#pause);
+    this.#pause = setTimeout(() => {
+      this.#emit("slopewright-change", { plan: this.plan });
+      this.#solve();
+    }, PAUSE);
+  }
+
+  #write(field: string, text: string): void {
+    const cell = /^ground\.readings\[(\d+)\]\.(\w+)$/.exec(field);
+    if (cell) this.#book.writeCell(Number(cell[1]), cell[2]!, text);
+    else this.#book.write(field, text);
+    this.#writing = field;
+    clearTimeout(this.#holding);
+    this.#holding = setTimeout(() => {
+      this.#writing = "";
+      this.requestUpdate();
+    }, PATIENCE);
+    this.#changed();
+  }
+
+  #choose(change: (book: Book) => void): void {
+    change(this.#book);
+    this.#changed();
+  }
+
+  async #solve(): Promise<void> {
+    const engine = this.#engine;
+    if (!engine) return;
+    this.requestUpdate();
+    const { plan, lines } = this.#book.document();
+    try {
+      if (!this.#about) {
+        const about = (await engine.ask({ format: "slopewright.request/1", op: "about" })).document as About;
+        if (about.format !== "slopewright.about/1") throw new EngineError("The calculator does not speak this page's language: their files are of different versions.");
+        this.#about = about;
+        return this.#solve(); // the book may have changed meanwhile
+      }
+      if (this.#book.empty) {
+        this.#result = undefined;
+        this.#drawn = null;
+        this.#faults = [];
+        this.#stale = false;
+        this.requestUpdate();
+        return;
+      }
+      const width = Math.min(Math.max(this.#width || 800, 300), 2000);
+      const { document: answer, ms } = await engine.ask({
+        format: "slopewright.request/1",
+        op: "plan",
+        plan,
+        drawings: [{ name: "section", width, prefix: this.#prefix }],
+      });
+      this.#take(answer as Answer, plan, lines, ms);
+    } catch (err) {
+      if (err instanceof Superseded) return;
+      this.#fail(err instanceof EngineError ? err.message : `The plan could not be worked out: ${String(err)}.`);
+    }
+  }
+
+  #take(answer: Answer, plan: Plan, lines: number[], ms: number): void {
+    this.#lines = lines;
+    this.#trouble = "";
+    if (answer.format === "slopewright.result/1") {
+      this.#result = answer;
+      this.#faults = [];
+      this.#stale = false;
+      this.#drawn = drawing(answer.drawings?.section ?? "");
+      this.#say(answer.answer[0]?.says ?? "");
+      this.#emit("slopewright-result", { plan, result: answer, ms });
+    } else {
+      this.#faults = answer.faults;
+      this.#stale = true;
+      const n = this.#faults.length;
+      this.#say(n === 1 ? "One thing to put right." : `${n} things to put right.`);
+      this.#emit("slopewright-error", { plan, faults: answer.faults });
+    }
+    this.requestUpdate();
+  }
+
+  #fail(message: string): void {
+    this.#trouble = message;
+    this.#say(message);
+    this.#emit("slopewright-error", { message });
+    this.requestUpdate();
+  }
+
+  /** Tells those who hear the page, once they have stopped writing. */
+  #say(text: string): void {
+    clearTimeout(this.#announce);
+    this.#announce = setTimeout(() => {
+      this.#said = text;
+      this.requestUpdate();
+    }, 700);
+  }
+
+  #emit(name: string, detail: object): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+
+  // ---- Keys, focus, paste ----------------------------------------------------
+
+  #cellOf(e: Event): { input: HTMLInputElement; line: number; key: string } | undefined {
+    const input = e.target;
+    if (!(input instanceof HTMLInputElement) || input.dataset.line === undefined) return undefined;
+    return { input, line: Number(input.dataset.line), key: input.dataset.key! };
+  }
+
+  async #goTo(field: string): Promise<void> {
+    await this.updateComplete;
+    const target = this.renderRoot.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`) ?? this.renderRoot.querySelector<HTMLElement>(`[data-field^="${CSS.escape(field)}"]`);
+    if (!target) return;
+    target.closest("details")?.setAttribute("open", "");
+    target.focus();
+    if (target instanceof HTMLInputElement && target.type === "text") target.select();
+  }
+
+  #keydown(e: KeyboardEvent): void {
+    const cell = this.#cellOf(e);
+    if (!cell || e.isComposing) return;
+    const to = (line: number, key: string) => {
+      e.preventDefault();
+      if (line >= 0) void this.#goTo(`ground.readings[${line}].${key}`);
+    };
+    if (e.key === "Enter") to(cell.line + 1, e.shiftKey ? cell.key : this.#home || cell.key);
+    else if (e.key === "ArrowDown") to(cell.line + 1, cell.key);
+    else if (e.key === "ArrowUp") to(cell.line - 1, cell.key);
+    else if (e.key === "Tab") this.#tabbing = true;
+  }
+  #tabbing = false;
+
+  #focusin(e: FocusEvent): void {
+    const input = e.target as HTMLElement;
+    this.#focused = input.dataset?.field ?? "";
+    const cell = this.#cellOf(e);
+    if (cell) {
+      if (!this.#tabbing || cell.line !== this.#line) this.#home = cell.key;
+      this.#line = cell.line;
+    }
+    this.#tabbing = false;
+    this.requestUpdate();
+  }
+
+  #focusout(): void {
+    this.#focused = "";
+    this.#writing = "";
+    this.requestUpdate();
+  }
+
+  #paste(e: ClipboardEvent): void {
+    const cell = this.#cellOf(e);
+    const text = e.clipboardData?.getData("text/plain");
+    if (!cell || !text || this.readonly) return;
+    const after = this.#book.paste(cell.line, cell.key, text);
+    if (after < 0) return; // one cell: the browser pastes it as text
+    e.preventDefault();
+    this.#changed();
+    void this.#goTo(`ground.readings[${after}].${cell.key}`);
+  }
+
+  #click(e: Event): void {
+    const what = (e.target as HTMLElement).dataset?.do;
+    const key = this.#book.columns[0]?.key ?? "at";
+    if (what === "add") void this.#goTo(`ground.readings[${this.#book.rows.length - 1}].${key}`);
+    if (what === "insert" && this.#line !== undefined) {
+      const line = this.#line;
+      this.#choose((b) => b.insert(line));
+      void this.#goTo(`ground.readings[${line}].${key}`);
+    }
+  }
+
+  // ---- Drawing the page ------------------------------------------------------
+
+  #placed(): { at: Map<string, PlacedFault[]>; elsewhere: PlacedFault[] } {
+    const shown = shownFields(this.#book);
+    const at = new Map<string, PlacedFault[]>();
+    const elsewhere: PlacedFault[] = [];
+    const row = /^ground\.readings\[\d+\]/.exec(this.#focused)?.[0];
+    for (const fault of this.#faults) {
+      const field = this.#book.place(fault, this.#lines, shown);
+      const cell = /^ground\.readings\[(\d+)\]\.(\w+)$/.exec(field);
+      const wanted = !fault.got && field !== "" && (cell ? this.#book.cell(Number(cell[1]), cell[2]!) === "" : /^ground\.readings/.test(field) ? false : this.#book.text(field) === "");
+      const placed = { ...fault, wanted };
+      if (field === "") elsewhere.push(placed);
+      else if (field === this.#writing) continue; // still being written
+      else if (wanted && row && field.startsWith(row)) continue; // the row is still being written
+      else at.set(field, [...(at.get(field) ?? []), placed]);
+    }
+    return { at, elsewhere };
+  }
+
+  protected override render(): TemplateResult {
+    const { at, elsewhere } = this.#placed();
+    const book = this.#book;
+    const metric = book.text("units") !== "imperial";
+    const bookView: BookView = {
+      book,
+      about: this.#about,
+      metric,
+      readonly: this.readonly,
+      faults: at,
+      line: this.#line,
+      write: (field, text) => this.#write(field, text),
+      choose: (change) => this.#choose(change),
+    };
+    return html`<div class="sheet" part="sheet">
+      ${this.#head(bookView)}
+      <div class="spread">
+        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}>${bookPage(bookView)}</div>
+        <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
+      </div>
+      <p class="unseen" role="status">${this.#said}</p>
+    </div>`;
+  }
+
+  #head(bookView: BookView): TemplateResult {
+    const book = this.#book;
+    return html`<div class="head" part="head">
+      <div class="title">
+        <input type="text" aria-label="What the path is called" data-field="title" placeholder="What is the path called?" autocomplete="off" .value=${live(book.text("title"))} ?readonly=${this.readonly}
+          aria-describedby=${faultsAt(bookView, "title").id} @input=${(e: InputEvent) => this.#write("title", (e.target as HTMLInputElement).value)}>
+        ${faultsAt(bookView, "title").says}
+      </div>
+      ${switchField("units", "Shown in", [{ value: "imperial", label: "ft in" }, { value: "metric", label: "metres" }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.write("units", v)))}
+      ${faultsAt(bookView, "units").says}
+      <div class="acts">
+        ${this.readonly
+          ? nothing
+          : html`
+            <button type="button" @click=${() => this.#replace(Book.blank(book.text("units") || "metric"))}>Blank book</button>
+            <span class="file">Open<input type="file" accept=".json,application/json" aria-label="Open a plan file" @change=${(e: Event) => this.#openFile(e.target as HTMLInputElement)}></span>`}
+        <button type="button" @click=${this.#saveFile}>Save</button>
+        ${this.#before && !this.readonly ? html`<button type="button" class="plain" @click=${this.#bringBack}>Bring back the last book</button>` : nothing}
+      </div>
+    </div>`;
+  }
+
+  #answer(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult {
+    const result = this.#result;
+    const live = `live ${this.#stale ? "stale" : ""}`;
+    return html`
+      ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble}</p></div>` : nothing}
+      ${this.#loaded < 1 && !this.#trouble
+        ? html`<div class="loading"><label>Fetching the calculator… <progress max="1" value=${this.#loaded}></progress></label></div>`
+        : nothing}
+      ${this.#toPutRight(at, elsewhere)}
+      ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.answer(result)}</div>` : this.#book.empty ? this.#invitation() : nothing}
+      <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
+      ${result
+        ? html`<div class=${live}>
+            ${view.checks(result)} ${view.stakeout(result)} ${view.findings(result)} ${view.earth(result)} ${view.time(result)} ${view.shopping(result)}
+            <p class="foot">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>
+          </div>`
+        : nothing}
+    `;
+  }
+
+  #invitation(): TemplateResult {
+    return html`<div class="invite">
+      <p class="first">A blank page.</p>
+      <p>Choose how the hill was measured, write the readings down as they stand in your notes, each with its unit, and say how wide the steps are to be. What it comes to appears here as you write.</p>
+      ${this.getAttribute("plan") && !this.readonly ? html`<p><button type="button" @click=${this.#demo}>Show a hill that is solved already</button></p>` : nothing}
+    </div>`;
+  }
+
+  #demo(): void {
+    void this.#fetch(this.getAttribute("plan")!);
+  }
+
+  #toPutRight(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult | typeof nothing {
+    const placed = [...at].flatMap(([field, faults]) => faults.map((fault) => ({ field, fault })));
+    const n = placed.length + elsewhere.length;
+    if (n === 0) return nothing;
+    const wanting = elsewhere.length === 0 && placed.every((p) => p.fault.wanted);
+    return html`<div class="held ${wanting ? "wanting" : ""}">
+      <p>${wanting ? "Still to be written" : n === 1 ? "One thing to put right" : `${n} things to put right`}${this.#result ? "; until then this is what it was before" : ""}:</p>
+      <ul>
+        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}>${where(field)}: ${sayFault(fault)}</button></li>`)}
+        ${placed.length > 12 ? html`<li>and ${placed.length - 12} more, marked on the page</li>` : nothing}
+        ${elsewhere.map((fault) => html`<li>${fault.field ? html`<code>${fault.field}</code>: ` : nothing}${sayFault(fault)}</li>`)}
+      </ul>
+    </div>`;
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    if (changed.has("units") && (this.units === "imperial" || this.units === "metric") && this.#book.text("units") !== this.units && this.hasUpdated) {
+      this.#book.write("units", this.units);
+      void this.#solve();
+    }
+    if (!this.#watch) {
+      this.#watch = new ResizeObserver(([entry]) => this.#resized(entry!.contentRect.width));
+      this.#watch.observe(this.renderRoot.querySelector(".plan")!);
+    }
+  }
+
+  /** A drawing's words keep their size, so a drawing is asked for at the width it is shown in. */
+  #resized(width: number): void {
+    const now = Math.floor(width) - 2; // less the frame
+    if (now <= 0 || Math.abs(now - this.#width) < 4) return;
+    const first = this.#width === 0;
+    this.#width = now;
+    clearTimeout(this.#pause);
+    this.#pause = setTimeout(() => this.#solve(), first ? 0 : PAUSE);
+  }
+}
+
+const WHERE: Record<string, string> = {
+  title: "Title",
+  units: "Units",
+  ground: "How it was measured",
+  "ground.method": "How it was measured",
+  "ground.readings": "Readings",
+  "ground.from": "Distances from",
+  "ground.rise": "Rise",
+  "ground.run": "Run",
+  "ground.accuracy": "Good to",
+  "path.width": "Width",
+  "steps.rules": "Held against",
+  "soil.class": "Dug in",
+};
+
+function where(field: string): string {
+  const row = /^ground\.readings\[(\d+)\](?:\.(\w+))?$/.exec(field);
+  if (row) return `Row ${Number(row[1]) + 1}${row[2] ? `, ${row[2]}` : ""}`;
+  return Object.hasOwn(WHERE, field) ? WHERE[field]! : field.replace(/^\w+\./, "").replace(/[._]/g, " ");
+}

@@ -1,0 +1,833 @@
+// A field book beside a drawing. Hosts set the colours through the custom
+// properties named in the first rule, and reach single parts with ::part().
+import { css } from "lit";
+
+export const style = css`
+  :host {
+    --paper: var(--slopewright-paper, #f4f2e6);
+    --sheet: var(--slopewright-sheet, #fbfaf5);
+    --ink: var(--slopewright-ink, #18222e);
+    --soft: var(--slopewright-soft, #48545f);
+    --line: var(--slopewright-line, #b4c6da);
+    --firm: var(--slopewright-firm, #5f82ab);
+    --pencil: var(--slopewright-pencil, #27588f);
+    --red: var(--slopewright-red, #b01e2b);
+    --tint: var(--slopewright-tint, #e3ebf1);
+    --grid: var(--slopewright-grid, #e4eaee);
+    --earth: var(--slopewright-earth, #7a6248);
+    --prose: var(--slopewright-prose, "Iowan Old Style", "Palatino Linotype", Palatino, "URW Palladio L", P052, "Book Antiqua", Georgia, "DejaVu Serif", serif);
+    --figures: var(--slopewright-figures, ui-monospace, "Cascadia Mono", Menlo, Consolas, "DejaVu Sans Mono", "Liberation Mono", monospace);
+    --margin: 46px;
+    display: block;
+    container-type: inline-size;
+    color: var(--ink);
+    background: var(--paper);
+    font: 17px/1.5 var(--prose);
+    font-variant-numeric: lining-nums tabular-nums;
+    text-align: left;
+    color-scheme: light;
+  }
+  @media (prefers-color-scheme: dark) {
+    :host {
+      --paper: var(--slopewright-paper, #141b23);
+      --sheet: var(--slopewright-sheet, #10161d);
+      --ink: var(--slopewright-ink, #ece7da);
+      --soft: var(--slopewright-soft, #b3bcc4);
+      --line: var(--slopewright-line, #2f4459);
+      --firm: var(--slopewright-firm, #6c8fb5);
+      --pencil: var(--slopewright-pencil, #94c1ee);
+      --red: var(--slopewright-red, #ff8f86);
+      --tint: var(--slopewright-tint, #1f2c39);
+      --grid: var(--slopewright-grid, #19232d);
+      --earth: var(--slopewright-earth, #c2a383);
+      color-scheme: dark;
+    }
+  }
+  :host([hidden]) {
+    display: none;
+  }
+  *,
+  *::before,
+  *::after {
+    box-sizing: border-box;
+  }
+  .unseen {
+    position: absolute;
+    width: 1px;
+    height: 1px;
+    overflow: hidden;
+    clip-path: inset(50%);
+    white-space: nowrap;
+  }
+  :focus-visible {
+    outline: 3px solid var(--pencil);
+    outline-offset: 2px;
+  }
+  h2 {
+    font: italic 600 19px/1.3 var(--prose);
+    margin: 0 0 10px;
+  }
+  p {
+    margin: 0 0 10px;
+    max-width: 68ch;
+    text-wrap: pretty;
+  }
+  .aside {
+    color: var(--soft);
+    font-size: 15px;
+    line-height: 1.45;
+  }
+  small {
+    display: block;
+    color: var(--soft);
+    font-size: 14px;
+    line-height: 1.4;
+  }
+  button,
+  input,
+  select,
+  summary {
+    font: inherit;
+    color: inherit;
+  }
+  button,
+  .file {
+    min-height: 44px;
+    min-width: 44px;
+    padding: 0 14px;
+    border: 1px solid var(--firm);
+    border-radius: 2px;
+    background: none;
+    color: var(--pencil);
+    cursor: pointer;
+    display: inline-flex;
+    align-items: center;
+    justify-content: center;
+    font-size: 16px;
+    line-height: 1.2;
+  }
+  button:hover:not(:disabled),
+  .file:hover {
+    background: var(--tint);
+  }
+  button:disabled {
+    color: var(--soft);
+    border-color: var(--line);
+    cursor: default;
+  }
+  button.plain {
+    border-color: transparent;
+    text-decoration: underline;
+    text-decoration-color: var(--firm);
+    text-underline-offset: 4px;
+    padding: 0 8px;
+  }
+  button.plain:disabled {
+    text-decoration: none;
+  }
+
+  /* The head of the sheet. */
+  .head {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 6px 18px;
+    padding: 10px 16px 10px var(--margin);
+    border-bottom: 1px solid var(--firm);
+    background: var(--paper);
+  }
+  .head .title {
+    flex: 1 1 260px;
+    min-width: 0;
+  }
+  .head .title input {
+    width: 100%;
+    height: 48px;
+    border: 0;
+    border-bottom: 1px dashed var(--firm);
+    background: none;
+    font: 600 26px/1.2 var(--prose);
+    padding: 0 2px;
+    text-overflow: ellipsis;
+  }
+  .head .title input::placeholder {
+    color: var(--soft);
+    font-weight: 400;
+    font-style: italic;
+    opacity: 1;
+  }
+  .head .acts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 6px;
+  }
+  .file {
+    position: relative;
+  }
+  .file input {
+    position: absolute;
+    inset: 0;
+    opacity: 0;
+    cursor: pointer;
+    font-size: 0;
+    width: 100%;
+  }
+  .file:focus-within {
+    outline: 3px solid var(--pencil);
+    outline-offset: 2px;
+  }
+
+  /* The two pages. */
+  .spread {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr);
+  }
+  .book {
+    position: relative;
+    padding: 18px 16px 28px var(--margin);
+    background: linear-gradient(to right, transparent 37px, var(--red) 37px, var(--red) 38px, transparent 38px, transparent 40px, var(--red) 40px, var(--red) 41px, transparent 41px);
+  }
+  .plan {
+    background: var(--sheet);
+    padding: 18px 16px 40px;
+    min-width: 0;
+    border-top: 1px solid var(--firm);
+  }
+  section {
+    margin: 0 0 26px;
+    min-width: 0;
+  }
+  @container (min-width: 900px) {
+    .spread {
+      grid-template-columns: minmax(400px, 36%) minmax(0, 1fr);
+    }
+    .plan {
+      border-top: 0;
+      border-left: 1px solid var(--firm);
+      box-shadow: inset 14px 0 16px -14px color-mix(in srgb, var(--ink) 26%, transparent);
+      padding: 22px 32px 48px;
+    }
+    .book {
+      padding-top: 22px;
+      padding-right: 24px;
+    }
+  }
+
+  /* How it was measured. */
+  fieldset {
+    border: 0;
+    margin: 0;
+    padding: 0;
+    min-width: 0;
+  }
+  .methods {
+    display: grid;
+    grid-template-columns: repeat(5, minmax(0, 1fr));
+    margin: 0 0 10px -2px;
+  }
+  .methods label {
+    display: block;
+    position: relative;
+    cursor: pointer;
+  }
+  .methods input {
+    position: absolute;
+    inset: 0;
+    width: 100%;
+    height: 100%;
+    margin: 0;
+    opacity: 0;
+    cursor: inherit;
+  }
+  .methods span {
+    display: block;
+    text-align: center;
+    font-size: 14px;
+    line-height: 1.2;
+    padding: 6px 2px 8px;
+    color: var(--soft);
+    border: 1px solid transparent;
+    border-bottom: 3px solid var(--line);
+    height: 100%;
+  }
+  .methods svg {
+    display: block;
+    width: 100%;
+    max-width: 76px;
+    margin: 0 auto 4px;
+    fill: none;
+    stroke: currentColor;
+    stroke-width: 1.1;
+    stroke-linejoin: round;
+    stroke-linecap: round;
+  }
+  .methods svg .ground {
+    stroke: var(--earth);
+    stroke-width: 2.2;
+  }
+  .methods svg .dash {
+    stroke-dasharray: 2.5 2.5;
+  }
+  .methods svg .mark {
+    stroke: var(--pencil);
+  }
+  .methods label:hover span {
+    background: var(--tint);
+  }
+  .methods input:checked + span {
+    color: var(--ink);
+    font-weight: 600;
+    border-color: var(--firm);
+    border-bottom-color: var(--pencil);
+    background: var(--sheet);
+  }
+  .methods input:focus-visible + span,
+  .switch input:focus-visible + span {
+    outline: 3px solid var(--pencil);
+    outline-offset: 2px;
+  }
+
+  .switch {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 4px 12px;
+    margin: 0 0 8px;
+  }
+  .switch legend {
+    float: left;
+    padding: 0;
+    color: var(--soft);
+    font-size: 16px;
+  }
+  .switch .ways {
+    display: inline-flex;
+    border: 1px solid var(--firm);
+    border-radius: 2px;
+  }
+  .switch label {
+    position: relative;
+  }
+  .switch input {
+    position: absolute;
+    inset: 0;
+    width: 100%;
+    height: 100%;
+    margin: 0;
+    opacity: 0;
+    cursor: pointer;
+  }
+  .switch label span {
+    display: flex;
+    align-items: center;
+    min-height: 42px;
+    min-width: 44px;
+    padding: 0 14px;
+    justify-content: center;
+    color: var(--pencil);
+    font-size: 16px;
+  }
+  .switch label + label span {
+    border-left: 1px solid var(--firm);
+  }
+  .switch input:checked + span {
+    background: var(--pencil);
+    color: var(--sheet);
+  }
+
+  /* The readings. */
+  .readings {
+    border-collapse: collapse;
+    width: calc(100% + var(--margin));
+    margin: 0 0 4px calc(-1 * var(--margin));
+    table-layout: fixed;
+  }
+  .readings th,
+  .readings td {
+    padding: 0;
+    height: 44px;
+    border-bottom: 1px solid var(--line);
+    font-weight: 400;
+    text-align: left;
+  }
+  .readings thead th,
+  .readings thead td {
+    height: 34px;
+    border-bottom: 1px solid var(--firm);
+    border-top: 1px solid var(--firm);
+  }
+  .readings thead th:first-child,
+  .readings tbody th {
+    width: var(--margin);
+    padding-right: 17px;
+    text-align: right;
+    color: var(--soft);
+    font: 14px var(--figures);
+  }
+  .readings thead th abbr {
+    text-decoration: none;
+    padding: 0 8px;
+    color: var(--soft);
+    font-size: 15px;
+  }
+  .readings td {
+    border-left: 1px solid var(--line);
+  }
+  .readings td:first-of-type {
+    border-left: 0;
+  }
+  .readings thead td,
+  .readings td.out {
+    width: 44px;
+    border-left: 0;
+  }
+  .readings td input {
+    display: block;
+    width: 100%;
+    height: 43px;
+    border: 0;
+    border-radius: 0;
+    background: none;
+    padding: 0 8px;
+    font: 16px var(--figures);
+  }
+  .readings input:focus-visible {
+    outline-offset: -3px;
+    background: var(--sheet);
+  }
+  .readings input::placeholder,
+  .line input::placeholder {
+    color: var(--soft);
+    opacity: 0.85;
+    font-style: italic;
+  }
+  .readings [aria-invalid="true"],
+  .line [aria-invalid="true"] {
+    color: var(--red);
+    text-decoration: underline wavy var(--red) 1px;
+    text-underline-offset: 5px;
+  }
+  .readings .out button {
+    border: 0;
+    padding: 0;
+    width: 44px;
+    height: 43px;
+    min-height: 0;
+    color: var(--soft);
+  }
+  .readings .out svg {
+    width: 14px;
+    height: 14px;
+    stroke: currentColor;
+    stroke-width: 1.4;
+    fill: none;
+  }
+  .readings tr.says td {
+    height: auto;
+    border-left: 0;
+  }
+  .readings tr.says td:first-child {
+    text-align: right;
+    padding: 6px 17px 6px 0;
+    color: var(--red);
+    vertical-align: top;
+  }
+  .readings tr.says td .fault {
+    margin: 6px 8px 8px;
+  }
+  .readings tr.wrong th {
+    color: var(--red);
+  }
+  .fault {
+    color: var(--red);
+    font-size: 15px;
+    line-height: 1.4;
+    margin: 4px 0 8px;
+  }
+  .fault q {
+    font-family: var(--figures);
+    font-size: 14px;
+    overflow-wrap: anywhere;
+  }
+  .fault.wanted {
+    color: var(--pencil);
+    font-style: italic;
+  }
+  .tools {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 4px;
+    margin-left: -8px;
+  }
+  .keys {
+    margin: 0 0 14px;
+  }
+  @container (max-width: 559px) {
+    /* A level book has too many columns for a phone: each reading takes two lines. */
+    .readings.rod thead {
+      display: none;
+    }
+    .readings.rod tbody tr:not(.says) {
+      display: grid;
+      grid-template-columns: var(--margin) repeat(6, minmax(0, 1fr)) 44px;
+      border-bottom: 1px solid var(--firm);
+    }
+    .readings.rod tbody tr:not(.says) > * {
+      height: auto;
+      border-bottom: 0;
+    }
+    .readings.rod tbody th {
+      grid-row: 1 / 3;
+      padding-top: 16px;
+      width: auto;
+    }
+    .readings.rod td[data-head] {
+      grid-column: span 2;
+      border-bottom: 1px dotted var(--line);
+    }
+    .readings.rod td[data-head]::before {
+      content: attr(data-head);
+      display: block;
+      font-size: 13px;
+      line-height: 1;
+      padding: 6px 8px 0;
+      color: var(--soft);
+    }
+    .readings.rod td[data-head="At"] {
+      grid-column: 2 / 5;
+      grid-row: 1;
+    }
+    .readings.rod td[data-head="Bench"] {
+      grid-column: 5 / 8;
+      grid-row: 1;
+    }
+    .readings.rod td[data-head="Back"] {
+      grid-column: 2 / 4;
+      grid-row: 2;
+    }
+    .readings.rod td[data-head="Mid"],
+    .readings.rod td[data-head="Fore"] {
+      grid-row: 2;
+    }
+    .readings.rod td.out {
+      grid-column: 8;
+      grid-row: 1 / 3;
+      width: auto;
+      align-self: center;
+    }
+    .readings.rod tr.says {
+      display: grid;
+      grid-template-columns: var(--margin) 1fr;
+    }
+  }
+
+  /* A line of the form. */
+  .line {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+    align-items: center;
+    column-gap: 12px;
+    border-bottom: 1px solid var(--line);
+  }
+  .line > p {
+    grid-column: 1 / -1;
+  }
+  .line input,
+  .line select {
+    width: 100%;
+    min-width: 0;
+    height: 44px;
+    border: 0;
+    border-radius: 0;
+    background: none;
+    padding: 0 8px;
+    font: 16px var(--figures);
+  }
+  .line select {
+    font: 16px var(--prose);
+    cursor: pointer;
+    text-overflow: ellipsis;
+    padding: 0 4px;
+    color: var(--pencil);
+  }
+  .line select option {
+    color: var(--ink);
+    background: var(--sheet);
+  }
+  .line input {
+    border-bottom: 1px solid var(--firm);
+  }
+  .line input:focus-visible {
+    background: var(--sheet);
+    outline-offset: -1px;
+  }
+  details {
+    border-bottom: 1px solid var(--line);
+  }
+  summary {
+    min-height: 44px;
+    display: flex;
+    align-items: center;
+    cursor: pointer;
+    color: var(--pencil);
+    text-decoration: underline;
+    text-decoration-color: var(--firm);
+    text-underline-offset: 4px;
+    list-style: none;
+  }
+  summary::-webkit-details-marker {
+    display: none;
+  }
+  summary::before {
+    content: "+";
+    font-family: var(--figures);
+    display: inline-block;
+    width: 20px;
+  }
+  details[open] > summary::before {
+    content: "−";
+  }
+
+  /* What follows from the readings. */
+  .stale {
+    opacity: 0.45;
+  }
+  .live {
+    transition: opacity 0.12s 0.1s;
+  }
+  @media (prefers-reduced-motion: reduce) {
+    .live {
+      transition: none;
+    }
+  }
+  .first {
+    font-size: clamp(21px, 2.6cqi, 29px);
+    line-height: 1.28;
+    margin: 0 0 14px;
+    max-width: 34em;
+    text-wrap: balance;
+  }
+  .sentences {
+    list-style: none;
+    margin: 0 0 22px;
+    padding: 0;
+    max-width: 72ch;
+  }
+  .sentences li {
+    padding: 5px 0 5px 20px;
+    position: relative;
+  }
+  .sentences li::before {
+    content: "";
+    position: absolute;
+    left: 0;
+    top: 1.1em;
+    width: 10px;
+    border-top: 1.5px solid var(--firm);
+  }
+  figure {
+    margin: 0 0 26px;
+  }
+  figure .paper {
+    border: 1px solid var(--firm);
+    background-color: var(--sheet);
+    background-image: linear-gradient(var(--grid) 1px, transparent 1px), linear-gradient(90deg, var(--grid) 1px, transparent 1px);
+    background-size: 12px 12px;
+    min-height: 180px;
+  }
+  figure svg {
+    display: block;
+    width: 100%;
+    height: auto;
+  }
+  .frame {
+    overflow-x: auto;
+    margin: 0 0 14px;
+  }
+  .plan table {
+    border-collapse: collapse;
+    width: 100%;
+    font-size: 16px;
+    line-height: 1.35;
+  }
+  .plan th,
+  .plan td {
+    text-align: left;
+    vertical-align: baseline;
+    padding: 7px 10px;
+    border-bottom: 1px solid var(--line);
+    font-weight: 400;
+  }
+  .plan thead th {
+    color: var(--soft);
+    font-size: 15px;
+    border-bottom-color: var(--firm);
+    border-top: 1px solid var(--firm);
+    vertical-align: bottom;
+  }
+  .plan .n {
+    text-align: right;
+    font-family: var(--figures);
+    font-size: 15px;
+    white-space: nowrap;
+  }
+  .plan thead .n {
+    font-family: inherit;
+    white-space: normal;
+    min-width: 5.5em;
+  }
+  .plan th:first-child,
+  .plan td:first-child {
+    padding-left: 2px;
+  }
+  .plan tfoot th,
+  .plan tfoot td {
+    border-bottom: 0;
+    font-weight: 600;
+  }
+  .plan tfoot tr:first-child > * {
+    border-top: 1px solid var(--ink);
+  }
+  #stakeout tbody th {
+    font: 15px var(--figures);
+    text-align: right;
+    padding-right: 14px;
+    position: sticky;
+    left: 0;
+    background: var(--sheet);
+  }
+  #stakeout thead th:first-child {
+    min-width: 3.4em;
+    position: sticky;
+    left: 0;
+    background: var(--sheet);
+  }
+  #stakeout tbody tr:nth-child(5n) > * {
+    border-bottom-color: var(--firm);
+  }
+  .checks,
+  .findings,
+  .cautions {
+    list-style: none;
+    margin: 0 0 14px;
+    padding: 0;
+  }
+  .checks li {
+    padding: 3px 0 3px 24px;
+    position: relative;
+    font-size: 15px;
+    color: var(--soft);
+    max-width: 72ch;
+  }
+  .checks li::before {
+    position: absolute;
+    left: 2px;
+    content: "·";
+  }
+  .checks .good::before {
+    content: "✓";
+    color: var(--pencil);
+  }
+  .checks .bad {
+    color: var(--red);
+  }
+  .checks .bad::before {
+    content: "✗";
+  }
+  .findings li {
+    display: grid;
+    grid-template-columns: 74px minmax(0, 1fr);
+    padding: 8px 0;
+    border-bottom: 1px solid var(--line);
+  }
+  .findings p,
+  .cautions li {
+    max-width: 68ch;
+    margin: 0;
+  }
+  .findings .mark {
+    display: inline-block;
+    width: 20px;
+    font-family: var(--figures);
+  }
+  .findings .stop b,
+  .findings .warn b {
+    color: var(--red);
+  }
+  .findings .note b {
+    font-weight: 400;
+    color: var(--soft);
+  }
+  .cautions {
+    border-left: 4px double var(--red);
+    padding-left: 16px;
+  }
+  .cautions li {
+    padding: 5px 0;
+  }
+  .boards {
+    margin: 0 0 10px;
+    padding: 0 0 0 26px;
+    max-width: 76ch;
+  }
+  .boards li {
+    padding: 4px 0;
+  }
+  .boards li::marker {
+    color: var(--soft);
+    font-family: var(--figures);
+    font-size: 14px;
+  }
+  .trouble {
+    border: 2px solid var(--red);
+    padding: 12px 16px;
+    margin: 0 0 18px;
+  }
+  .trouble p:last-child,
+  .trouble ul:last-child {
+    margin-bottom: 0;
+  }
+  .held {
+    border-left: 4px double var(--red);
+    padding: 2px 0 2px 14px;
+    margin: 0 0 18px;
+  }
+  .held.wanting {
+    border-left-color: var(--pencil);
+  }
+  .held ul {
+    list-style: none;
+    padding: 0;
+    margin: 0;
+  }
+  .held button {
+    text-align: left;
+    justify-content: flex-start;
+    color: var(--red);
+    padding: 4px 0;
+  }
+  .held.wanting button {
+    color: var(--pencil);
+  }
+  .loading {
+    margin: 0 0 18px;
+    color: var(--soft);
+  }
+  progress {
+    display: block;
+    width: min(100%, 420px);
+    height: 12px;
+    accent-color: var(--pencil);
+  }
+  .foot {
+    color: var(--soft);
+    font-size: 14px;
+  }
+  @media (forced-colors: active) {
+    .methods input:checked + span,
+    .switch input:checked + span {
+      outline: 3px solid Highlight;
+      outline-offset: -3px;
+    }
+  }
+`;

@@ -1,0 +1,197 @@
+// The right page: what follows from the readings. Everything written here was
+// worded and measured by the calculator; this only sets it out.
+import { html, nothing, type TemplateResult } from "lit";
+import type { Result } from "./contract.js";
+
+type Any = Record<string, unknown>;
+const list = (v: unknown): Any[] => (Array.isArray(v) ? v.filter((x): x is Any => typeof x === "object" && x !== null) : []);
+const part = (v: unknown): Any => (typeof v === "object" && v !== null && !Array.isArray(v) ? (v as Any) : {});
+const text = (v: unknown): string => (typeof v === "string" ? v : typeof v === "number" ? String(v) : "");
+const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
+
+/** A volume in the plan's unit, to a tenth, or finer where that would be nothing. */
+function volume(v: unknown, units: string): string {
+  if (typeof v !== "number") return "";
+  const [n, unit] = units === "imperial" ? [v / 0.9144 ** 3, "yd³"] : [v, "m³"];
+  return `${n.toFixed(Math.abs(n) < 1 ? 2 : 1)} ${unit}`;
+}
+
+const hours = (v: unknown) => (typeof v === "number" ? v.toFixed(v < 10 ? 1 : 0) : "");
+
+interface Head {
+  name: string;
+  number?: boolean;
+}
+
+/** A plain table in a frame that scrolls sideways by itself where it must. */
+function table(label: string, heads: readonly Head[], rows: readonly (readonly unknown[])[], foot: readonly (readonly unknown[])[] = []): TemplateResult {
+  const cell = (c: unknown, i: number) => (i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""}>${c}</td>`);
+  return html`<div class="frame" role="region" aria-label=${label} tabindex="0">
+    <table>
+      <thead><tr>${heads.map((h) => html`<th scope="col" class=${h.number ? "n" : ""}>${h.name}</th>`)}</tr></thead>
+      <tbody>${rows.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tbody>
+      ${foot.length > 0 ? html`<tfoot>${foot.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tfoot>` : nothing}
+    </table>
+  </div>`;
+}
+
+function section(id: string, title: string, body: unknown): TemplateResult {
+  return html`<section id=${id} part=${id} aria-labelledby="h-${id}"><h2 id="h-${id}">${title}</h2>${body}</section>`;
+}
+
+export function answer(result: Result): TemplateResult {
+  const [first, ...more] = result.answer;
+  return html`<p class="first">${first?.says}</p>
+    <ul class="sentences">${more.map((s) => html`<li data-key=${s.key}>${s.says}</li>`)}</ul>`;
+}
+
+export function checks(result: Result): TemplateResult | typeof nothing {
+  const list = result.ground.checks ?? [];
+  const notes = result.ground.notes ?? [];
+  if (list.length + notes.length === 0) return nothing;
+  return html`<ul class="checks" aria-label="Checks of the readings">
+    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? "Holds:" : "Does not hold:"}</span>${c.says}</li>`)}
+    ${notes.map((n) => html`<li class="note">${n}</li>`)}
+  </ul>`;
+}
+
+export function stakeout(result: Result): TemplateResult {
+  const marks = result.stakeout ?? [];
+  return section(
+    "stakeout",
+    "Setting out",
+    html`<p class="aside">Every mark is measured from the foot or from a level string at the head, never from the mark before it, and rounded once.</p>
+      ${table(
+        "Setting out",
+        [
+          { name: "Riser", number: true },
+          { name: "From foot", number: true },
+          { name: "From head", number: true },
+          { name: "Top above foot", number: true },
+          { name: "Top below string", number: true },
+          { name: "Dig to, below string", number: true },
+        ],
+        marks.map((m) => [m.riser, m.text.station, m.text.from_head, m.text.level, m.text.drop, m.text.dig_to]),
+      )}`,
+  );
+}
+
+const SEVERITY: Record<string, { name: string; mark: string; order: number }> = {
+  stop: { name: "Stop", mark: "✗", order: 0 },
+  warn: { name: "Mind", mark: "!", order: 1 },
+  note: { name: "Note", mark: "·", order: 2 },
+};
+
+export function findings(result: Result): TemplateResult {
+  const all = result.findings ?? [];
+  const found = all.filter((f) => f.severity !== "caution").map((f) => ({ f, s: SEVERITY[f.severity] ?? SEVERITY.note! }));
+  found.sort((a, b) => a.s.order - b.s.order);
+  const cautions = all.filter((f) => f.severity === "caution");
+  return html`${section(
+      "findings",
+      "Held against the rules",
+      found.length === 0
+        ? html`<p>Nothing to remark.</p>`
+        : html`<ul class="findings">${found.map(
+            ({ f, s }) => html`<li class=${f.severity}>
+              <b><span class="mark" aria-hidden="true">${s.mark}</span>${s.name}</b>
+              <p>${f.says}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
+            </li>`,
+          )}</ul>`,
+    )}
+    ${cautions.length === 0
+      ? nothing
+      : section("cautions", "Before the first shovel", html`<ul class="cautions">${cautions.map((f) => html`<li>${f.says}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
+}
+
+export function earth(result: Result): TemplateResult {
+  const dig = part(result.dig);
+  const v = (key: string) => volume(dig[key], result.units);
+  const loads = list(dig.loads);
+  const soil = part(dig.soil);
+  return section(
+    "earth",
+    "Earth",
+    html`${table(
+        "Earth",
+        [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: "Volume", number: true }, { name: "Measured" }],
+        [
+          ["Dug out", v("cut_bank"), "in the bank"],
+          ["of it, trenches under the risers", v("trench_bank"), "in the bank"],
+          ["Tamped in under the steps", v("fill_compacted"), "tamped"],
+          ["Tamped in beside the steps", v("backfill_compacted"), "tamped"],
+          ["Goes back", v("reused_bank"), "in the bank"],
+          ["To be brought", v("borrow_bank"), "in the bank"],
+          ["Left over", v("spoil_bank"), "in the bank"],
+          ["Left over, to move", v("spoil_loose"), "loose"],
+        ].filter((r) => !/^0\.0+ /.test(r[1]!)),
+      )}
+      ${loads.length === 0
+        ? nothing
+        : table(
+            "Loads",
+            [{ name: "Taken away by" }, { name: "Loads", number: true }, { name: "Full by" }],
+            loads.map((l) => [tidy(text(l.carrier)), text(l.count), text(l.binds)]),
+          )}`,
+  );
+}
+
+export function time(result: Result): TemplateResult | typeof nothing {
+  const work = list(part(result.hours).work);
+  if (work.length === 0) return nothing;
+  const all = part(result.hours);
+  const heads = [{ name: "Person-hours" }, { name: "Likely", number: true }, { name: "Low", number: true }, { name: "High", number: true }];
+  return section(
+    "time",
+    "Time",
+    table(
+      "Time",
+      heads,
+      work.map((w) => [tidy(text(w.name)), hours(w.likely), hours(w.low), hours(w.high)]),
+      [["In all", hours(all.likely), hours(all.low), hours(all.high)]],
+    ),
+  );
+}
+
+export function shopping(result: Result): TemplateResult {
+  const takeoff = list(result.takeoff);
+  const plan = part(result.cutplan);
+  const boards = list(plan.boards);
+  const bill = part(result.bill);
+  const lines = list(bill.lines);
+  const unpriced = Array.isArray(bill.unpriced) ? bill.unpriced.map(text) : [];
+  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">no price</span>–` : text(v));
+  return html`
+    ${section(
+      "takeoff",
+      "What it takes",
+      table("What it takes", [{ name: "Item" }, { name: "Quantity" }, { name: "Note" }], takeoff.map((t) => [tidy(text(t.name) || text(t.item)), text(t.says), text(t.note)])),
+    )}
+    ${boards.length === 0
+      ? nothing
+      : section(
+          "cutplan",
+          "Cutting the timber",
+          html`<ol class="boards">${boards.map((b) => html`<li>${text(b.says)}</li>`)}</ol>
+            ${html`<p class="aside">${plan.proven === true ? `Proven: no other way to cut it ${plan.by === "length" ? "buys less length" : "costs less"}.` : "Not proven to be the least."}
+              ${(Array.isArray(plan.notes) ? plan.notes : []).map((n) => text(n)).join(" ")}</p>`}`,
+        )}
+    ${section(
+      "bill",
+      "What it costs",
+      lines.length === 0
+        ? html`<p>There is no price list in this plan.</p>`
+        : html`${table(
+              "What it costs",
+              [{ name: "Item" }, { name: "Needed" }, { name: "Buy" }, { name: "Each", number: true }, { name: text(bill.currency) || "Cost", number: true }],
+              lines.map((l) => [tidy(text(l.name) || text(l.item)), text(l.need), text(l.buy), money(l.price), money(l.cost)]),
+              [
+                ...(Number(text(bill.tax)) === 0 ? [] : [["Before tax", "", "", "", text(bill.subtotal)], ["Tax", "", "", "", text(bill.tax)]]),
+                [unpriced.length > 0 ? "Total of what has a price" : "Total", "", "", "", text(bill.total)],
+              ],
+            )}
+            ${unpriced.length > 0 ? html`<p class="aside">Without a price, and not in the total: ${unpriced.join(", ")}.</p>` : nothing}
+            <p class="aside">${text(bill.rounding)}</p>`,
+    )}
+  `;
+}
