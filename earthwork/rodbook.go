@@ -13,11 +13,11 @@ import (
 )
 
 const (
-	maxRodReading      = 10.0  // m: no rod is longer
-	defaultRodAccuracy = 0.003 // m: a builder's level and a rod read to the half centimetre. Common practice.
-	defaultPerSetup    = 0.005 // m: M in M·√n for construction; see SetupClosing
-	bookedSlack        = 0.001 // m: levels are booked to the millimetre
-	arithmeticSlack    = 1e-6  // m: rounding of the sums
+	maxRodReading      = 10.0         // m: no rod is longer
+	defaultRodAccuracy = 0.003        // m: a builder's level and a rod read to the half centimetre. Common practice.
+	defaultPerSetup    = 0.005        // m: M in M·√n for construction; see SetupClosing
+	bookedSlack        = 0.001 + 1e-9 // m: levels are booked to the millimetre
+	arithmeticSlack    = 1e-6         // m: rounding of the sums
 )
 
 // RodReading is one line of a level book: one place the rod stood. A cell that
