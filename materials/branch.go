@@ -91,9 +91,7 @@ func (b *brancher) node(depth int) {
 	}
 	if s.effort < 0 || depth > 2000 {
 		b.stopped = true
-		if b.bound < b.open {
-			b.open = b.bound
-		}
+		b.open = b.bound
 		return
 	}
 	// Boards fixed so far, and what they leave.
@@ -137,33 +135,40 @@ func (b *brancher) node(depth int) {
 			l.colUp[c] = float64(b.colMax[c] - b.colMin[c])
 		}
 	}
-	l.penalty = 64
-	var low int64
-	for try := 0; ; try++ {
-		l.start(b.rhs)
-		ok := l.run()
-		low = s.roundUp(b.safeBound(base, fixed))
-		if low >= s.bestCost {
+	leave := func(low int64) {
+		b.stopped = true
+		if low < b.open {
+			b.open = low
+		}
+	}
+	l.start(b.rhs)
+	ok := l.run()
+	low := s.roundUp(b.safeBound(base, fixed))
+	if low >= s.bestCost {
+		return
+	}
+	if ok && l.artificial() > 1e-7 {
+		// Nothing may fit these bounds: prove it, or give the node up.
+		restore := l.feasibility()
+		ok = l.run() && l.artificial() < 1e-7
+		sum := b.safeSum(nil, fixed)
+		restore()
+		if sum > 0 {
 			return
 		}
-		if !ok {
-			b.stopped = true
-			if low < b.open {
-				b.open = low
+		if ok {
+			l.penalty = 4096
+			ok = l.run() && l.artificial() < 1e-7
+			if low = s.roundUp(b.safeBound(base, fixed)); low >= s.bestCost {
+				l.penalty = 64
+				return
 			}
-			return
+			l.penalty = 64
 		}
-		if l.artificial() < 1e-7 {
-			break
-		}
-		if try == 3 { // no plan within these bounds, but not proven so exactly
-			b.stopped = true
-			if low < b.open {
-				b.open = low
-			}
-			return
-		}
-		l.penalty *= 256
+	}
+	if !ok {
+		leave(low)
+		return
 	}
 
 	// Values of the relaxation.
@@ -255,10 +260,7 @@ func (b *brancher) node(depth int) {
 	default:
 		// Whole, but the plan was not accepted: rounding in the simplex.
 		if low < s.bestCost {
-			b.stopped = true
-			if low < b.open {
-				b.open = low
-			}
+			leave(low)
 		}
 	}
 }
@@ -271,6 +273,18 @@ func (b *brancher) node(depth int) {
 // where most_t is the greatest value of a pattern of t without an upper bound
 // and over_c what a bounded one is worth beyond it.
 func (b *brancher) safeBound(base int64, fixed []int) int64 {
+	s := b.s
+	sum := b.safeSum(s.cost, fixed)
+	v := sum / s.unit
+	if sum > 0 && sum%s.unit != 0 {
+		v++
+	}
+	return base + v
+}
+
+// safeSum is that bound in units of 1/unit without the boards fixed. With no
+// costs (nil) more than nought proves that no plan keeps within the bounds.
+func (b *brancher) safeSum(cost []int64, fixed []int) int64 {
 	s, l := b.s, b.lp
 	k := s.scale * float64(s.unit)
 	sum := int64(0)
@@ -301,7 +315,10 @@ func (b *brancher) safeBound(base int64, fixed []int) int64 {
 		}
 	}
 	for _, t := range s.useful {
-		r := s.unit*s.cost[t] - most[t]
+		r := -most[t]
+		if cost != nil {
+			r += s.unit * cost[t]
+		}
 		n := int64(b.stockMin[t] - fixed[t])
 		if n < 0 {
 			n = 0
@@ -315,11 +332,7 @@ func (b *brancher) safeBound(base int64, fixed []int) int64 {
 		}
 		sum += r * n
 	}
-	v := sum / s.unit
-	if sum > 0 && sum%s.unit != 0 {
-		v++
-	}
-	return base + v
+	return sum
 }
 
 // mostBoards is how many boards of a stock a plan better than the best can

@@ -1,7 +1,474 @@
 package materials
 
-// generate is for problems with too many patterns to list. (written next)
-func (s *solver) generate(bound int64) int64 { return bound }
+import (
+	"math"
+	"sort"
+)
 
-// tidy gathers the offcuts.
+// generate bounds the cost by column generation, looks for a plan that meets
+// the bound by diving, and settles what is left over the patterns within the
+// gap. It returns the bound.
+func (s *solver) generate(bound int64) int64 {
+	m := len(s.p.items)
+	need := make([]int, m)
+	for i, it := range s.p.items {
+		need[i] = it.n
+	}
+	g := s.newGeneration(need, make([]int, len(s.p.stocks)))
+	for _, c := range s.best {
+		g.add(column{c.stock, c.items})
+	}
+	ok := g.run(true)
+	if v := s.roundUp(g.low()); v > bound {
+		bound = v
+	}
+	if bound >= s.bestCost {
+		return bound
+	}
+	pool := append([]column(nil), g.lp.cols...)
+	for turn := 0; turn < 24 && s.effort > 0; turn++ {
+		pool = s.dive(pool, turn, bound)
+		if bound >= s.bestCost {
+			return bound
+		}
+	}
+	if !ok || s.effort < 0 || s.bestCost == noPlan {
+		return bound
+	}
+	// A pattern further from the best of its stock than the gap is in no
+	// better plan.
+	gap := (s.bestCost-1)*s.unit - g.sum
+	least := make([]int64, len(s.cost))
+	for _, t := range s.useful {
+		least[t] = g.most[t] - gap
+		if r := s.unit*s.cost[t] - g.most[t]; r > 0 {
+			least[t] += r
+		}
+	}
+	if !s.list(g.value, least, 0, maxListed) {
+		return bound
+	}
+	return s.settle(bound)
+}
+
+// generation is a relaxation whose patterns are made as they are wanted.
+type generation struct {
+	s     *solver
+	lp    *lp
+	need  []int
+	avail []int // boards left of each stock, unbounded where any number
+	seen  map[string]bool
+	value []int64 // whole-number duals of the best bound
+	most  []int64 // and the greatest value of a pattern of each stock
+	sum   int64   // the bound in units of 1/unit
+}
+
+func (s *solver) newGeneration(need, used []int) *generation {
+	price := make([]float64, len(s.cost))
+	for t, c := range s.cost {
+		price[t] = float64(c) / s.scale
+	}
+	g := &generation{s: s, need: need, seen: map[string]bool{}, sum: math.MinInt64}
+	g.lp = newLP(price, len(need), &s.effort)
+	g.avail = make([]int, len(s.cost))
+	for _, t := range s.useful {
+		g.avail[t] = unbounded
+		g.lp.stockUp[t] = forever
+		if a := s.p.stocks[t].avail; a != 0 {
+			g.avail[t] = a - used[t]
+			g.lp.stockUp[t] = float64(a - used[t])
+		}
+	}
+	// A board of each length filled with one item starts it off.
+	for i, it := range s.p.items {
+		if need[i] == 0 {
+			continue
+		}
+		for _, t := range s.useful {
+			if n := int(s.p.stocks[t].len / it.len); n > 0 {
+				if n > need[i] {
+					n = need[i]
+				}
+				g.add(column{t, []itemCount{{i, n}}})
+			}
+		}
+	}
+	return g
+}
+
+// add adds a pattern unless it is there already or cuts more than the need.
+func (g *generation) add(c column) bool {
+	for _, ic := range c.items {
+		if ic.n > g.need[ic.item] {
+			return false
+		}
+	}
+	k := patternKey(c)
+	if g.seen[k] {
+		return false
+	}
+	g.seen[k] = true
+	g.lp.add(c, forever)
+	return true
+}
+
+func patternKey(c column) string {
+	b := make([]byte, 0, 4+8*len(c.items))
+	put := func(n int) { b = append(b, byte(n), byte(n>>8), byte(n>>16)) }
+	put(c.stock)
+	for _, ic := range c.items {
+		put(ic.item)
+		put(ic.n)
+	}
+	return string(b)
+}
+
+// run solves the relaxation; bounding says that the bound is wanted and not
+// only the values. It returns whether nothing more could be gained.
+func (g *generation) run(bounding bool) bool {
+	s := g.s
+	rhs := make([]float64, g.lp.rows)
+	for i, n := range g.need {
+		rhs[i] = float64(n)
+	}
+	g.lp.start(rhs)
+	k := s.scale * float64(s.unit)
+	value := make([]int64, len(g.need))
+	most := make([]int64, len(s.cost))
+	for round := 0; round < 20_000; round++ {
+		if !g.lp.run() {
+			return false
+		}
+		sum := int64(0)
+		for i := range value {
+			y := g.lp.y[i] * k
+			if !(y > 0) {
+				y = 0
+			}
+			if top := 64 * k; y > top {
+				y = top
+			}
+			value[i] = int64(y)
+			sum += value[i] * int64(g.need[i])
+		}
+		added, sure := false, true
+		pack := newKnapsack(s.p, value, g.need, s.useful)
+		for _, t := range s.useful {
+			items, best, over, ok := pack.best(t)
+			s.effort -= pack.steps / 100
+			pack.steps = 0
+			sure = sure && ok
+			most[t] = over
+			// The price of the stock's row is what a board may cost now.
+			if price := -g.lp.y[len(g.need)+t] * k; float64(best) > price+1e-8*k && g.avail[t] > 0 {
+				added = g.add(column{t, items}) || added
+			}
+		}
+		if bounding {
+			for _, t := range s.useful {
+				r := s.unit*s.cost[t] - most[t]
+				if r < 0 {
+					n := s.mostBoards(t)
+					if g.avail[t] != unbounded && int64(g.avail[t]) < n {
+						n = int64(g.avail[t])
+					}
+					sum += r * n
+				}
+			}
+			if sum > g.sum {
+				g.sum = sum
+				g.value = append(g.value[:0], value...)
+				g.most = append(g.most[:0], most...)
+			}
+			if s.roundUp(g.low()) >= s.bestCost {
+				return true
+			}
+		}
+		if !added {
+			return sure
+		}
+		if s.effort < 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// low is the bound in whole coins.
+func (g *generation) low() int64 {
+	if g.sum <= 0 {
+		return 0
+	}
+	v := g.sum / g.s.unit
+	if g.sum%g.s.unit != 0 {
+		v++
+	}
+	return v
+}
+
+// dive rounds the relaxation step by step to a plan: whole boards at once, else
+// one board of the pattern nearest to one. turn picks where it departs from
+// that to try something else. It returns the pool with the patterns made.
+func (s *solver) dive(pool []column, turn int, bound int64) []column {
+	p := s.p
+	need := make([]int, len(p.items))
+	rest := 0
+	for i, it := range p.items {
+		need[i] = it.n
+		rest += it.n
+	}
+	used := make([]int, len(p.stocks))
+	var cuts []cut
+	base := int64(0)
+	known := map[string]bool{}
+	for _, c := range pool {
+		known[patternKey(c)] = true
+	}
+	for step := 0; rest > 0; step++ {
+		g := s.newGeneration(need, used)
+		for _, c := range pool {
+			g.add(c)
+		}
+		g.run(false)
+		if s.effort < 0 {
+			return pool
+		}
+		type frac struct {
+			col int
+			x   float64
+		}
+		var xs []frac
+		cost := 0.0
+		g.lp.values(func(t int, v float64) { cost += float64(v * float64(s.cost[t])) }, func(c int, v float64) {
+			if v > 1e-6 {
+				xs = append(xs, frac{c, v})
+			}
+		})
+		if s.bestCost != noPlan && float64(base)+cost > float64(s.bestCost)-1+1e-6 {
+			return pool // no better plan this way
+		}
+		for _, c := range g.lp.cols {
+			if k := patternKey(c); !known[k] {
+				known[k] = true
+				pool = append(pool, c)
+			}
+		}
+		sort.SliceStable(xs, func(i, j int) bool { return xs[i].x > xs[j].x })
+		fix := func(f frac, n int) {
+			c := g.lp.cols[f.col]
+			for _, ic := range c.items {
+				if most := need[ic.item] / ic.n; n > most {
+					n = most
+				}
+			}
+			if a := g.avail[c.stock]; n > a {
+				n = a
+			}
+			if n <= 0 {
+				return
+			}
+			cuts = append(cuts, cut{c.stock, c.items, n})
+			base += int64(n) * s.cost[c.stock]
+			used[c.stock] += n
+			if g.avail[c.stock] != unbounded {
+				g.avail[c.stock] -= n
+			}
+			for _, ic := range c.items {
+				need[ic.item] -= n * ic.n
+				rest -= n * ic.n
+			}
+		}
+		before := rest
+		for _, f := range xs {
+			if n := int(math.Floor(f.x + 1e-6)); n > 0 {
+				fix(f, n)
+			}
+		}
+		if rest == before && len(xs) > 0 {
+			pick := 0
+			if turn > 0 && step == (turn-1)/2%8 {
+				pick = 1 + (turn-1)%2
+			}
+			if pick >= len(xs) {
+				pick = 0
+			}
+			fix(xs[pick], 1)
+		}
+		left := append([]int(nil), need...)
+		if more, ok := s.complete(left, append([]int(nil), used...), -1); ok {
+			s.take(append(append([]cut(nil), cuts...), more...))
+			if s.bestCost <= bound {
+				return pool
+			}
+		}
+		if rest == before {
+			return pool
+		}
+	}
+	s.take(cuts)
+	return pool
+}
+
+// knapsack finds the pattern of the greatest value for a board.
+type knapsack struct {
+	p     *cutProblem
+	order []int // items of value, best value per length first
+	value []int64
+	need  []int
+	count []int
+	bestN []int
+	steps int64
+
+	// By table, where boards are short: room[v] over capacities.
+	table  []int64
+	choice [][]bool
+	parts  []knapPart
+}
+
+type knapPart struct {
+	item, n int
+	len     int64
+	value   int64
+}
+
+const (
+	tableSteps = 400_000
+	walkSteps  = 300_000
+)
+
+func newKnapsack(p *cutProblem, value []int64, need []int, useful []int) *knapsack {
+	k := &knapsack{p: p, value: value, need: need, count: make([]int, len(value)), bestN: make([]int, len(value))}
+	for i, v := range value {
+		if v > 0 && need[i] > 0 {
+			k.order = append(k.order, i)
+		}
+	}
+	longest := int64(0)
+	for _, t := range useful {
+		if l := p.stocks[t].len; l > longest {
+			longest = l
+		}
+	}
+	for _, i := range k.order {
+		most := int(longest / p.items[i].len)
+		if need[i] < most {
+			most = need[i]
+		}
+		for n := 1; most > 0; n *= 2 {
+			if n > most {
+				n = most
+			}
+			k.parts = append(k.parts, knapPart{i, n, int64(n) * p.items[i].len, int64(n) * value[i]})
+			most -= n
+		}
+	}
+	if longest < tableSteps && int64(len(k.parts))*longest <= tableSteps {
+		k.fill(int(longest))
+		return k
+	}
+	rate := make([]float64, len(value))
+	for _, i := range k.order {
+		rate[i] = float64(value[i]) / float64(p.items[i].len)
+	}
+	sort.SliceStable(k.order, func(a, b int) bool { return rate[k.order[a]] > rate[k.order[b]] })
+	return k
+}
+
+func (k *knapsack) fill(longest int) {
+	k.table = make([]int64, longest+1)
+	k.choice = make([][]bool, len(k.parts))
+	for j, q := range k.parts {
+		took := make([]bool, longest+1)
+		if q.len <= int64(longest) {
+			for c := longest; c >= int(q.len); c-- {
+				if v := k.table[c-int(q.len)] + q.value; v > k.table[c] {
+					k.table[c] = v
+					took[c] = true
+				}
+			}
+		}
+		k.choice[j] = took
+	}
+	k.steps += int64(len(k.parts)) * int64(longest) / 8
+}
+
+// best returns the pattern, its value, a value that no pattern exceeds, and
+// whether the search was complete.
+func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
+	room := k.p.stocks[t].len
+	for i := range k.bestN {
+		k.bestN[i], k.count[i] = 0, 0
+	}
+	ok = true
+	if k.table != nil {
+		c := int(room)
+		best = k.table[c]
+		over = best
+		for j := len(k.parts) - 1; j >= 0; j-- {
+			if k.choice[j][c] {
+				k.bestN[k.parts[j].item] += k.parts[j].n
+				c -= int(k.parts[j].len)
+			}
+		}
+	} else {
+		best, over, ok = k.walk(room)
+	}
+	for i, n := range k.bestN {
+		if n > 0 {
+			items = append(items, itemCount{i, n})
+		}
+	}
+	return items, best, over, ok
+}
+
+// walk searches depth first, best value per length first. Branches that could
+// gain less than a billionth are cut; the returned bound allows for it.
+func (k *knapsack) walk(room int64) (best, over int64, ok bool) {
+	if len(k.order) == 0 {
+		return 0, 0, true
+	}
+	items := k.p.items
+	i0 := k.order[0]
+	all := float64(k.value[i0]) / float64(items[i0].len) * float64(room) * (1 + 1e-9)
+	slack := int64(all*1e-9) + 1
+	steps := int64(0)
+	var step func(at int, room, v int64) bool
+	step = func(at int, room, v int64) bool {
+		steps++
+		if v > best {
+			best = v
+			copy(k.bestN, k.count)
+		}
+		if steps > walkSteps {
+			return false
+		}
+		for ; at < len(k.order); at++ {
+			i := k.order[at]
+			l := items[i].len
+			if float64(v)+float64(k.value[i])/float64(l)*float64(room) <= float64(best+slack/2) {
+				return true
+			}
+			n := int(room / l)
+			if n > k.need[i] {
+				n = k.need[i]
+			}
+			for ; n > 0; n-- {
+				k.count[i] = n
+				if !step(at+1, room-int64(n)*l, v+int64(n)*k.value[i]) {
+					return false
+				}
+			}
+			k.count[i] = 0
+		}
+		return true
+	}
+	ok = step(0, room, 0)
+	k.steps += steps
+	if !ok {
+		return best, int64(all) + 1, false
+	}
+	return best, best + slack, true
+}
+
+// tidy gathers the offcuts. (next)
 func (sol *cutSolution) tidy(p *cutProblem) {}

@@ -132,12 +132,24 @@ func (l *lp) reduced(p int) float64 {
 	return d
 }
 
+// feasibility drops all costs but those of the artificials, so that the optimum
+// says whether the columns can cover the needs at all. It returns the way back.
+func (l *lp) feasibility() (restore func()) {
+	price, penalty := l.price, l.penalty
+	l.price, l.penalty = make([]float64, len(price)), 1
+	l.duals()
+	return func() {
+		l.price, l.penalty = price, penalty
+		l.duals()
+	}
+}
+
 // run goes on from the present basis to the optimum over the present columns.
 // It returns false when it gives up; the duals then still give a bound.
 func (l *lp) run() bool {
 	r := l.rows
 	stuck := 0
-	for iter := 0; iter < 50_000; iter++ {
+	for iter := 0; iter < 20_000; iter++ {
 		if iter%64 == 63 {
 			l.duals()
 		}
@@ -183,7 +195,7 @@ func (l *lp) run() bool {
 		if enter < 0 {
 			return true
 		}
-		if l.pivot(enter) {
+		if l.pivot(enter, bland) {
 			stuck = 0
 		} else {
 			stuck++
@@ -192,8 +204,9 @@ func (l *lp) run() bool {
 	return false
 }
 
-// pivot brings a variable in and reports whether anything moved.
-func (l *lp) pivot(enter int) bool {
+// pivot brings a variable in and reports whether anything moved. Where bland is
+// set the lowest of the variables that may leave does, which ends any circling.
+func (l *lp) pivot(enter int, bland bool) bool {
 	r, alpha := l.rows, l.alpha
 	var d float64
 	switch {
@@ -244,7 +257,11 @@ func (l *lp) pivot(enter int) bool {
 		if a < 0 {
 			a = -a
 		}
-		if limit < step-1e-12 || (limit < step+1e-12 && a > size && leave >= 0) {
+		better := a > size
+		if bland && leave >= 0 {
+			better = l.basis[i] < l.basis[leave]
+		}
+		if limit < step-1e-12 || (limit < step+1e-12 && better && leave >= 0) {
 			step, leave, size, toUpper = limit, i, a, up
 		}
 	}
