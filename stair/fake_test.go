@@ -1,0 +1,96 @@
+package stair
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"github.com/martinlindhe/unit"
+)
+
+// profile is a site for tests: ground as a polyline, the cost of a cell its cut
+// area times cut plus its fill area times fill, exactly integrated.
+type profile struct {
+	x, y             []float64 // ground, stations ascending
+	cut, fill, riser float64   // costs per m² and per riser
+	maxCut, maxRaise float64   // how far the surface may lie below and above ground
+	holes            []hole    // where not to stand
+	calls, cells     int
+}
+
+// hole is a place where no surface bears: x0 to x1, at levels between y0 and y1.
+type hole struct{ x0, x1, y0, y1 float64 }
+
+func (p *profile) Riser(r unit.Length) float64 { return p.riser }
+
+func (p *profile) Cells(at []unit.Length, l Line, cost []float64, bears []bool) {
+	p.calls++
+	p.cells += len(at) - 1
+	g := 0
+	for i := 0; i+1 < len(at); i++ {
+		a, b := float64(at[i]), float64(at[i+1])
+		for g+2 < len(p.x) && p.x[g+1] <= a {
+			g++
+		}
+		c, worstCut, worstRaise := 0.0, math.Inf(-1), math.Inf(-1)
+		h := func(x float64, g int) float64 { // ground above surface
+			f := (x - p.x[g]) / (p.x[g+1] - p.x[g])
+			return p.y[g] + f*(p.y[g+1]-p.y[g]) - float64(l.Level) - l.Grade*(x-float64(l.Station))
+		}
+		for k, from := g, a; from < b; k++ {
+			to := b
+			if k+2 < len(p.x) && p.x[k+1] < b {
+				to = p.x[k+1]
+			}
+			h0, h1 := h(from, k), h(to, k)
+			worstCut = math.Max(worstCut, math.Max(h0, h1))
+			worstRaise = math.Max(worstRaise, math.Max(-h0, -h1))
+			c += p.area(h0, h1, to-from)
+			from = to
+			if k+2 >= len(p.x) {
+				break
+			}
+		}
+		cost[i] = c
+		bears[i] = worstCut <= p.maxCut+1e-12 && worstRaise <= p.maxRaise+1e-12
+		mid := float64(l.At(unit.Length((a + b) / 2)))
+		for _, o := range p.holes {
+			if a < o.x1 && b > o.x0 && mid > o.y0 && mid < o.y1 {
+				bears[i] = false
+			}
+		}
+	}
+}
+
+func (p *profile) area(h0, h1, w float64) float64 {
+	pos, neg := 0.0, 0.0
+	switch {
+	case h0 >= 0 && h1 >= 0:
+		pos = (h0 + h1) / 2 * w
+	case h0 <= 0 && h1 <= 0:
+		neg = -(h0 + h1) / 2 * w
+	default:
+		z := w * h0 / (h0 - h1)
+		if h0 > 0 {
+			pos, neg = h0/2*z, -h1/2*(w-z)
+		} else {
+			neg, pos = -h0/2*z, h1/2*(w-z)
+		}
+	}
+	return pos*p.cut + neg*p.fill
+}
+
+// randomProfile is ground from (0,0) to (run,rise), wandering by up to wander.
+func randomProfile(r *rand.Rand, run, rise, wander float64) *profile {
+	p := &profile{cut: 1, fill: 1 + 2*r.Float64(), maxCut: math.Inf(1), maxRaise: math.Inf(1)}
+	n := 2 + r.IntN(6)
+	for i := 0; i <= n; i++ {
+		f := float64(i) / float64(n)
+		if i > 0 && i < n {
+			f += (r.Float64() - 0.5) * 0.8 / float64(n)
+		}
+		y := rise*f + wander*(2*r.Float64()-1)
+		p.x = append(p.x, run*f)
+		p.y = append(p.y, y)
+	}
+	return p
+}
