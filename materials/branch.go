@@ -135,6 +135,7 @@ func (b *brancher) node(depth int) {
 			l.colUp[c] = float64(b.colMax[c] - b.colMin[c])
 		}
 	}
+	var ok bool
 	leave := func(low int64) {
 		b.stopped = true
 		if low < b.open {
@@ -142,7 +143,7 @@ func (b *brancher) node(depth int) {
 		}
 	}
 	l.start(b.rhs)
-	ok := l.run()
+	ok = l.run()
 	low := s.roundUp(b.safeBound(base, fixed))
 	if low >= s.bestCost {
 		return

@@ -22,6 +22,11 @@ type lp struct {
 	y      []float64
 	alpha  []float64
 	effort *int64
+
+	// hot are the patterns that have been of use: they are priced before all
+	// the others are.
+	hot   []int
+	isHot []bool
 }
 
 // column is a pattern: what is cut from one board of a stock.
@@ -55,6 +60,7 @@ func (l *lp) add(c column, up float64) {
 	l.cols = append(l.cols, c)
 	l.colUp = append(l.colUp, up)
 	l.where = append(l.where, 0)
+	l.isHot = append(l.isHot, false)
 }
 
 // start sets up the basis of artificials and slacks for a right-hand side:
@@ -153,7 +159,7 @@ func (l *lp) run() bool {
 		if iter%64 == 63 {
 			l.duals()
 		}
-		*l.effort -= int64(r*r+4*len(l.cols))/1000 + 1
+		*l.effort -= int64(r*r+4*len(l.hot))/1000 + 1
 		if *l.effort < 0 {
 			return false
 		}
@@ -186,11 +192,22 @@ func (l *lp) run() bool {
 			done = try(r+l.items+t, l.price[t]+l.y[l.items+t])
 		}
 		first := l.first()
-		for p := 0; p < len(l.cols) && !done; p++ {
-			if l.where[first+p] == 2 || l.colUp[p] <= 0 {
-				continue
+		for i := 0; i < len(l.hot) && !done; i++ {
+			if p := l.hot[i]; l.where[first+p] != 2 && l.colUp[p] > 0 {
+				done = try(first+p, l.reduced(p))
 			}
-			done = try(first+p, l.reduced(p))
+		}
+		if enter < 0 {
+			*l.effort -= int64(4*len(l.cols)) / 1000
+			for p := 0; p < len(l.cols) && !done; p++ {
+				if l.where[first+p] != 2 && l.colUp[p] > 0 {
+					done = try(first+p, l.reduced(p))
+				}
+			}
+			if p := enter - first; p >= 0 && !l.isHot[p] {
+				l.isHot[p] = true
+				l.hot = append(l.hot, p)
+			}
 		}
 		if enter < 0 {
 			return true

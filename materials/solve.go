@@ -60,8 +60,8 @@ type cutProblem struct {
 // plan and the bound of total length.
 const (
 	maxExactItems = 250
-	maxPatterns   = 4000  // all patterns as columns
-	maxListed     = 20000 // patterns within the gap
+	maxPatterns   = 120    // all patterns as columns at once
+	maxListed     = 100000 // patterns within the gap
 )
 
 // solver is one search: for the least cost, or for the fewest boards at it.
