@@ -96,7 +96,7 @@ func (r LevelReadings) Survey() (Survey, error) {
 	var faults fault.List
 	a := accuracy(&faults, "accuracy", r.Accuracy, 0.005)
 	t := accuracy(&faults, "at_accuracy", r.AtAccuracy, defaultAtAccuracy)
-	if !countReadings(&faults, len(r.Readings), 2) {
+	if !countReadings(&faults, len(r.Readings)) {
 		return Survey{}, faults.Err()
 	}
 	points := make([]Point, len(r.Readings))
@@ -187,18 +187,14 @@ func accuracy(faults *fault.List, field string, given unit.Length, otherwise flo
 	return v
 }
 
-// countReadings refuses too few and too many readings; it tells whether the
-// rest can be looked at.
-func countReadings(faults *fault.List, n, least int) bool {
-	switch {
-	case n < least:
-		faults.Add("readings", strconv.Itoa(n), "readings are too few", fmt.Sprintf("give at least %d", least))
-		return n > 0
-	case n > maxReadings:
-		faults.Add("readings", strconv.Itoa(n), "readings are too many", fmt.Sprintf("give at most %d", maxReadings))
-		return false
+// countReadings refuses fewer than two readings and more than can be looked
+// at; it tells whether to go on.
+func countReadings(faults *fault.List, n int) bool {
+	if n >= 2 && n <= maxReadings {
+		return true
 	}
-	return true
+	faults.Add("readings", strconv.Itoa(n), "readings are too few or too many", fmt.Sprintf("give 2 to %d", maxReadings))
+	return false
 }
 
 func readingField(i int) string { return "readings[" + strconv.Itoa(i) + "]" }

@@ -3,6 +3,7 @@ package earthwork
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/martinlindhe/unit"
 
@@ -69,11 +70,10 @@ func (r SlopeReadings) Survey() (Survey, error) {
 		}
 	}
 	checkCrossfall(&faults, "", r.Crossfall)
-	if len(r.Readings) >= maxGroundPoints {
-		countReadings(&faults, len(r.Readings)+1, 1)
+	if n := len(r.Readings); n < 1 || n > maxGroundPoints-1 {
+		faults.Add("readings", strconv.Itoa(n), "legs are too few or too many", fmt.Sprintf("give 1 to %d", maxGroundPoints-1))
 		return Survey{}, faults.Err()
 	}
-	countReadings(&faults, len(r.Readings), 1)
 
 	points := make([]Point, 1, len(r.Readings)+1)
 	points[0].Crossfall = r.Crossfall

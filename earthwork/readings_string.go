@@ -94,7 +94,7 @@ func (r StringReadings) Survey() (Survey, error) {
 	if r.From != FromHead && r.From != FromFoot {
 		faults.Add("from", string(r.From), "is no end of the path", `write "head" or "foot", the end that every at is measured from`)
 	}
-	if !countReadings(&faults, len(r.Readings), 2) {
+	if !countReadings(&faults, len(r.Readings)) {
 		return Survey{}, faults.Err()
 	}
 	order := stationOrder{last: math.NaN(), what: "distance"}

@@ -396,6 +396,14 @@ func TestStringFaults(t *testing.T) {
 		})
 	}
 
+	for at, want := range map[unit.Length]string{2: "the same distance", 1.5: "out of order", 2.0005: "less than 1 mm"} {
+		r := good() // the reading before is at 2 m
+		r.Readings[1].At, r.Readings[2].At = 2, at
+		if _, err := r.Survey(); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("at %v: %v does not say %q", at, err, want)
+		}
+	}
+
 	r := good()
 	r.From = FromFoot
 	_, err := r.Survey()

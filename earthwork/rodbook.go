@@ -186,15 +186,16 @@ func SetupClosing(perSetup unit.Length, setups int) unit.Length {
 // its line, with the sums that show it.
 //
 // ± on the rise is a·√(2k): k is the number of set-ups on the way from the foot
-// to the head, with two readings each, a the accuracy of one. ± on the run is
-// √2·t, t being the accuracy of an At.
+// to the head, with two readings each, a the accuracy of one. What closing the
+// book gains is not counted. ± on the run is √2·t, t being the accuracy of an
+// At.
 func (r RodReadings) Survey() (Survey, error) {
 	var faults fault.List
 	a := accuracy(&faults, "accuracy", r.Accuracy, defaultRodAccuracy)
 	t := accuracy(&faults, "at_accuracy", r.AtAccuracy, defaultAtAccuracy)
 	perSetup := unit.Length(accuracy(&faults, "per_setup", r.PerSetup, defaultPerSetup))
 	inRange(&faults, "distance", r.Distance, 0, maxDistance*1000, "distance", "give the length of the line of levels, at most 1000 km, or leave it out")
-	if !countReadings(&faults, len(r.Readings), 2) {
+	if !countReadings(&faults, len(r.Readings)) {
 		return Survey{}, faults.Err()
 	}
 	for i := range r.Readings {
@@ -403,6 +404,11 @@ func (r RodReadings) checkBooked(faults *fault.List, book []BookLine) {
 			continue
 		}
 		right := book[i].Level.Meters() + carried
+		if i == 0 {
+			faults.Add("readings[0].level", sayLength(q.Level.Meters()), "is not the level of its bench, "+sayLength(right), "book the bench's level, or look at the bench again")
+			carried = out
+			continue
+		}
 		faults.Add(readingField(i)+".level", sayLength(q.Level.Meters()),
 			fmt.Sprintf("does not follow from the readings: they give %s there, %s from the line before", sayLength(right), sayStep(book[i])),
 			"book "+sayLength(right)+", or look at the readings of this line again")

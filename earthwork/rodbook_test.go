@@ -196,6 +196,12 @@ func TestBookedSlipIsNamedOnce(t *testing.T) {
 	s := mustSurvey(t, r)
 	wantNear(t, "datum", s.Book[0].Level.Meters(), 100, 1e-9)
 
+	// A bench booked at another level than its own.
+	r = v.readings()
+	r.Readings[0].Level = m(99)
+	_, err = r.Survey()
+	wantFaults(t, err, "readings[0].level")
+
 	// Booked to the millimetre is near enough, 1.1 mm is not.
 	r = v.readings()
 	r.Readings[3].Level = m(v.Levels[3] + 0.001)
@@ -310,7 +316,7 @@ func TestRodFaults(t *testing.T) {
 		fields []string
 	}{
 		{"no lines", func(q []RodReading, r *RodReadings) { r.Readings = nil }, []string{"readings"}},
-		{"one line", func(q []RodReading, r *RodReadings) { r.Readings = q[:1] }, []string{"readings", "readings"}},
+		{"one line", func(q []RodReading, r *RodReadings) { r.Readings = q[:1] }, []string{"readings"}},
 		{"too many", func(q []RodReading, r *RodReadings) { r.Readings = make([]RodReading, maxReadings+1) }, []string{"readings"}},
 		{"blank line", func(q []RodReading, r *RodReadings) { q[1] = RodReading{} }, []string{"readings[1]"}},
 		{"first is a mid", func(q []RodReading, r *RodReadings) { q[0].Back, q[0].Mid = nil, m(2) }, []string{"readings[0]"}},
@@ -353,6 +359,30 @@ func TestRodFaults(t *testing.T) {
 	r.Readings[3].Mid = m(-1.5)
 	if notes := strings.Join(mustSurvey(t, r).Notes, "\n"); !strings.Contains(notes, "upside down, the point above the line of sight: readings[3].") {
 		t.Errorf("notes:\n%s", notes)
+	}
+}
+
+// The ± of the rise counts the set-ups between foot and head, the fewest where
+// one of them is a turning point and so was seen from two.
+func TestRodPlusMinusCountsSetups(t *testing.T) {
+	book := func(foot, head int) RodReadings {
+		r := RodReadings{Accuracy: 0.004, Readings: []RodReading{
+			{Back: m(2)},
+			{Mid: m(1.5)},
+			{Fore: m(1), Back: m(2)},
+			{Mid: m(1.5)},
+			{Fore: m(1), Back: m(2)},
+			{Mid: m(1.5)},
+			{Fore: m(1)},
+		}}
+		r.Readings[foot].At, r.Readings[head].At = m(0), m(4)
+		return r
+	}
+	for _, tc := range []struct{ foot, head, setups int }{
+		{0, 1, 1}, {1, 2, 1}, {2, 3, 1}, {2, 4, 1}, {3, 4, 1}, {1, 3, 2}, {2, 5, 2}, {2, 6, 2}, {0, 6, 3}, {1, 5, 3}, {5, 1, 3}, {4, 2, 1},
+	} {
+		got := mustSurvey(t, book(tc.foot, tc.head)).Rise.PlusMinus.Meters()
+		wantNear(t, fmt.Sprintf("lines %d to %d", tc.foot, tc.head), got, 0.004*math.Sqrt(float64(2*tc.setups)), 1e-12)
 	}
 }
 
