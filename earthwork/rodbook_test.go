@@ -200,7 +200,9 @@ func TestBookedSlipIsNamedOnce(t *testing.T) {
 	r = v.readings()
 	r.Readings[0].Level = m(99)
 	_, err = r.Survey()
-	wantFaults(t, err, "readings[0].level")
+	if f := wantFaults(t, err, "readings[0].level"); !strings.Contains(f[0].Problem, "its bench, 100.000 m") {
+		t.Errorf("%v does not give the bench", err)
+	}
 
 	// Booked to the millimetre is near enough, 1.1 mm is not.
 	r = v.readings()
