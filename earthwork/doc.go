@@ -107,7 +107,7 @@
 //
 // Earth has three measures and a volume always says which it is in: bank, as it
 // lies; loose, as it is carried; compacted, as it is rammed in place. What a soil
-does between them, and what it weighs, is in [Soils].
+// does between them, and what it weighs, is in [Soils].
 //
 // # Errors
 //
