@@ -116,6 +116,7 @@ type problem struct {
 	foot, head       Point
 	run, rise, climb float64
 	site             Site
+	spent            int // work done, in steps of the dynamic programme
 }
 
 // counts is the range of riser counts whose height is within the limits; it is
@@ -157,6 +158,7 @@ func (p *problem) fitAt(quantum float64, lo, hi int) (Fitted, error) {
 	for n := lo; n <= hi && s.err == nil; n++ {
 		s.parted(n)
 	}
+	p.spent += s.updates + 10*s.priced
 	if s.err != nil {
 		return Fitted{}, s.err
 	}

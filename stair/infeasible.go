@@ -1,7 +1,499 @@
 package stair
 
-func (s *solver) why(n int) string { return "x" }
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
 
-func (p *problem) infeasible(c []PerCount) error {
-	return Faults{{Problem: "does not fit"}}
+	"github.com/martinlindhe/unit"
+)
+
+// span is the runs that n risers in so many flights can cover within the
+// limits, whatever the ground.
+type span struct {
+	flights int
+	lo, hi  float64 // metres; hi may be infinite
+}
+
+// spans is what runs n risers can cover, and why they can cover none at all.
+// Where a flight's rise is limited and treads have a wash, the deeper treads
+// may allow shorter flights than is reckoned here: the spans are then a little
+// too wide, never too narrow.
+func (p *problem) spans(n int) (out []span, why string) {
+	r := p.climb / float64(n)
+	lo, hi := p.treadRange(r)
+	if lo > hi+tol {
+		return nil, fmt.Sprintf("the step rule leaves no tread between %s and %s", text(unit.Length(p.treadMin)), text(unit.Length(p.treadMax)))
+	}
+	most := p.flightRisers(r, lo, n)
+	if n >= 2 && n >= p.minRisers && most >= n {
+		out = append(out, span{1, float64(float64(n-1) * lo), float64(float64(n-1) * hi)})
+	}
+	if p.landingMin > 0 && n >= 2*p.minRisers {
+		t0 := float64(math.Ceil((lo-tol)/p.grid) * p.grid)
+		t1 := float64(math.Floor((hi+tol)/p.grid) * p.grid)
+		if t0 > t1+tol {
+			// No tread on the grid: flights of one riser at most.
+			t0, t1, most = 0, 0, 1
+		} else {
+			most = p.flightRisers(r, t0, n)
+		}
+		d := float64(math.Ceil((p.landingMin-tol)/p.grid) * p.grid)
+		for f := 2; f*p.minRisers <= n; f++ {
+			if most < p.minRisers || most < 1 || f*most < n {
+				continue
+			}
+			s := span{flights: f, hi: math.Inf(1)}
+			s.lo = float64(float64(n-f)*t0) + float64(float64(f-2)*d) + p.landingMin
+			if p.landingMax != 0 {
+				s.hi = float64(float64(n-f)*t1) + float64(float64(f-1)*p.landingMax)
+			}
+			out = append(out, s)
+		}
+	}
+	if len(out) == 0 {
+		switch {
+		case n == 1:
+			why = "one riser has no tread to cover the run with"
+		case n < p.minRisers:
+			why = fmt.Sprintf("a flight has at least %d risers", p.minRisers)
+		case p.landingMin == 0 && most < n:
+			why = fmt.Sprintf("a flight has at most %d of them and there are no landings", most)
+		default:
+			why = fmt.Sprintf("they cannot be parted into flights of %d to %d risers", p.minRisers, most)
+		}
+	}
+	return out, why
+}
+
+// nearest is the least change of the run that puts it inside a span: positive
+// when more run is needed. ok is whether there is any span.
+func (p *problem) nearest(n int) (change float64, ok bool) {
+	spans, _ := p.spans(n)
+	change = math.Inf(1)
+	for _, s := range spans {
+		c := 0.0
+		if p.run < s.lo-tol {
+			c = s.lo - p.run
+		} else if p.run > s.hi+tol {
+			c = s.hi - p.run
+		}
+		if math.Abs(c) < math.Abs(change) {
+			change = c
+		}
+	}
+	return change, len(spans) > 0
+}
+
+// why says why n risers have no layout.
+func (p *problem) why(n int) string {
+	if _, why := p.spans(n); why != "" {
+		return why
+	}
+	c, _ := p.nearest(n)
+	run := text(unit.Length(p.run))
+	switch {
+	case c > 0:
+		return fmt.Sprintf("they take %s of run at least, and there are %s", text(unit.Length(p.run+c)), run)
+	case c < 0 && p.landingMin == 0:
+		return fmt.Sprintf("they cover %s of run at most without a landing, and there are %s", text(unit.Length(p.run+c)), run)
+	case c < 0:
+		return fmt.Sprintf("they cover %s of run at most, and there are %s", text(unit.Length(p.run+c)), run)
+	}
+	return "no layout within the limits bears on the ground from foot to head"
+}
+
+// infeasible is the error when nothing fits: which limits clash, and the
+// smallest single changes that would do.
+func (p *problem) infeasible(considered []PerCount) error {
+	lo, hi := p.counts()
+	var f Fault
+	bearing := false
+	if lo > hi {
+		f.Field = "riser_max"
+		f.Problem = fmt.Sprintf("no layout fits: no number of equal risers makes the climb of %s with risers from %s to %s",
+			text(unit.Length(p.climb)), text(unit.Length(p.riserMin)), text(unit.Length(p.riserMax)))
+		if lo > 1 {
+			f.Problem += fmt.Sprintf("; %d would be %s each and %d %s", lo-1, text(unit.Length(p.climb/float64(lo-1))), lo, text(unit.Length(p.climb/float64(lo))))
+		}
+	} else {
+		f.Field, bearing = p.clash(considered)
+		f.Problem = "no layout fits: " + p.reasons(considered)
+	}
+	try := trial{problem: p}
+	changes := try.changes(lo, hi)
+	faults := Faults{f}
+	if bearing {
+		if g := try.standing(); g.Problem != "" {
+			faults = append(faults, g)
+		}
+	}
+	fixes := make([]string, 0, 4)
+	for _, c := range changes {
+		if len(fixes) == cap(fixes) {
+			break
+		}
+		fixes = append(fixes, c.says)
+	}
+	switch {
+	case len(fixes) == 1:
+		faults[0].Fix = "what would do: " + fixes[0]
+	case len(fixes) > 1:
+		faults[0].Fix = "any one of these would do, the smallest change first: " + strings.Join(fixes, "; ")
+	default:
+		faults[0].Fix = "no single limit changed by half would do; change several, or move foot or head"
+	}
+	return faults
+}
+
+// clash names the limit that stands in the way of most riser counts, and
+// whether for any of them it is the ground alone.
+func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
+	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule"}
+	votes := make([]int, len(fields))
+	for _, c := range considered {
+		change, ok := p.nearest(c.Risers)
+		switch {
+		case !ok && p.stepMin+p.stepMax > 0 && strings.HasPrefix(c.Why, "the step rule"):
+			votes[5]++
+		case !ok && p.landingMin == 0:
+			votes[3]++
+		case !ok:
+			votes[4]++
+		case change > 0:
+			votes[1]++
+		case change < 0:
+			votes[2]++
+		default:
+			votes[0]++
+		}
+	}
+	if votes[0] > 0 {
+		return fields[0], true
+	}
+	best := 0
+	for i := range votes {
+		if votes[i] > votes[best] {
+			best = i
+		}
+	}
+	return fields[best], false
+}
+
+// reasons joins the reasons of neighbouring riser counts that share them. Of
+// counts whose run is wrong in the same sense the nearest one speaks.
+func (p *problem) reasons(considered []PerCount) string {
+	sense := func(c PerCount) float64 {
+		x, ok := p.nearest(c.Risers)
+		if !ok {
+			return 0
+		}
+		return x
+	}
+	var parts []string
+	for i := 0; i < len(considered); {
+		x := sense(considered[i])
+		j, best, least := i, i, math.Abs(x)
+		for j+1 < len(considered) {
+			y := sense(considered[j+1])
+			if considered[j+1].Why != considered[i].Why && (x == 0 || y == 0 || (x > 0) != (y > 0)) {
+				break
+			}
+			j++
+			if math.Abs(y) < least {
+				best, least = j, math.Abs(y)
+			}
+		}
+		a, b, c := considered[i], considered[j], considered[best]
+		s := fmt.Sprintf("%d risers of %s: %s", c.Risers, text(c.Riser), c.Why)
+		switch {
+		case j > i && least > 0:
+			s = fmt.Sprintf("of %d to %d risers, %s", a.Risers, b.Risers, s)
+		case j > i:
+			s = fmt.Sprintf("%d to %d risers: %s", a.Risers, b.Risers, a.Why)
+		}
+		parts = append(parts, s)
+		i = j + 1
+	}
+	const most = 4
+	if len(parts) > most {
+		parts = append(parts[:most-1], fmt.Sprintf("and so on to %s", parts[len(parts)-1]))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// change is one change of one limit that makes a layout possible.
+type change struct {
+	size float64 // relative to the limit
+	says string
+}
+
+// trial tries changed limits on the same ground.
+type trial struct {
+	*problem
+	spent int
+}
+
+// fits reports whether there is a layout when the limits are changed. Once as
+// much work has gone into trials as one fit may take, no more are made.
+func (t *trial) fits(f func(*bounds)) (Layout, bool) {
+	if t.spent > maxUpdates {
+		return Layout{}, false
+	}
+	p := *t.problem
+	p.spent = 0
+	f(&p.bounds)
+	found, err := p.fit()
+	t.spent += p.spent
+	return found.Layout, err == nil && found.Layout.Risers > 0
+}
+
+// least finds the first of values, ascending in size of change, with which
+// there is a layout. More change never does harm, so halving finds it.
+func (t *trial) least(values []float64, set func(*bounds, float64)) (v float64, l Layout, ok bool) {
+	if len(values) == 0 {
+		return 0, Layout{}, false
+	}
+	v = values[len(values)-1]
+	if l, ok = t.fits(func(b *bounds) { set(b, v) }); !ok {
+		return 0, Layout{}, false
+	}
+	lo, hi := 0, len(values)-1 // values[hi] does
+	for lo < hi {
+		mid := (lo + hi) / 2
+		if m, ok := t.fits(func(b *bounds) { set(b, values[mid]) }); ok {
+			hi, v, l = mid, values[mid], m
+		} else {
+			lo = mid + 1
+		}
+	}
+	return v, l, t.spent <= maxUpdates
+}
+
+// changes are the smallest changes of one limit each that make a layout
+// possible, the relatively smallest first. Lower limits are tried down to half
+// and upper ones up to half as much again (landings and flights without end).
+func (t *trial) changes(lo, hi int) []change {
+	var out []change
+	add := func(from, to float64, format string, l Layout) {
+		s := fmt.Sprintf(format, text(unit.Length(to)), text(unit.Length(from)))
+		out = append(out, change{math.Abs(to-from) / from, s + fmt.Sprintf(" (makes %d risers of %s)", l.Risers, text(l.Riser))})
+	}
+	// Risers: the nearest count outside the limits.
+	for n := lo - 1; n >= 1 && t.climb/float64(n) <= 1.5*t.riserMax; n-- {
+		r := t.climb / float64(n)
+		if l, ok := t.fits(func(b *bounds) { b.riserMin, b.riserMax = r, r }); ok {
+			add(t.riserMax, r, "risers up to %s instead of %s", l)
+			break
+		}
+	}
+	for n := hi + 1; n <= maxRisers && t.climb/float64(n) >= 0.5*t.riserMin; n++ {
+		r := t.climb / float64(n)
+		if l, ok := t.fits(func(b *bounds) { b.riserMin, b.riserMax = r, r }); ok {
+			add(t.riserMin, r, "risers down to %s instead of %s", l)
+			break
+		}
+	}
+	if lo > hi {
+		sort.SliceStable(out, func(i, j int) bool { return out[i].size < out[j].size })
+		return out
+	}
+	// Treads: multiples of the grid, and the treads of single flights.
+	var down, up []float64
+	for c := int(math.Floor((t.treadMin - tol) / t.grid)); c >= 1 && float64(float64(c)*t.grid) >= t.treadMin/2; c-- {
+		down = append(down, float64(float64(c)*t.grid))
+	}
+	for c := int(math.Ceil((t.treadMax + tol) / t.grid)); float64(float64(c)*t.grid) <= t.treadMax*1.5; c++ {
+		up = append(up, float64(float64(c)*t.grid))
+	}
+	for n := lo; n <= hi; n++ {
+		if n < 2 {
+			continue
+		}
+		if x := t.run / float64(n-1); x < t.treadMin-tol && x >= t.treadMin/2 {
+			down = append(down, x)
+		} else if x > t.treadMax+tol && x <= t.treadMax*1.5 {
+			up = append(up, x)
+		}
+	}
+	sort.Sort(sort.Reverse(sort.Float64Slice(down)))
+	sort.Float64s(up)
+	if v, l, ok := t.least(down, func(b *bounds, v float64) { b.treadMin = v }); ok {
+		add(t.treadMin, v, "treads down to %s instead of %s", l)
+	}
+	if v, l, ok := t.least(up, func(b *bounds, v float64) { b.treadMax = v }); ok {
+		add(t.treadMax, v, "treads up to %s instead of %s", l)
+	}
+	if t.stepMax != 0 {
+		if v, l, ok := t.least(ladder(t.stepMax, 1.5, 0.005), func(b *bounds, v float64) { b.stepMax = v }); ok {
+			add(t.stepMax, v, "two risers and a tread up to %s instead of %s", l)
+		}
+	}
+	if t.stepMin != 0 {
+		if v, l, ok := t.least(ladder(t.stepMin, 0.5, 0.005), func(b *bounds, v float64) { b.stepMin = v }); ok {
+			add(t.stepMin, v, "two risers and a tread down to %s instead of %s", l)
+		}
+	}
+	// Landings.
+	if t.landingMin == 0 {
+		const usual = 0.9
+		if l, ok := t.fits(func(b *bounds) { b.landingMin = usual }); ok {
+			out = append(out, change{1, fmt.Sprintf("a landing, of %s at least (makes %d risers of %s in %d flights)", text(usual), l.Risers, text(l.Riser), len(l.Flights))})
+		}
+	} else {
+		if v, l, ok := t.least(ladder(t.landingMin, 0.5, t.grid), func(b *bounds, v float64) { b.landingMin = v }); ok {
+			add(t.landingMin, v, "landings down to %s instead of %s", l)
+		}
+	}
+	if t.landingMax != 0 {
+		if v, l, ok := t.least(ladder(t.landingMax, math.Max(1.5, t.run/t.landingMax), t.grid), func(b *bounds, v float64) { b.landingMax = v }); ok {
+			add(t.landingMax, v, "landings up to %s instead of %s", l)
+		}
+	}
+	// Flights.
+	if t.maxRisers != 0 {
+		var more []float64
+		for m := t.maxRisers + 1; m <= hi; m++ {
+			more = append(more, float64(m))
+		}
+		if v, l, ok := t.least(more, func(b *bounds, v float64) { b.maxRisers = int(v) }); ok {
+			out = append(out, change{v/float64(t.maxRisers) - 1, fmt.Sprintf("flights of up to %d risers instead of %d (makes %d risers of %s)", int(v), t.maxRisers, l.Risers, text(l.Riser))})
+		}
+	}
+	if t.maxRise != 0 {
+		if v, l, ok := t.least(ladder(t.maxRise, math.Max(1.5, t.rise/t.maxRise), 0.01), func(b *bounds, v float64) { b.maxRise = v }); ok {
+			add(t.maxRise, v, "flights that rise up to %s instead of %s", l)
+		}
+	}
+	if t.minRisers > 1 {
+		var fewer []float64
+		for m := t.minRisers - 1; m >= 1; m-- {
+			fewer = append(fewer, float64(m))
+		}
+		if v, l, ok := t.least(fewer, func(b *bounds, v float64) { b.minRisers = int(v) }); ok {
+			out = append(out, change{1 - v/float64(t.minRisers), fmt.Sprintf("flights of %d risers instead of at least %d (makes %d risers of %s)", int(v), t.minRisers, l.Risers, text(l.Riser))})
+		}
+	}
+	// The run: as far as the limits go; nothing is known of other ground.
+	run := math.Inf(1)
+	for n := lo; n <= hi; n++ {
+		if c, ok := t.nearest(n); ok && math.Abs(c) < math.Abs(run) {
+			run = c
+		}
+	}
+	if run != 0 && !math.IsInf(run, 0) {
+		word := "more"
+		if run < 0 {
+			word = "less"
+		}
+		about := ""
+		if t.wash > 0 {
+			about = "about " // the risers change a little with the run
+		}
+		out = append(out, change{math.Abs(run) / t.run, fmt.Sprintf("%s%s %s run at the same rise, if the ground bears there", about, text(unit.Length(math.Abs(run))), word)})
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].size < out[j].size })
+	return out
+}
+
+// ladder is the values from a limit to a factor of it, in steps, at most 4096
+// of them.
+func ladder(from, factor, step float64) []float64 {
+	n := int(math.Min(math.Ceil(math.Abs(from*factor-from)/step-1e-9), 4096))
+	out := make([]float64, n)
+	for i := range out {
+		d := float64(float64(i+1) * step)
+		if factor < 1 {
+			d = -d
+		}
+		out[i] = from + d
+		if out[i] < step {
+			return out[:i]
+		}
+	}
+	return out
+}
+
+// standing says how near the best layout comes to bearing on the ground.
+func (t *trial) standing() Fault {
+	p := *t.problem
+	p.site = &footing{Site: t.site, grid: t.grid}
+	f, err := p.fit()
+	if err != nil || f.Layout.Risers == 0 {
+		return Fault{}
+	}
+	g := &footing{Site: t.site, grid: t.grid}
+	for k, s := range f.Layout.Steps[:f.Layout.Risers-1] {
+		g.Cells([]unit.Length{s.Station, f.Layout.Steps[k+1].Station}, f.Layout.Surface(k+1), make([]float64, 1), make([]bool, 1))
+	}
+	return Fault{
+		Field: "site", Got: "",
+		Problem: fmt.Sprintf("does not bear the path: the layout that comes nearest, %d risers of %s, leaves %s of it (%d of the cells of %s) not bearing, from station %s to %s",
+			f.Layout.Risers, text(f.Layout.Riser), text(unit.Length(f.Cost)), g.cells, text(unit.Length(t.grid)), text(g.first), text(g.last)),
+		Fix: "allow a deeper cut or a higher bank there, or move foot or head",
+	}
+}
+
+// footing turns a site into one that bears everywhere and costs what does not
+// bear there, in metres of path.
+type footing struct {
+	Site
+	grid        float64
+	cells       int
+	first, last unit.Length // where the cells that do not bear begin and end
+}
+
+func (f *footing) Riser(unit.Length) float64 { return 0 }
+
+func (f *footing) Cells(at []unit.Length, l Line, cost []float64, bears []bool) {
+	fine := true
+	for i := 0; i+1 < len(at); i++ {
+		fine = fine && float64(at[i+1]-at[i]) <= f.grid*1.000001
+	}
+	if fine {
+		f.Site.Cells(at, l, cost, bears)
+		for i := range bears {
+			cost[i] = 0
+			if !bears[i] {
+				cost[i], bears[i] = float64(at[i+1]-at[i]), true
+				f.note(at[i], at[i+1])
+			}
+		}
+		return
+	}
+	// Treads priced whole: cut them up, so that it is their parts that count.
+	for i := 0; i+1 < len(at); i++ {
+		a, b := float64(at[i]), float64(at[i+1])
+		n := int(math.Ceil((b-a)/f.grid - 1e-6))
+		if n < 1 {
+			n = 1
+		}
+		fine := make([]unit.Length, n+1)
+		for j := range fine {
+			fine[j] = unit.Length(a + float64(float64(j)*f.grid))
+		}
+		fine[n] = at[i+1]
+		c, ok := make([]float64, n), make([]bool, n)
+		f.Site.Cells(fine, l, c, ok)
+		cost[i], bears[i] = 0, true
+		for j, ok := range ok {
+			if ok {
+				continue
+			}
+			cost[i] += float64(fine[j+1] - fine[j])
+			f.note(fine[j], fine[j+1])
+		}
+	}
+}
+
+// note remembers a cell that does not bear.
+func (f *footing) note(from, to unit.Length) {
+	if f.cells == 0 || from < f.first {
+		f.first = from
+	}
+	if f.cells == 0 || to > f.last {
+		f.last = to
+	}
+	f.cells++
 }
