@@ -18,7 +18,7 @@ WASM := build/wasm/slopewright.wasm
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 
-.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench schema browser clean
+.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench schema native browser clean
 
 help: ## say what there is
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
@@ -61,9 +61,11 @@ vet:
 test-go: ## Go tests
 	go test ./...
 
-test-wasm: wasm ## the same bytes from the native and the WebAssembly build
+native:
 	@mkdir -p build/native
 	go build -o build/native/slopewright ./wasm
+
+test-wasm: wasm native ## the same bytes from the native and the WebAssembly build
 	node --test --test-reporter=spec site/test/wasm.test.mjs
 
 size: wasm ## the size of the binary over the wire, and its budget
@@ -73,7 +75,7 @@ check: $(NPM) ## types of the page
 	cd site && npx --no-install tsc -p .
 	node site/lock.mjs
 
-test-browser: site browser ## the page, driven in a browser as a person would
+test-browser: site native browser ## the page, driven in a browser as a person would
 	CHROMIUM=$(CHROMIUM) node --test --test-reporter=spec site/test/book.test.mjs site/test/browser.test.mjs
 
 browser:

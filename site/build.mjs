@@ -29,7 +29,11 @@ await build({ ...common, entryPoints: [join(here, "src/slopewright-planner.ts")]
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
 await cp(join(here, "page"), out, { recursive: true });
-await cp(join(root, "testdata", "plans"), join(out, "plans"), { recursive: true, filter: (name) => !/\/[^/]+\.[^/]+$/.test(name) || name.endsWith(".json") });
+await mkdir(join(out, "plans"));
+for (const name of await readdir(join(root, "testdata", "plans"))) {
+  const file = join(root, "testdata", "plans", name);
+  if (name.endsWith(".json") && JSON.parse(await readFile(file, "utf8")).format === "slopewright.plan/1") await cp(file, join(out, "plans", name));
+}
 
 // The landscaper's page, with its own copy of the planner, as a stranger's site would have it.
 const landscaper = join(root, "build", "landscaper");

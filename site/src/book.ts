@@ -40,6 +40,9 @@ const isMethod = (m: unknown): m is Method => METHODS.includes(m as Method);
 const isObject = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);
 const blank = (row: Row | undefined) => !row || Object.keys(row).every((k) => row[k] === "" || row[k] === undefined);
 
+/** Fields that hold a bare number, not a reading with a unit. */
+const COUNTS = /^(crew\.|steps\.landing\.every$)/;
+
 /** Fields that stand for a whole part of the document when the part itself is at fault. */
 const STAND_FOR: Record<string, string> = { path: "path.width", steps: "steps.rules", soil: "soil.class", units: "units" };
 
@@ -191,7 +194,7 @@ export class Book {
       parents.push([into, key]);
       into = into[key] as Record<string, unknown>;
     }
-    if (text !== "") into[last] = text;
+    if (text !== "") into[last] = COUNTS.test(path) && /^\d+(\.\d+)?$/.test(text) ? Number(text) : text;
     else delete into[last];
     for (const [parent, key] of parents.reverse()) {
       if (Object.keys(parent[key] as object).length === 0) delete parent[key];
@@ -269,7 +272,7 @@ export class Book {
 function written(value: unknown, path: string): string {
   if (typeof value === "number") {
     if (/crossfall|grade|wash$/.test(path)) return `${Number((value * 100).toPrecision(15))} %`;
-    if (/every$|risers$|people|per_/.test(path)) return String(value);
+    if (COUNTS.test(path)) return String(value);
     return `${value} m`;
   }
   if (typeof value === "string") return value;

@@ -49,6 +49,7 @@ export class Engine {
   #running: Asked | undefined;
   #waiting: Asked | undefined;
   #overdue: ReturnType<typeof setTimeout> | undefined;
+  #ready = false;
 
   /** Told how much of the binary has come, 0 to 1, and once with 1 when it runs. */
   onprogress: ((part: number) => void) | undefined;
@@ -112,6 +113,7 @@ export class Engine {
   }
 
   #boot(): Worker {
+    this.#ready = false;
     const worker = new Worker(new URL(`slopewright-worker.js?${__BUILD__}`, this.#base), { name: "slopewright" });
     worker.onmessage = (event: MessageEvent<FromWorker>) => this.#hear(worker, event.data);
     worker.onerror = (event) => {
@@ -125,14 +127,15 @@ export class Engine {
     if (worker !== this.#worker) return; // the last words of one that was ended
     switch (message.kind) {
       case "progress":
-        // All bytes here is not yet running: keep the last step for "ready".
-        this.onprogress?.(Math.min(0.99, message.part));
+        // All bytes here is not yet running: the last step is "ready".
+        if (!this.#ready) this.onprogress?.(Math.min(0.99, message.part));
         return;
       case "ready":
         if (message.build !== __BUILD__) {
           this.#fail(`This page and its calculator are of different builds (${__BUILD__} and ${message.build}). Reload the page; if that does not help, the host serves an old copy.`);
           return;
         }
+        this.#ready = true;
         this.onprogress?.(1);
         return;
       case "stopped":

@@ -67,6 +67,8 @@ export class SlopewrightPlanner extends LitElement {
   #faults: Fault[] = [];
   #lines: number[] = [];
   #stale = false;
+  /** Counts the changes: an answer to an earlier one is shown, but as what it is. */
+  #change = 0;
   #trouble = "";
   #loaded = 0;
   #said = "";
@@ -150,7 +152,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#solve();
         return;
       } catch {
-        // What was kept cannot be read; the plan the page names stands in, and the kept text stays where it is.
+        // Of the right format and yet no book: the plan the page names stands in.
       }
     }
     const plan = this.getAttribute("plan");
@@ -158,7 +160,7 @@ export class SlopewrightPlanner extends LitElement {
       void this.#fetch(plan);
       return;
     }
-    this.#book = Book.blank(this.units ?? "metric");
+    this.#book = Book.blank(this.units ?? (navigator.language === "en-US" ? "imperial" : "metric"));
     this.#solve();
   }
 
@@ -185,6 +187,7 @@ export class SlopewrightPlanner extends LitElement {
       return;
     }
     this.#setAside();
+    this.#change++;
     this.#trouble = "";
     this.#book = new Book(plan as Plan);
     if (this.units === "imperial" || this.units === "metric") this.#book.write("units", this.units);
@@ -199,11 +202,20 @@ export class SlopewrightPlanner extends LitElement {
   #recall(suffix: string): Kept | undefined {
     if (!this.keep) return undefined;
     try {
-      const kept = JSON.parse(localStorage.getItem(this.#name(suffix)) ?? "null") as Kept | null;
-      return kept?.format === "slopewright.book/1" ? kept : undefined;
+      const text = localStorage.getItem(this.#name(suffix));
+      if (text === null) return undefined;
+      let kept: Kept | null = null;
+      try {
+        kept = JSON.parse(text) as Kept | null;
+      } catch {
+        // Not JSON: treated like a later format.
+      }
+      if (kept?.format === "slopewright.book/1") return kept;
+      localStorage.setItem(this.#name(`${suffix}:unread`), text); // what cannot be read is put aside, not written over
     } catch {
-      return undefined; // nothing kept, or a browser that keeps nothing
+      // A browser that keeps nothing; #remember says so.
     }
+    return undefined;
   }
 
   #remember(suffix: string, kept: Kept): void {
@@ -276,6 +288,7 @@ export class SlopewrightPlanner extends LitElement {
   #changed(): void {
     this.#touched = true;
     this.#remember("", this.#book.keep());
+    this.#change++;
     this.#stale = true;
     this.requestUpdate();
     clearTimeout(this.#pause);
@@ -308,6 +321,7 @@ export class SlopewrightPlanner extends LitElement {
     if (!engine) return;
     this.requestUpdate();
     const { plan, lines } = this.#book.document();
+    const change = this.#change;
     try {
       if (!this.#about) {
         const about = (await engine.ask({ format: "slopewright.request/1", op: "about" })).document as About;
@@ -331,6 +345,7 @@ export class SlopewrightPlanner extends LitElement {
         drawings: [{ name: "section", width, prefix: this.#prefix }],
       });
       this.#take(answer as Answer, plan, lines, ms);
+      this.#stale ||= change !== this.#change;
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#fail(err instanceof EngineError ? err.message : `The plan could not be worked out: ${String(err)}.`);
@@ -485,7 +500,7 @@ export class SlopewrightPlanner extends LitElement {
     return html`<div class="sheet" part="sheet">
       ${this.#head(bookView)}
       <div class="spread">
-        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}>${bookPage(bookView)}</div>
+        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
       </div>
       <p class="unseen" role="status">${this.#said}</p>
@@ -527,11 +542,18 @@ export class SlopewrightPlanner extends LitElement {
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
       ${result
         ? html`<div class=${live}>
-            ${view.checks(result)} ${view.stakeout(result)} ${view.findings(result)} ${view.earth(result)} ${view.time(result)} ${view.shopping(result)}
+            ${view.checks(result)} ${view.stakeout(result)} ${view.findings(result)} <div class="pair">${view.earth(result)} ${view.time(result)}</div> ${view.shopping(result)}
             <p class="foot">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>
           </div>`
         : nothing}
     `;
+  }
+
+  #peek(at: ReadonlyMap<string, unknown>, elsewhere: readonly unknown[]): TemplateResult | typeof nothing {
+    const n = at.size + elsewhere.length;
+    const says = this.#trouble || (n > 0 ? `${n === 1 ? "One thing" : `${n} things`} to put right` : this.#result?.answer[0]?.says);
+    if (!says) return nothing;
+    return html`<button type="button" class="peek ${n > 0 || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${says}</span></button>`;
   }
 
   #invitation(): TemplateResult {

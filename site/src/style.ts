@@ -18,6 +18,7 @@ export const style = css`
     --prose: var(--slopewright-prose, "Iowan Old Style", "Palatino Linotype", Palatino, "URW Palladio L", P052, "Book Antiqua", Georgia, "DejaVu Serif", serif);
     --figures: var(--slopewright-figures, ui-monospace, "Cascadia Mono", Menlo, Consolas, "DejaVu Sans Mono", "Liberation Mono", monospace);
     --margin: 46px;
+    --margin-lines: linear-gradient(to right, transparent 37px, var(--red) 37px, var(--red) 38px, transparent 38px, transparent 40px, var(--red) 40px, var(--red) 41px, transparent 41px);
     display: block;
     container-type: inline-size;
     color: var(--ink);
@@ -184,9 +185,16 @@ export const style = css`
   }
   .book {
     position: relative;
-    padding: 18px 16px 28px var(--margin);
-    background: linear-gradient(to right, transparent 37px, var(--red) 37px, var(--red) 38px, transparent 38px, transparent 40px, var(--red) 40px, var(--red) 41px, transparent 41px);
+    padding: 18px 16px 0 var(--margin);
+    background: var(--margin-lines), repeating-linear-gradient(var(--paper) 0 43px, var(--line) 43px 44px);
   }
+  /* The rulings show where nothing is written. */
+  .written {
+    background: var(--margin-lines) var(--paper);
+    margin: -18px -16px 0 calc(-1 * var(--margin));
+    padding: 18px 16px 4px var(--margin);
+  }
+
   .plan {
     background: var(--sheet);
     padding: 18px 16px 40px;
@@ -197,9 +205,9 @@ export const style = css`
     margin: 0 0 26px;
     min-width: 0;
   }
-  @container (min-width: 900px) {
+  @container (min-width: 1000px) {
     .spread {
-      grid-template-columns: minmax(400px, 36%) minmax(0, 1fr);
+      grid-template-columns: minmax(440px, 41%) minmax(0, 1fr);
     }
     .plan {
       border-top: 0;
@@ -208,6 +216,12 @@ export const style = css`
       padding: 22px 32px 48px;
     }
     .book {
+      padding-top: 22px;
+      padding-right: 24px;
+    }
+    .written {
+      margin-top: -22px;
+      margin-right: -24px;
       padding-top: 22px;
       padding-right: 24px;
     }
@@ -384,7 +398,7 @@ export const style = css`
   .readings td input {
     display: block;
     width: 100%;
-    height: 43px;
+    height: 44px;
     border: 0;
     border-radius: 0;
     background: none;
@@ -411,8 +425,7 @@ export const style = css`
     border: 0;
     padding: 0;
     width: 44px;
-    height: 43px;
-    min-height: 0;
+    height: 44px;
     color: var(--soft);
   }
   .readings .out svg {
@@ -462,7 +475,17 @@ export const style = css`
   .keys {
     margin: 0 0 14px;
   }
+  .readings.rod td input {
+    padding: 0 4px;
+    font-size: 14px;
+  }
+  .readings.rod thead abbr {
+    padding: 0 4px;
+  }
   @container (max-width: 559px) {
+    .readings.rod td input {
+      font-size: 16px;
+    }
     /* A level book has too many columns for a phone: each reading takes two lines. */
     .readings.rod thead {
       display: none;
@@ -478,20 +501,28 @@ export const style = css`
     }
     .readings.rod tbody th {
       grid-row: 1 / 3;
-      padding-top: 16px;
+      padding-top: 14px;
       width: auto;
     }
     .readings.rod td[data-head] {
       grid-column: span 2;
       border-bottom: 1px dotted var(--line);
     }
+    .readings.rod td[data-head] {
+      position: relative;
+    }
     .readings.rod td[data-head]::before {
       content: attr(data-head);
-      display: block;
-      font-size: 13px;
+      position: absolute;
+      top: 4px;
+      left: 7px;
+      font-size: 12px;
       line-height: 1;
-      padding: 6px 8px 0;
       color: var(--soft);
+    }
+    .readings.rod td[data-head] input {
+      height: 46px;
+      padding: 14px 6px 0;
     }
     .readings.rod td[data-head="At"] {
       grid-column: 2 / 5;
@@ -640,12 +671,42 @@ export const style = css`
     width: 100%;
     height: auto;
   }
+  figure text {
+    font-family: var(--prose);
+  }
+  figure .sw-ground {
+    color: var(--earth);
+    stroke: var(--earth);
+    stroke-width: 2.2;
+  }
+  figure .sw-steps {
+    stroke-width: 2;
+  }
+  figure .sw-cut-hatch,
+  figure .sw-deepest {
+    stroke: var(--red);
+  }
+  figure .sw-cut-tint,
+  figure .sw-deepest-text {
+    fill: var(--red);
+  }
+  figure .sw-fill-hatch {
+    stroke: var(--pencil);
+  }
+  figure .sw-fill-tint {
+    fill: var(--pencil);
+  }
+  figure .sw-string,
+  figure .sw-drop {
+    stroke: var(--pencil);
+  }
   .frame {
     overflow-x: auto;
     margin: 0 0 14px;
   }
   .plan table {
-    border-collapse: collapse;
+    border-collapse: separate;
+    border-spacing: 0;
     width: 100%;
     font-size: 16px;
     line-height: 1.35;
@@ -668,13 +729,26 @@ export const style = css`
   .plan .n {
     text-align: right;
     font-family: var(--figures);
-    font-size: 15px;
+    font-size: 14px;
     white-space: nowrap;
+    padding-left: 4px;
+    padding-right: 6px;
   }
   .plan thead .n {
     font-family: inherit;
     white-space: normal;
-    min-width: 5.5em;
+    min-width: 4em;
+  }
+  .plan td:not(.n) {
+    min-width: 5.4em;
+  }
+  @container (min-width: 1080px) {
+    .pair {
+      display: grid;
+      grid-template-columns: minmax(0, 1.4fr) minmax(0, 1fr);
+      column-gap: 32px;
+      align-items: start;
+    }
   }
   .plan th:first-child,
   .plan td:first-child {
@@ -777,6 +851,45 @@ export const style = css`
     color: var(--soft);
     font-family: var(--figures);
     font-size: 14px;
+  }
+  /* On a narrow page the answer lies below the book: its first sentence stays in view. */
+  .peek {
+    position: sticky;
+    bottom: 0;
+    z-index: 1;
+    display: flex;
+    width: calc(100% + var(--margin) + 16px);
+    margin: 0 -16px 0 calc(-1 * var(--margin));
+    padding: 10px 16px 10px var(--margin);
+    text-align: left;
+    justify-content: flex-start;
+    background: var(--sheet);
+    color: var(--ink);
+    border: 0;
+    border-top: 1px solid var(--firm);
+    line-height: 1.35;
+  }
+  .peek.fault {
+    color: var(--red);
+    margin-top: 0;
+    margin-bottom: 0;
+  }
+  .peek span {
+    display: -webkit-box;
+    -webkit-box-orient: vertical;
+    -webkit-line-clamp: 2;
+    overflow: hidden;
+  }
+  .peek::after {
+    content: "↓";
+    margin-left: auto;
+    padding-left: 12px;
+    color: var(--pencil);
+  }
+  @container (min-width: 1000px) {
+    .peek {
+      display: none;
+    }
   }
   .trouble {
     border: 2px solid var(--red);

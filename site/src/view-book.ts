@@ -195,12 +195,11 @@ function readingsTable(view: BookView): TemplateResult {
         return html`<tr class=${wrong ? "wrong" : ""}>
             <th scope="row"><span class="unseen">Row </span>${i + 1}</th>
             ${cells.map(
-              ({ column, field, fault }, k) => html`<td data-head=${column.name}>
+              ({ column, field, fault }) => html`<td data-head=${column.name}>
                 <input data-field=${field} data-line=${i} data-key=${column.key} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
                   aria-label="${column.name}, row ${i + 1}" aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
                   placeholder=${i === 0 && book.empty ? (metric ? column.metric : column.imperial) : nothing}
                   .value=${live(book.cell(i, column.key))} ?readonly=${readonly}
-                  class=${k === 0 ? "first" : ""}
                   @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
               </td>`,
             )}

@@ -12,7 +12,7 @@ const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 /** A volume in the plan's unit, to a tenth, or finer where that would be nothing. */
 function volume(v: unknown, units: string): string {
   if (typeof v !== "number") return "";
-  const [n, unit] = units === "imperial" ? [v / 0.9144 ** 3, "yd³"] : [v, "m³"];
+  const [n, unit] = units === "imperial" ? [v / 0.9144 ** 3, "cu yd"] : [v, "m³"];
   return `${n.toFixed(Math.abs(n) < 1 ? 2 : 1)} ${unit}`;
 }
 
@@ -30,7 +30,7 @@ function table(label: string, heads: readonly Head[], rows: readonly (readonly u
     <table>
       <thead><tr>${heads.map((h) => html`<th scope="col" class=${h.number ? "n" : ""}>${h.name}</th>`)}</tr></thead>
       <tbody>${rows.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tbody>
-      ${foot.length > 0 ? html`<tfoot>${foot.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tfoot>` : nothing}
+      ${foot.length > 0 ? html`<tfoot>${foot.map((r) => html`<tr><th scope="row" colspan=${heads.length - r.length + 1}>${r[0]}</th>${r.slice(1).map((c) => html`<td class="n">${c}</td>`)}</tr>`)}</tfoot>` : nothing}
     </table>
   </div>`;
 }
@@ -114,15 +114,15 @@ export function earth(result: Result): TemplateResult {
     "Earth",
     html`${table(
         "Earth",
-        [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: "Volume", number: true }, { name: "Measured" }],
+        [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: "Volume", number: true }, { name: "State" }],
         [
-          ["Dug out", v("cut_bank"), "in the bank"],
-          ["of it, trenches under the risers", v("trench_bank"), "in the bank"],
+          ["Dug out", v("cut_bank"), "in bank"],
+          ["of it, trenches under the risers", v("trench_bank"), "in bank"],
           ["Tamped in under the steps", v("fill_compacted"), "tamped"],
           ["Tamped in beside the steps", v("backfill_compacted"), "tamped"],
-          ["Goes back", v("reused_bank"), "in the bank"],
-          ["To be brought", v("borrow_bank"), "in the bank"],
-          ["Left over", v("spoil_bank"), "in the bank"],
+          ["Goes back", v("reused_bank"), "in bank"],
+          ["To be brought", v("borrow_bank"), "in bank"],
+          ["Left over", v("spoil_bank"), "in bank"],
           ["Left over, to move", v("spoil_loose"), "loose"],
         ].filter((r) => !/^0\.0+ /.test(r[1]!)),
       )}
@@ -186,8 +186,8 @@ export function shopping(result: Result): TemplateResult {
               [{ name: "Item" }, { name: "Needed" }, { name: "Buy" }, { name: "Each", number: true }, { name: text(bill.currency) || "Cost", number: true }],
               lines.map((l) => [tidy(text(l.name) || text(l.item)), text(l.need), text(l.buy), money(l.price), money(l.cost)]),
               [
-                ...(Number(text(bill.tax)) === 0 ? [] : [["Before tax", "", "", "", text(bill.subtotal)], ["Tax", "", "", "", text(bill.tax)]]),
-                [unpriced.length > 0 ? "Total of what has a price" : "Total", "", "", "", text(bill.total)],
+                ...(Number(text(bill.tax)) === 0 ? [] : [["Before tax", text(bill.subtotal)], ["Tax", text(bill.tax)]]),
+                [unpriced.length > 0 ? "Total of what has a price" : "Total", text(bill.total)],
               ],
             )}
             ${unpriced.length > 0 ? html`<p class="aside">Without a price, and not in the total: ${unpriced.join(", ")}.</p>` : nothing}

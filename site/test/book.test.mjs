@@ -1,0 +1,108 @@
+// The field book as a document: what is typed stays as typed, and faults land
+// on the line they belong to. Built by make into build/test.
+import assert from "node:assert/strict";
+import { readFile, readdir } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import { test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+const { Book } = await import(join(root, "build", "test", "book.mjs"));
+
+test("a document comes out as it went in", async () => {
+  const plans = join(root, "testdata", "plans");
+  let count = 0;
+  for (const name of await readdir(plans)) {
+    if (!name.endsWith(".json")) continue;
+    const plan = JSON.parse(await readFile(join(plans, name), "utf8"));
+    if (plan.format !== "slopewright.plan/1") continue;
+    count++;
+    assert.deepEqual(new Book(plan).document().plan, plan, name);
+    assert.deepEqual(Book.restore(JSON.parse(JSON.stringify(new Book(plan).keep()))).document().plan, plan, `${name}, kept`);
+  }
+  assert.ok(count >= 3, "demos found");
+});
+
+test("what the page does not know passes through, and is not run", () => {
+  const plan = JSON.parse('{"format":"slopewright.plan/1","__proto__":{"x":1},"constructor":"c","ground":{"method":"constructor","odd":[1],"readings":"none"},"path":7}');
+  const book = new Book(plan);
+  assert.deepEqual(book.columns, []);
+  assert.equal(book.text("path.width"), "");
+  const out = book.document().plan;
+  assert.equal(out.ground.readings, "none");
+  assert.equal(out.path, 7);
+  assert.equal({}.x, undefined);
+});
+
+test("blank lines are no readings, and faults find their line", () => {
+  const book = Book.blank("metric");
+  book.writeCell(0, "at", "0 m");
+  book.writeCell(3, "at", "2 m");
+  book.writeCell(3, "drop", "7 fft");
+  const { plan, lines } = book.document();
+  assert.deepEqual(plan.ground.readings, [{ at: "0 m" }, { at: "2 m", drop: "7 fft" }]);
+  assert.deepEqual(lines, [0, 3]);
+  const shown = new Set(["ground.readings[3].drop", "ground.readings[3]", "ground.readings", "ground", "path.width"]);
+  const at = (field) => book.place({ field, problem: "" }, lines, shown);
+  assert.equal(at("ground.readings[1].drop"), "ground.readings[3].drop");
+  assert.equal(at("ground.readings[1].odd"), "ground.readings[3]");
+  assert.equal(at("ground.readings[0].at"), "ground.readings");
+  assert.equal(at("path"), "path.width");
+  assert.equal(at("stock[0].price"), "");
+});
+
+test("there is always one blank line to write on", () => {
+  const book = Book.blank("metric");
+  assert.equal(book.rows.length, 1);
+  book.writeCell(0, "at", "1 m");
+  assert.equal(book.rows.length, 2);
+  book.writeCell(0, "at", "");
+  book.insert(0);
+  assert.ok(book.empty);
+});
+
+test("a table from a spreadsheet fills cells to the right and down", () => {
+  const book = Book.blank("metric");
+  assert.equal(book.paste(0, "at", "0.4 m"), -1);
+  assert.equal(book.paste(0, "at", "Station\tDrop\r\n0 m\t1.2 m\r\n1,5 m\t 0.9 m \t3 %\tbeyond\r\n"), 2);
+  assert.deepEqual(book.document().plan.ground.readings, [{ at: "0 m", drop: "1.2 m" }, { at: "1,5 m", drop: "0.9 m", crossfall: "3 %" }]);
+  assert.equal(book.paste(2, "drop", "0.4 m\n0.1 m"), 4);
+  assert.equal(book.cell(3, "drop"), "0.1 m");
+});
+
+test("each method keeps its own page", () => {
+  const book = Book.blank("imperial");
+  book.writeCell(0, "at", "4 ft");
+  book.method = "slope";
+  book.slopeBy = "grade";
+  assert.deepEqual(book.columns.map((c) => c.key), ["length", "grade"]);
+  book.writeCell(0, "grade", "1:4");
+  book.slopeBy = "angle";
+  assert.deepEqual(book.document().plan.ground, { method: "slope", readings: [{ angle: "1:4" }] });
+  book.method = "total";
+  assert.deepEqual(book.document().plan.ground, { method: "total" });
+  book.method = "string";
+  assert.deepEqual(book.document().plan.ground, { method: "string", from: "head", readings: [{ at: "4 ft" }] });
+});
+
+test("fields: text stays text, counts are numbers, nothing leaves nothing behind", () => {
+  const book = Book.blank("metric");
+  book.write("steps.landing.every", "12");
+  book.write("steps.landing.min", "1 m");
+  book.write("crew.hours_per_day", "6.5");
+  book.write("crew.people", "two");
+  assert.deepEqual(book.document().plan.steps.landing, { every: 12, min: "1 m" });
+  assert.deepEqual(book.document().plan.crew, { hours_per_day: 6.5, people: "two" });
+  for (const f of ["steps.landing.every", "steps.landing.min", "crew.hours_per_day", "crew.people"]) book.write(f, "");
+  assert.deepEqual(book.document().plan.steps, { rules: "garden" });
+  assert.equal(book.document().plan.crew, undefined);
+});
+
+test("numbers of a document are shown with the unit they have", () => {
+  const book = new Book({ format: "slopewright.plan/1", ground: { method: "levels", readings: [{ at: 1.5, level: 0.25, crossfall: 0.07 }] }, path: { width: 1.2 }, crew: { people: 3 } });
+  assert.equal(book.cell(0, "at"), "1.5 m");
+  assert.equal(book.cell(0, "crossfall"), "7 %");
+  assert.equal(book.text("path.width"), "1.2 m");
+  assert.equal(book.text("crew.people"), "3");
+  assert.equal(book.document().plan.ground.readings[0].at, 1.5);
+});

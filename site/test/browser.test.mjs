@@ -1,0 +1,518 @@
+// The built page, driven in a real browser as a person would drive it, under
+// the Content-Security-Policy that the server sends. What the page shows is
+// held against what the native build answers to the same document.
+// make builds what this needs: build/site, build/landscaper, build/native.
+import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
+import { mkdir, readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
+import { after, afterEach, before, beforeEach, describe, test } from "node:test";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+import { builtMounts, serve } from "../serve.mjs";
+
+const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+const shots = join(root, "build", "screenshots");
+const FLAGS = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync".split(" ");
+const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+let server, base, browser, context, page, complaints;
+
+before(async () => {
+  await mkdir(shots, { recursive: true });
+  server = await serve(builtMounts());
+  base = `http://localhost:${server.address().port}`;
+  browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
+});
+after(async () => {
+  await browser?.close();
+  server?.close();
+});
+beforeEach(() => {
+  complaints = [];
+});
+afterEach(async () => {
+  await context?.close();
+  context = undefined;
+  assert.deepEqual(complaints, [], "nothing on the console, no policy violated");
+});
+
+/** Opens a page on a fresh profile, and listens for whatever goes wrong on it. */
+async function open(path = "/", { width = 1280, height = 900, ...more } = {}, at = base) {
+  context = await browser.newContext({ viewport: { width, height }, ...more });
+  page = await context.newPage();
+  page.setDefaultTimeout(15000);
+  page.on("console", (m) => {
+    if (m.type() === "error" || m.type() === "warning") complaints.push(m.text());
+  });
+  page.on("pageerror", (err) => complaints.push(String(err)));
+  await page.addInitScript(() => {
+    addEventListener("securitypolicyviolation", (e) => console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`));
+    globalThis.heard = [];
+    for (const name of ["slopewright-change", "slopewright-result", "slopewright-error"]) addEventListener(name, (e) => globalThis.heard.push({ name, ...e.detail }));
+  });
+  await page.goto(at + path);
+}
+
+const planner = () => page.locator("slopewright-planner");
+const cell = (line, key) => page.locator(`[data-field="ground.readings[${line}].${key}"]`);
+const field = (name) => page.locator(`[data-field="${name}"]`);
+const headline = () => page.locator("slopewright-planner .first");
+const currentPlan = () => planner().evaluate((el) => el.plan);
+
+/** What the native build answers to a document. */
+function native(plan) {
+  const run = spawnSync(join(root, "build", "native", "slopewright"), { input: JSON.stringify(plan), maxBuffer: 1 << 26 });
+  assert.equal(run.status, 0, String(run.stderr));
+  return JSON.parse(run.stdout);
+}
+
+/** Waits until the page shows what the native build says of the plan as it stands. */
+async function showsWhatFollows() {
+  const want = native(await currentPlan());
+  assert.equal(want.format, "slopewright.result/1", JSON.stringify(want.faults));
+  await page.waitForFunction(
+    (says) => {
+      const root = document.querySelector("slopewright-planner").shadowRoot;
+      return !root.querySelector(".stale") && [...root.querySelectorAll(".first, .sentences li")].map((e) => e.textContent).join("\n") === says;
+    },
+    want.answer.map((s) => s.says).join("\n"),
+  );
+  const shown = await page.locator("#stakeout tbody tr").evaluateAll((rows) => rows.map((r) => [...r.children].map((c) => c.textContent)));
+  assert.deepEqual(
+    shown,
+    want.stakeout.map((m) => [String(m.riser), m.text.station, m.text.from_head, m.text.level, m.text.drop, m.text.dig_to]),
+  );
+  return want;
+}
+
+async function accessible(where) {
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
+  assert.deepEqual(
+    violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`),
+    [],
+    `axe, ${where}`,
+  );
+}
+
+describe("the planner", () => {
+  test("a first visit finds a hill that is solved already", async () => {
+    await open();
+    const want = await showsWhatFollows();
+    assert.ok(want.layout.risers > 2);
+    assert.equal(await page.locator("figure svg.sw-section path.sw-ground").count(), 1, "the section is drawn");
+    const box = await page.locator("figure svg").boundingBox();
+    assert.ok(box.width > 600 && box.height > 120, JSON.stringify(box));
+    const drawn = await page.locator("figure svg").evaluate((s) => s.viewBox.baseVal.width);
+    assert.ok(Math.abs(drawn - box.width) < 3, `drawn for the width it has: ${drawn}, ${box.width}`);
+    assert.equal(await page.locator("#findings li").count(), want.findings.filter((f) => f.severity !== "caution").length);
+    assert.equal(await page.locator("#cautions li").count(), want.findings.filter((f) => f.severity === "caution").length);
+    assert.equal(await page.locator("#takeoff tbody tr").count(), want.takeoff.length);
+    assert.equal(await page.locator("#cutplan li").count(), want.cutplan.boards.length);
+    assert.match(await page.locator("#bill tfoot").innerText(), new RegExp(want.bill.total.replace(".", "\\.")));
+  });
+
+  test("from a blank book: readings typed as a person types them", async () => {
+    await open();
+    await headline().waitFor();
+    await page.getByRole("button", { name: "Blank book" }).click();
+    await page.getByText("A blank page.").waitFor();
+    await page.locator(".switch label", { hasText: "ft in" }).click();
+    await page.locator(".methods label", { hasText: "String" }).click();
+    await page.locator(".switch label", { hasText: "foot" }).click();
+    // At, Tab, Drop, Enter: and back in the first column of the next row.
+    await cell(0, "at").click();
+    for (const [at, drop] of [["0", `6' 9"`], ["4 ft", `5' 11"`], ["8 ft", "5 ft 1/2 in"], ["12 ft", "3-9"], ["16 ft", "2.5 ft"], ["20'", "1 ft 2 in"], ["24 ft", "0 ft"]]) {
+      await page.keyboard.type(at === "0" ? "0 ft" : at);
+      await page.keyboard.press("Tab");
+      await page.keyboard.type(drop);
+      await page.keyboard.press("Enter");
+    }
+    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field), "ground.readings[7].at");
+    await page.getByLabel("Width of the steps").fill("4 ft");
+    await page.getByLabel("Held against").selectOption("garden");
+    await page.getByLabel("Dug in").selectOption("sandy-clay");
+    const want = await showsWhatFollows();
+    assert.match(want.answer[0].says, /\bin\b/);
+    const plan = await currentPlan();
+    assert.equal(plan.ground.readings[2].drop, "5 ft 1/2 in", "kept as typed");
+    assert.equal(plan.ground.from, "foot");
+    assert.equal(plan.soil.class, "sandy-clay");
+    assert.ok(Math.abs(want.ground.rise.value - 6.75 * 0.3048) < 1e-9);
+    // One screen reader announcement, of the answer.
+    await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector("[role=status]").textContent === says, want.answer[0].says);
+    await accessible("after typing");
+  });
+
+  test("what is wrong stands at the field, and the last answer is held", async () => {
+    await open();
+    await headline().waitFor();
+    const before = await headline().textContent();
+    const was = await cell(3, "drop").inputValue();
+    await cell(3, "drop").fill("7 fft");
+    const says = native(await currentPlan()).faults;
+    assert.deepEqual(says.map((f) => f.field), ["ground.readings[3].drop"]);
+    const wrong = page.locator('[data-field="ground.readings[3].drop"][aria-invalid=true]');
+    await wrong.waitFor();
+    const note = page.locator(`#${await wrong.getAttribute("aria-describedby")}`);
+    const text = await note.innerText();
+    assert.ok(text.includes("7 fft") && text.includes(says[0].problem), text);
+    const [a, b] = [await wrong.boundingBox(), await note.boundingBox()];
+    assert.ok(b.y > a.y && b.y - (a.y + a.height) < 30, "right below the cell");
+    assert.equal(await headline().textContent(), before);
+    assert.ok((await page.locator(".stale").count()) > 0, "dimmed");
+    await accessible("with a fault");
+    await page.screenshot({ path: join(shots, "fault-1280.png") });
+    // The list leads to the cell; put right, everything clears.
+    await field("path.width").focus();
+    await page.locator(".held button").first().click();
+    await page.keyboard.type(was);
+    await page.locator(".held").waitFor({ state: "detached" });
+    await showsWhatFollows();
+    assert.equal(await page.locator('[data-field][aria-invalid="true"]').count(), 0);
+    // All at once, each at its own place.
+    await cell(0, "at").fill("one metre");
+    await field("path.width").fill("-1 m");
+    await page.locator('[data-field="ground.readings[0].at"][aria-invalid=true]').waitFor();
+    await page.locator('[data-field="path.width"][aria-invalid=true]').waitFor();
+    assert.equal(await page.locator(".held li").count(), 2);
+  });
+
+  test("a field still blank is wanted, not wrong", async () => {
+    await open();
+    await headline().waitFor();
+    await field("path.width").fill("");
+    await page.locator(".held.wanting").waitFor();
+    assert.equal(await field("path.width").getAttribute("aria-invalid"), "false");
+    assert.equal(await page.locator(".fault.wanted").count(), 1);
+  });
+
+  test("units are how it is shown, never what was written", async () => {
+    await open();
+    const metric = await showsWhatFollows();
+    const before = await currentPlan();
+    await page.locator(".switch label", { hasText: "ft in" }).click();
+    await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector(".first").textContent !== says, metric.answer[0].says);
+    const imperial = await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), { ...before, units: "imperial" });
+    assert.match(imperial.stakeout[1].text.station, /(ft|in)$/);
+    assert.match(metric.stakeout[1].text.station, /m$/);
+    assert.deepEqual(imperial.layout.rise, metric.layout.rise);
+  });
+
+  test("columns pasted from a spreadsheet, rows put in and taken out", async () => {
+    await open();
+    await headline().waitFor();
+    await page.getByRole("button", { name: "Blank book" }).click();
+    await field("path.width").fill("1.2 m");
+    await cell(0, "at").focus();
+    await cell(0, "at").evaluate((el) => {
+      const clipboardData = new DataTransfer();
+      clipboardData.setData("text/plain", "Station\tDrop\r\n0 m\t0 m\r\n1.5 m\t0.42 m\r\n4.5 m\t1.22 m\r\n6 m\t1.63 m\r\n");
+      el.dispatchEvent(new ClipboardEvent("paste", { clipboardData, bubbles: true, composed: true, cancelable: true }));
+    });
+    await showsWhatFollows();
+    await cell(2, "drop").focus();
+    await page.getByRole("button", { name: "Insert above row 3" }).click();
+    await page.keyboard.type("3 m");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("0.9 m");
+    const plan = await currentPlan();
+    assert.deepEqual(plan.ground.readings.map((r) => r.at), ["0 m", "1.5 m", "3 m", "4.5 m", "6 m"]);
+    await showsWhatFollows();
+    await page.getByRole("button", { name: "Take out row 2" }).click();
+    await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).ground.readings.map((r) => r.at), ["0 m", "3 m", "4.5 m", "6 m"]);
+    await page.getByRole("button", { name: "Add a row" }).click();
+    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field), "ground.readings[4].at");
+  });
+
+  for (const [method, write] of Object.entries({
+    "Two totals": async () => {
+      await field("ground.rise").fill("1.8 m");
+      await field("ground.run").fill("5.6 m");
+    },
+    Rod: async () => {
+      const rows = [{ back: "2.10 m", bench: "0 m" }, { at: "0 m", mid: "2.10 m" }, { at: "2 m", mid: "1.52 m" }, { at: "4 m", mid: "1.01 m" }, { at: "6 m", mid: "0.32 m" }, { fore: "2.10 m", bench: "0 m" }];
+      for (const [i, row] of rows.entries()) for (const [key, text] of Object.entries(row)) await cell(i, key).fill(text);
+    },
+    Slope: async () => {
+      await page.locator(".switch label", { hasText: "grade" }).click();
+      for (const [i, [length, grade]] of [["1.5 m", "25 %"], ["2 m", "1:4"], ["2 m", "30 %"]].entries()) {
+        await cell(i, "length").fill(length);
+        await cell(i, "grade").fill(grade);
+      }
+    },
+    Levels: async () => {
+      for (const [i, [at, level]] of [["0 m", "10.00 m"], ["3 m", "10.85 m"], ["6 m", "11.80 m"]].entries()) {
+        await cell(i, "at").fill(at);
+        await cell(i, "level").fill(level);
+      }
+    },
+  })) {
+    test(`measured by: ${method}`, async () => {
+      await open();
+      await headline().waitFor();
+      await page.getByRole("button", { name: "Blank book" }).click();
+      await page.locator(".methods label", { hasText: method }).click();
+      await field("path.width").fill("1.2 m");
+      await write();
+      await showsWhatFollows();
+      await accessible(method);
+    });
+  }
+
+  test("nothing typed is lost: reload, another hill, and back", async () => {
+    await open();
+    await headline().waitFor();
+    await field("title").fill("Hens’ bank <b>&amp;");
+    await cell(8, "drop").fill("1.79 m");
+    await showsWhatFollows();
+    const mine = await currentPlan();
+    await page.reload();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), mine);
+    await page.getByRole("button", { name: "Boathouse bank" }).click();
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title === "Boathouse bank");
+    await showsWhatFollows();
+    await page.reload(); // looked at, not changed: one's own book is still the one kept
+    await headline().waitFor();
+    assert.deepEqual(await currentPlan(), mine);
+    await page.getByRole("button", { name: "Blank book" }).click();
+    await page.getByRole("button", { name: "Bring back the last book" }).click();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), mine);
+    // What was written under another method is still there too.
+    await page.locator(".methods label", { hasText: "Levels" }).click();
+    await page.waitForTimeout(200);
+    await page.reload();
+    await page.locator(".methods label", { hasText: "String" }).click();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), mine);
+  });
+
+  test("saved as a file and opened again; what is no plan is refused in words", async () => {
+    await open();
+    await headline().waitFor();
+    await field("title").fill("Larch walk");
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save" }).click()]);
+    assert.equal(download.suggestedFilename(), "larch-walk.slopewright.json");
+    const file = await download.path();
+    const saved = JSON.parse(await readFile(file, "utf8"));
+    assert.deepEqual(saved, await currentPlan());
+    await page.getByRole("button", { name: "Blank book" }).click();
+    await page.getByLabel("Open a plan file").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(saved)) });
+    await showsWhatFollows();
+    for (const bad of ["{", "[1]", '{"format":"other/1"}', `{"a":${"[".repeat(200000)}`]) {
+      await page.getByLabel("Open a plan file").setInputFiles({ name: "bad.json", mimeType: "application/json", buffer: Buffer.from(bad) });
+      await page.locator(".trouble").waitFor();
+      assert.equal((await currentPlan()).title, "Larch walk");
+      await field("title").fill("Larch walk ");
+      await page.locator(".trouble").waitFor({ state: "detached" });
+      await field("title").fill("Larch walk");
+      await showsWhatFollows();
+    }
+    await page.getByLabel("Open a plan file").setInputFiles({ name: "later.json", mimeType: "application/json", buffer: Buffer.from('{"format":"slopewright.plan/9"}') });
+    await page.locator(".held", { hasText: "later" }).waitFor();
+  });
+
+  test("for a host page: attributes, properties, events; two on one page", async () => {
+    await open();
+    await headline().waitFor();
+    const plan = await currentPlan();
+    await page.evaluate((plan) => {
+      const second = document.createElement("slopewright-planner");
+      second.id = "second";
+      second.setAttribute("plan", JSON.stringify({ ...plan, title: "Second" }));
+      second.setAttribute("units", "imperial");
+      second.setAttribute("readonly", "");
+      document.querySelector("main").append(second);
+    }, plan);
+    await page.locator("#second .first").waitFor();
+    const second = await page.locator("#second").evaluate((el) => ({ plan: el.plan, result: el.result }));
+    assert.equal(second.plan.units, "imperial");
+    assert.deepEqual(second.result.answer, native({ ...plan, title: "Second", units: "imperial" }).answer);
+    assert.equal(await page.locator("#second input[type=text]:not([readonly])").count(), 0);
+    assert.equal(await page.locator("#second .out button, #second input[type=file]").count(), 0);
+    const ids = await page.evaluate(() => [...document.querySelectorAll("slopewright-planner")].map((el) => el.shadowRoot.querySelector("figure title").id));
+    assert.notEqual(ids[0], ids[1]);
+    await page.evaluate(() => {
+      globalThis.heard = [];
+      document.querySelector("slopewright-planner").plan = { format: "slopewright.plan/1", ground: { method: "total", rise: "1.2 m", run: "3.6 m" }, path: { width: "1 m" } };
+    });
+    await page.waitForFunction(() => globalThis.heard.some((e) => e.name === "slopewright-result" && e.plan.ground.method === "total"));
+    assert.ok(!(await page.evaluate(() => globalThis.heard.some((e) => e.name === "slopewright-change"))), "a host's own change is not the person's");
+    await page.locator("slopewright-planner").first().locator('[data-field="path.width"]').fill("wide");
+    await page.waitForFunction(() => globalThis.heard.some((e) => e.name === "slopewright-change") && globalThis.heard.some((e) => e.name === "slopewright-error" && e.faults[0].field === "path.width"));
+    await page.locator("#second").evaluate((el) => el.remove());
+  });
+
+  test("the landscaper's page takes the visitor's plan", async () => {
+    await open("/landscaper/");
+    await showsWhatFollows();
+    await page.waitForFunction(() => !document.querySelector("#send").disabled);
+    await cell(1, "level").fill("0.18 m");
+    await showsWhatFollows();
+    await page.locator("#send").click();
+    assert.deepEqual(JSON.parse(await page.locator("#enquiry textarea").inputValue()), await currentPlan());
+    assert.equal(await page.locator("#gist").textContent(), await headline().textContent());
+    await accessible("landscaper");
+    await page.screenshot({ path: join(shots, "landscaper-1280.png"), fullPage: true });
+  });
+});
+
+describe("the calculator behind it", () => {
+  test("served under a wrong type, it still runs", async () => {
+    const odd = await serve(builtMounts(), { types: { ".wasm": "application/octet-stream" } });
+    try {
+      await open("/", {}, `http://localhost:${odd.address().port}`);
+      await showsWhatFollows();
+    } finally {
+      await context.close();
+      odd.close();
+    }
+  });
+
+  test("while it loads, the page can be written in and says how far it is", async () => {
+    const slow = await serve(builtMounts(), { delay: (path) => (path.endsWith(".wasm") ? 1500 : 0) });
+    try {
+      await open("/", {}, `http://localhost:${slow.address().port}`);
+      await page.locator("progress").waitFor();
+      await field("title").fill("Written early");
+      await showsWhatFollows();
+      assert.equal((await currentPlan()).title, "Written early");
+      assert.equal(await page.locator("progress").count(), 0);
+    } finally {
+      await context.close();
+      slow.close();
+    }
+  });
+
+  test("not to be had, or of another build: said in words", async () => {
+    await open("/plans/gentle.json");
+    await page.route("**/slopewright.wasm*", (route) => route.fulfill({ status: 404, body: "" }));
+    await page.goto(base);
+    await page.locator(".trouble", { hasText: "404" }).waitFor();
+    await page.unroute("**/slopewright.wasm*");
+    await page.route("**/slopewright-worker.js*", async (route) => {
+      const response = await route.fetch();
+      await route.fulfill({ response, body: (await response.text()).replace(/kind:"ready",build:"[0-9a-f]+"/, 'kind:"ready",build:"another"') });
+    });
+    await page.goto(base);
+    await page.locator(".trouble", { hasText: "different builds" }).waitFor();
+    complaints = complaints.filter((c) => !/404/.test(c)); // the browser's own line on the 404 that was asked for
+  });
+
+  test("the latest request wins, and one that hangs is ended", async () => {
+    await open("/plans/gentle.json");
+    await page.route("**/slopewright-worker.js*", async (route) => {
+      const response = await route.fetch();
+      const hang = 'addEventListener("message",(e)=>{if(new TextDecoder().decode(e.data.request).includes("HANG"))for(;;);});';
+      await route.fulfill({ response, body: hang + (await response.text()) });
+    });
+    await page.goto(base);
+    await showsWhatFollows();
+    await page.evaluate(() => (globalThis.heard = []));
+    await field("title").pressSequentially("Twenty quick strokes", { delay: 5 });
+    await showsWhatFollows();
+    const results = (await page.evaluate(() => globalThis.heard)).filter((e) => e.name === "slopewright-result");
+    assert.ok(results.length < 20, `${results.length} answers to twenty strokes`);
+    await field("title").fill("HANG");
+    await page.waitForTimeout(300);
+    await field("title").fill("Let go");
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").result.title === "Let go");
+    await showsWhatFollows();
+  });
+
+  test("how long a call takes (printed, not held to anything)", async (t) => {
+    await open();
+    for (const name of ["gentle", "bench", "steepening"]) {
+      await page.evaluate((name) => (document.querySelector("slopewright-planner").plan = `plans/${name}.json`), name);
+      await page.waitForFunction((name) => globalThis.heard.some((e) => e.name === "slopewright-result"), name);
+      await showsWhatFollows();
+      const times = [];
+      for (let i = 0; i < 12; i++) {
+        await page.evaluate(() => (globalThis.heard = []));
+        const start = await page.evaluate(() => performance.now());
+        await page.evaluate((i) => {
+          const el = document.querySelector("slopewright-planner");
+          el.plan = { ...el.plan, title: `Timed ${i}` };
+        }, i);
+        await page.waitForFunction((i) => globalThis.heard.some((e) => e.result?.title === `Timed ${i}`), i, { polling: 2 });
+        const end = await page.evaluate(() => performance.now());
+        times.push([(await page.evaluate(() => globalThis.heard.find((e) => e.result).ms)), end - start]);
+      }
+      const median = (k) => times.map((x) => x[k]).sort((a, b) => a - b)[times.length >> 1].toFixed(1);
+      t.diagnostic(`${name}: first ${times[0][0].toFixed(1)} ms, then ${median(0)} ms in the worker, ${median(1)} ms from change to answer (median of ${times.length})`);
+    }
+  });
+});
+
+describe("how it looks", () => {
+  for (const plan of ["gentle", "bench", "steepening"]) {
+    for (const scheme of ["light", "dark"]) {
+      for (const [width, height] of [[1280, 900], [390, 844]]) {
+        test(`${plan}, ${scheme}, ${width} wide`, async () => {
+          await open("/", { width, height, colorScheme: scheme, deviceScaleFactor: width < 500 ? 2 : 1, reducedMotion: "reduce" });
+          await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = `plans/${plan}.json`), plan);
+          const { title } = JSON.parse(await readFile(join(root, "testdata", "plans", `${plan}.json`), "utf8"));
+          await page.waitForFunction((title) => document.querySelector("slopewright-planner").result?.title === title, title);
+          await showsWhatFollows();
+          await page.screenshot({ path: join(shots, `${plan}-${width}-${scheme}.png`), fullPage: true });
+          await accessible(`${plan}, ${scheme}, ${width}`);
+        });
+      }
+    }
+  }
+
+  test("no sideways scrolling and nothing too small to tap, 360 to 1280", async () => {
+    await open("/", { width: 360, height: 740 });
+    for (const plan of ["gentle", "bench", "steepening"]) {
+      await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = `plans/${plan}.json`), plan);
+      await showsWhatFollows();
+      for (const width of [360, 390, 600, 768, 899, 900, 1024, 1280]) {
+        await page.setViewportSize({ width, height: 740 });
+        const bad = await page.evaluate(() => {
+          const root = document.querySelector("slopewright-planner").shadowRoot;
+          for (const d of root.querySelectorAll("details")) d.open = true;
+          const bad = [];
+          if (document.documentElement.scrollWidth > innerWidth) bad.push(`page is ${document.documentElement.scrollWidth} wide`);
+          for (const el of [...root.querySelectorAll("button, input, select, summary"), ...document.querySelectorAll("button")]) {
+            const { width, height } = el.getBoundingClientRect();
+            if (width < 44 || height < 43.5) bad.push(`${el.outerHTML.slice(0, 90)} is ${width} × ${height}`);
+          }
+          return bad;
+        });
+        assert.deepEqual(bad, [], `${plan} at ${width}`);
+      }
+    }
+  });
+
+  test("a blank page, a phone, and the keyboard alone", async () => {
+    await open("/", { width: 390, height: 844 });
+    await headline().waitFor();
+    await page.getByRole("button", { name: "Blank book" }).focus();
+    await page.keyboard.press("Enter");
+    await page.getByText("A blank page.").waitFor();
+    await accessible("blank");
+    await page.screenshot({ path: join(shots, "blank-390.png") });
+    // Every control can be reached, and shows that it has been.
+    await field("title").focus();
+    const seen = new Set();
+    for (let i = 0; i < 80; i++) {
+      await page.keyboard.press("Tab");
+      const at = await page.evaluate(() => {
+        const el = document.activeElement?.shadowRoot?.activeElement;
+        if (!el) return null;
+        const shows = [el, el.nextElementSibling, el.parentElement].some((e) => e && getComputedStyle(e).outlineStyle !== "none");
+        return { name: el.dataset.field ?? el.getAttribute("aria-label") ?? el.textContent, shows };
+      });
+      if (!at) break;
+      assert.ok(at.shows, `${at.name} shows its focus`);
+      seen.add(at.name.trim());
+    }
+    for (const name of ["ground.method", "ground.readings[0].at", "ground.readings[0].drop", "path.width", "steps.rules", "soil.class"]) assert.ok(seen.has(name), `${name} reached; saw ${[...seen].join(", ")}`);
+  });
+});

@@ -1,0 +1,79 @@
+// The WebAssembly build of package wasm gives the very bytes that the native
+// build of it gives. Both are built by make: build/wasm, build/native.
+import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
+import { readFile, readdir } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
+import { before, test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+const plans = join(root, "testdata", "plans");
+let call;
+
+before(async () => {
+  createRequire(import.meta.url)(join(root, "build", "wasm", "wasm_exec.js"));
+  const already = new Set(Object.getOwnPropertyNames(globalThis));
+  const go = new globalThis.Go();
+  const { instance } = await WebAssembly.instantiate(await readFile(join(root, "build", "wasm", "slopewright.wasm")), go.importObject);
+  void go.run(instance);
+  const added = Object.getOwnPropertyNames(globalThis).filter((name) => !already.has(name));
+  assert.deepEqual(added, ["slopewrightCall"], "one function, and no other global");
+  call = globalThis.slopewrightCall;
+});
+
+const encode = (v) => (typeof v === "string" ? Buffer.from(v) : Buffer.from(JSON.stringify(v)));
+
+function native(request) {
+  const run = spawnSync(join(root, "build", "native", "slopewright"), { input: request, maxBuffer: 1 << 26 });
+  assert.equal(run.status, 0, String(run.stderr));
+  return run.stdout;
+}
+
+function same(request) {
+  const bytes = encode(request);
+  const fromWasm = Buffer.from(call(new Uint8Array(bytes)));
+  const fromNative = native(bytes);
+  if (!fromWasm.equals(fromNative)) {
+    let i = 0;
+    while (fromWasm[i] === fromNative[i]) i++;
+    assert.fail(`differs at byte ${i}:\n wasm   …${fromWasm.subarray(Math.max(0, i - 80), i + 60)}\n native …${fromNative.subarray(Math.max(0, i - 80), i + 60)}`);
+  }
+  return JSON.parse(fromWasm.toString());
+}
+
+const demos = [];
+for (const name of await readdir(plans)) {
+  if (!name.endsWith(".json")) continue;
+  const text = await readFile(join(plans, name), "utf8");
+  const plan = JSON.parse(text);
+  if (plan.format === "slopewright.plan/1") demos.push({ name, text, plan });
+}
+
+test("there are demos to compare", () => assert.ok(demos.length >= 3, String(demos.length)));
+
+for (const { name, text, plan } of demos) {
+  test(`${name}: the same bytes, bare and with its drawing, in either units`, () => {
+    assert.equal(same(text).format, "slopewright.result/1");
+    for (const units of ["imperial", "metric"]) {
+      const answer = same({ format: "slopewright.request/1", op: "plan", plan: { ...plan, units }, drawings: [{ name: "section", width: 643 }] });
+      assert.equal(answer.format, "slopewright.result/1", JSON.stringify(answer.faults));
+      assert.equal(answer.units, units);
+      assert.match(answer.drawings.section, /^<svg[^]*<\/svg>\s*$/);
+    }
+  });
+}
+
+test("about and errors: the same bytes", () => {
+  assert.equal(same({ format: "slopewright.request/1", op: "about" }).format, "slopewright.about/1");
+  for (const bad of ["", "{", "[]", "null", '{"format":"slopewright.plan/1"}', '{"format":"slopewright.plan/9"}', '{"format":"slopewright.plan/1","ground":{"method":"string","readings":[{"at":"7 fft","drop":-1e999}]}}', `${"[".repeat(5000)}`]) {
+    const answer = same(bad);
+    assert.equal(answer.format, "slopewright.error/1", bad);
+    assert.ok(answer.faults.length > 0);
+  }
+});
+
+test("what is not one Uint8Array comes back as an Error", () => {
+  for (const args of [[], ["{}"], [null], [{}], [new Uint8Array(1), 1]]) assert.ok(call(...args) instanceof Error, String(args));
+});
