@@ -153,44 +153,51 @@ func (d *drawing) area(class string, polygons [][]XY, pattern string) {
 	}
 }
 
-// ground draws the ground line with the earth symbol below it: groups of three
-// strokes, slanting against the hatching of cut.
+// ground draws the ground line.
 func (d *drawing) ground() {
 	g := d.s.Ground
-	var line, ticks path
-	// The strokes are told by the way along the line, in px.
-	const group, apart, stroke, most = 42.0, 4.0, 7.0, 400
-	next, count := group/2, 0
-	done := 0.0
-	for i, v := range g {
-		x, y := d.f.x(v.Station), d.f.y(v.Level)
-		if i == 0 {
-			line.move(x, y)
-			continue
-		}
-		line.to(x, y)
-		d.keepOff(g[i-1], v)
-		px0, py0 := d.f.x(g[i-1].Station), d.f.y(g[i-1].Level)
-		length := math.Hypot(x-px0, y-py0)
+	var line path
+	line.move(d.f.x(g[0].Station), d.f.y(g[0].Level))
+	for i := 1; i < len(g); i++ {
+		line.to(d.f.x(g[i].Station), d.f.y(g[i].Level))
+		d.keepOff(g[i-1], g[i])
+	}
+	d.stroke("sw-ground", &line, 2, `stroke-linejoin="round"`)
+}
+
+// earthSymbol marks the ground line as ground: groups of three strokes below
+// it, slanting against the hatching of cut. Labels go first: a stroke that
+// would lie on one is left out.
+func (d *drawing) earthSymbol() {
+	const group, apart, stroke, most = 42.0, 4.0, 7.0, 1200
+	var ticks path
+	g := d.s.Ground
+	// done is the way along the line so far and next the way to the next
+	// stroke, in px.
+	next, done, count := group/2, 0.0, 0
+	for i := 1; i < len(g); i++ {
+		x0, y0 := d.f.x(g[i-1].Station), d.f.y(g[i-1].Level)
+		x1, y1 := d.f.x(g[i].Station), d.f.y(g[i].Level)
+		length := math.Hypot(x1-x0, y1-y0)
 		if length < 1e-6 {
 			continue
 		}
-		tx, ty := (x-px0)/length, (y-py0)/length
+		tx, ty := (x1-x0)/length, (y1-y0)/length
 		nx, ny := -ty, tx // into the earth
-		for next <= done+length && count < 3*most {
-			at := next - done
-			sx, sy := px0+tx*at, py0+ty*at
-			ticks.move(sx, sy).to(sx+stroke*(0.75*nx+0.66*tx), sy+stroke*(0.75*ny+0.66*ty))
-			if count++; count%3 == 0 {
-				next += group - 2*apart
-			} else {
-				next += apart
+		for ; next <= done+length && count < most; count++ {
+			sx, sy := x0+tx*(next-done), y0+ty*(next-done)
+			t := segment{sx, sy, sx + stroke*(0.75*nx+0.66*tx), sy + stroke*(0.75*ny+0.66*ty)}
+			if !d.p.onLabel(t) {
+				ticks.move(t.x0, t.y0).to(t.x1, t.y1)
+			}
+			next += apart
+			if count%3 == 2 {
+				next += group - 3*apart
 			}
 		}
 		done += length
 	}
 	d.stroke("sw-earth", &ticks, 0.8, "")
-	d.stroke("sw-ground", &line, 2, `stroke-linejoin="round"`)
 }
 
 // steps draws the finished surface from the foot to the head.

@@ -348,6 +348,7 @@ func (d *drawing) draw() {
 	notes := d.dimensions()
 	d.stepLabels()
 	d.stationLabels()
+	d.earthSymbol()
 	for _, n := range notes {
 		d.note(n)
 	}

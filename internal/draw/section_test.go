@@ -251,6 +251,18 @@ func checkGeometry(t *testing.T, s Section, width float64) {
 		}
 	}
 
+	// The earth symbol hangs from the ground line.
+	ticks := subpaths(t, of(all, "path", "sw-earth")[0].attr["d"])
+	if len(ticks) < 6 {
+		t.Errorf("earth symbol has %d strokes", len(ticks))
+	}
+	for _, p := range ticks {
+		level := func(p point) float64 { return levelAt(s.Ground, first.Station+(p.x-g0.x)/k) }
+		if !near(p[0].y, Y(level(p[0])), 0.05) {
+			t.Errorf("stroke of the earth symbol begins at %v, off the ground", p[0])
+		}
+	}
+
 	line := subpaths(t, of(all, "path", "sw-rise")[0].attr["d"])[0]
 	if !near(line[0].y, Y(s.Foot.Level), tol) || !near(line[1].y, Y(s.Head.Level), tol) {
 		t.Errorf("rise is measured from %v to %v px", line[0], line[1])
@@ -627,6 +639,7 @@ func TestNothing(t *testing.T) {
 		"far":              {Ground: []XY{{0, 0}, {1e7, 0}}},
 		"NaN foot":         {Ground: ok, Foot: XY{math.NaN(), 0}},
 		"NaN step":         {Ground: ok, Steps: []Step{{Level: math.NaN()}}},
+		"tread back":       {Ground: ok, Steps: []Step{{Station: 1, TreadEnd: 0}}},
 		"step back":        {Ground: ok, Steps: []Step{{TreadEnd: 1}, {Station: 0.5, TreadEnd: 1}}},
 		"NaN formation":    {Ground: ok, Formation: []Piece{{XY{0, 0}, XY{1, math.NaN()}}}},
 		"formation back":   {Ground: ok, Formation: []Piece{{XY{1, 0}, XY{0, 0}}}},

@@ -251,6 +251,16 @@ func (p *placer) placeOver(candidates ...label) bool {
 	return false
 }
 
+// onLabel says whether a segment touches a label.
+func (p *placer) onLabel(s segment) bool {
+	for _, b := range p.boxes {
+		if s.crosses(b) {
+			return true
+		}
+	}
+	return false
+}
+
 func (p *placer) set(l label) {
 	if l.text == "" {
 		return
