@@ -97,7 +97,7 @@ func MakeBill(t Takeoff, plan CutPlan, list PriceList) (Bill, error) {
 	if len(faults) > 0 {
 		return Bill{}, faults
 	}
-	digits := coinDigits(list.Currency)
+	digits := CoinDigits(list.Currency)
 	bill := Bill{Currency: list.Currency}
 	add := func(l Line) {
 		if l.Priced {
@@ -165,6 +165,13 @@ func boardLines(plan CutPlan, add func(Line)) map[string]bool {
 		add(l)
 	}
 	return stocked
+}
+
+// Check holds the list against its ranges. The error is a [Faults].
+func (list PriceList) Check() error {
+	var f Faults
+	list.check(&f)
+	return f.Err()
 }
 
 func (list PriceList) check(f *Faults) {
@@ -299,8 +306,8 @@ func (p Price) packs(order decimal.Decimal) decimal.Decimal {
 	return n.Mul(pack)
 }
 
-// coinDigits is how many decimals the currency's coins have (ISO 4217).
-func coinDigits(code string) int32 {
+// CoinDigits is how many decimals the currency's coins have (ISO 4217).
+func CoinDigits(code string) int32 {
 	switch code {
 	case "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF":
 		return 0

@@ -2,6 +2,7 @@ package docjson
 
 import (
 	"bytes"
+	"encoding"
 	"encoding/json"
 	"reflect"
 	"strings"
@@ -86,6 +87,9 @@ func (g generator) value(t reflect.Type, tag tags, variant string) object {
 	}
 	if s, ok := reflect.New(t).Interface().(Scalar); ok {
 		return s.JSONSchema()
+	}
+	if t.Implements(reflect.TypeFor[encoding.TextMarshaler]()) {
+		return object{"type": "string"}
 	}
 	switch t.Kind() {
 	case reflect.Struct:

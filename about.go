@@ -1,0 +1,63 @@
+package slopewright
+
+import (
+	"strings"
+
+	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/materials"
+	"github.com/slopewright/slopewright/stair"
+)
+
+func about() About {
+	return About{
+		Format: AboutFormat, Version: Version,
+		Rules: ruleChoices(), Soils: soilChoices(), Sections: sectionChoices(), Items: itemChoices(),
+	}
+}
+
+func ruleChoices() []Choice {
+	var out []Choice
+	for _, r := range stair.RuleSets() {
+		out = append(out, Choice{ID: r.ID, Name: r.Name, Applies: r.Applies})
+	}
+	return out
+}
+
+func soilChoices() []Choice {
+	var out []Choice
+	for _, s := range earthwork.Soils() {
+		out = append(out, Choice{ID: s.ID, Name: s.Name})
+	}
+	return out
+}
+
+// sectionChoices are the timbers; bars are for pins.
+func sectionChoices() []Choice {
+	var out []Choice
+	for _, s := range materials.Sections() {
+		if !s.Round {
+			out = append(out, Choice{ID: s.Name, Name: s.Name})
+		}
+	}
+	return out
+}
+
+func itemChoices() []Choice {
+	var out []Choice
+	for _, id := range []string{
+		materials.ItemPin, materials.ItemScrew, materials.ItemBase, materials.ItemFill, materials.ItemTopping,
+		materials.ItemFabric, materials.ItemPreservative,
+	} {
+		out = append(out, Choice{ID: id, Name: itemName(id)})
+	}
+	return out
+}
+
+// ids lists the ids of choices for a message.
+func ids(list []Choice) string {
+	out := make([]string, len(list))
+	for i, c := range list {
+		out[i] = c.ID
+	}
+	return strings.Join(out, ", ")
+}

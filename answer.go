@@ -1,0 +1,204 @@
+package slopewright
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/materials"
+)
+
+// answer is the plan in sentences, the most wanted first.
+func (m *maker) answer() []Sentence {
+	var out []Sentence
+	say := func(key, text string) { out = append(out, Sentence{key, text}) }
+	say("steps", m.sayTheSteps())
+	say("walking", m.sayTheWalk())
+	say("deepest", m.sayTheDeepest())
+	say("earth", m.sayTheEarth())
+	if s := m.sayTheHidden(); s != "" {
+		say("hidden", s)
+	}
+	say("timber", m.sayTheTimber())
+	say("gravel", m.sayTheGravel())
+	say("money", m.sayTheMoney())
+	say("time", m.sayTheTime())
+	return out
+}
+
+func (m *maker) sayTheSteps() string {
+	w, l := m.words, m.layout
+	s := count(l.Risers, "riser", "risers") + " of " + w.length(l.Riser) + " climb " + w.long(l.Rise) + " over " + w.long(l.Run)
+	if len(l.Landings) > 0 {
+		s += ", in " + strconv.Itoa(len(l.Flights)) + " flights with " + count(len(l.Landings), "landing", "landings")
+	} else {
+		s += ", without a landing"
+	}
+	var parts []string
+	for i, f := range l.Flights {
+		if f.Risers > 1 {
+			parts = append(parts, count(f.Risers-1, "tread", "treads")+" of "+w.length(f.Tread))
+		}
+		if i < len(l.Landings) {
+			parts = append(parts, "a landing of "+w.length(l.Landings[i].Depth))
+		}
+	}
+	if len(parts) > 0 {
+		s += ". From the foot: " + strings.Join(parts, ", ")
+	}
+	return s + "."
+}
+
+func (m *maker) sayTheWalk() string {
+	w := m.words
+	var sums []string
+	same := false
+	for _, f := range m.layout.Walk(0).Flights {
+		if f.Tread == 0 {
+			continue
+		}
+		sums = append(sums, w.length(f.StepSum)+" ("+count(f.Paces, "pace", "paces")+" a tread)")
+		same = same || f.SameFoot
+	}
+	s := "One riser and no tread."
+	if len(sums) > 0 {
+		s = "Two risers and a tread make " + list(alike(sums)) + "."
+	}
+	if same {
+		s += " An even number of paces on a tread means that the same foot leads up every riser."
+	}
+	if m.layout.Wash > 0 {
+		s += " Treads fall " + w.slope(m.layout.Wash) + " to the front."
+	}
+	return s
+}
+
+func (m *maker) sayTheDeepest() string {
+	w := m.words
+	if m.deepest.Depth <= 0 {
+		return "Nothing is cut on the centreline: the boxes stand on the ground as it is."
+	}
+	return "Deepest cut " + w.length(m.deepest.Depth) + ", " + w.long(m.deepest.Station) +
+		" from the foot, behind riser " + strconv.Itoa(m.deepest.Riser) + "."
+}
+
+func (m *maker) sayTheEarth() string {
+	w, b := m.words, m.balance
+	s := w.volume(b.CutBank) + " to dig, measured in the bank; " + w.volume(b.ReusedBank) + " of it goes back"
+	if b.SpoilLoose > 0 {
+		s += " and " + w.volume(b.SpoilLoose) + " loose is left over"
+		var loads []string
+		for _, l := range m.loads() {
+			loads = append(loads, count(l.Count, l.Carrier+" load", l.Carrier+" loads"))
+		}
+		s += ": " + strings.Join(loads, ", or ")
+	}
+	if b.BorrowBank > 0 {
+		s += "; another " + w.volume(b.BorrowBank) + " (in the bank) must be brought"
+	}
+	return s + "."
+}
+
+// sayTheHidden holds the digging against what rise over run would have told.
+func (m *maker) sayTheHidden() string {
+	w := m.words
+	if m.survey.Method == "total" {
+		return "Two numbers cannot show the ground between: the digging here is that of a straight slope. Measure the ground along the path before you trust it."
+	}
+	e := m.equal
+	if e == nil {
+		return ""
+	}
+	s := "Rise over run would make every tread " + w.length(e.Tread) + " and look like " + w.volume(e.Thought) + " of digging; on this ground those steps would dig " + w.volume(e.CutBank)
+	if e.FillCompacted > 0.05*unit.CubicMeter {
+		s += " and stand on " + w.volume(e.FillCompacted) + " of made ground"
+	}
+	return s + "."
+}
+
+func (m *maker) sayTheTimber() string {
+	w := m.words
+	type kind struct {
+		section string
+		length  unit.Length
+	}
+	counts := map[kind]int{}
+	var order []kind
+	for _, b := range m.cutplan.Boards {
+		k := kind{b.Section, b.Stock}
+		if _, ok := counts[k]; !ok {
+			order = append(order, k)
+		}
+		counts[k] += b.Count
+	}
+	var parts []string
+	for _, k := range order {
+		parts = append(parts, strconv.Itoa(counts[k])+" "+k.section+" of "+w.distanceSold(k.length))
+	}
+	s := "Timber to buy: " + list(parts)
+	if m.by() == "cost" {
+		s += " for " + m.amount(m.cutplan.Cost)
+		if m.cutplan.Proven {
+			s += "; no other way of buying and cutting these pieces is cheaper"
+		}
+	} else if m.cutplan.Proven {
+		s += "; no other way of cutting these pieces takes less length (there are no prices)"
+	}
+	return s + "."
+}
+
+// distanceSold writes a length as it is sold: 8 ft, 2.4 m.
+func (w words) distanceSold(l unit.Length) string {
+	if w.imperial {
+		return strings.TrimSuffix(w.length(l), " 0 in")
+	}
+	return number(l.Meters(), 3) + " m"
+}
+
+func (m *maker) sayTheGravel() string {
+	w := m.words
+	var parts []string
+	for _, id := range []string{materials.ItemBase, materials.ItemFill, materials.ItemTopping} {
+		for _, i := range m.takeoff.Items {
+			if i.ID == id && i.Order.Volume > 0 {
+				parts = append(parts, w.volume(i.Order.Volume)+" of "+itemName(id)+" ("+w.mass(i.Order.Mass)+")")
+			}
+		}
+	}
+	if len(parts) == 0 {
+		return "No gravel."
+	}
+	return "Gravel to order, loose in the truck: " + list(parts) + "."
+}
+
+func (m *maker) sayTheMoney() string {
+	if len(m.bill.Lines) > 0 && m.bill.Total.IsZero() {
+		return "No prices were given, so there is no cost; add stock and prices to the plan."
+	}
+	s := "Materials cost " + m.amount(m.bill.Total)
+	if m.bill.Tax.IsPositive() {
+		s += " with " + m.amount(m.bill.Tax) + " tax"
+	}
+	if n := len(m.bill.Unpriced); n > 0 {
+		var names []string
+		for _, id := range m.bill.Unpriced {
+			names = append(names, itemName(id))
+		}
+		s += ", without " + list(names) + " (no price)"
+	}
+	return s + "."
+}
+
+func (m *maker) sayTheTime() string {
+	h := m.hours.Total
+	s := "About " + number(h.Likely.Hours(), 0) + " person-hours (" + number(h.Low.Hours(), 0) + " to " + number(h.High.Hours(), 0) + "): " +
+		count(m.crew.People, "person", "people") + " for " + count(m.schedule.Days.Likely, "day", "days")
+	if w, ok := m.schedule.Weekends(); ok {
+		return s + ", " + count(w.Likely, "weekend", "weekends") + "."
+	}
+	return s + ", " + count(m.schedule.Weeks.Likely, "week", "weeks") + "."
+}
+
+// itemName is an item of the take-off in words.
+func itemName(id string) string { return strings.ReplaceAll(id, "-", " ") }

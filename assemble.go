@@ -1,0 +1,331 @@
+package slopewright
+
+import (
+	"strings"
+
+	"github.com/martinlindhe/unit"
+	"github.com/shopspring/decimal"
+
+	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/materials"
+	"github.com/slopewright/slopewright/stair"
+)
+
+// result puts together what the stages found.
+func (m *maker) result() Result {
+	r := Result{
+		Format: ResultFormat, Version: Version,
+		Title: m.plan.Title, Units: "metric",
+		Ground: m.groundResult(), Layout: m.layoutResult(), Dig: m.digResult(),
+		Hours: m.hoursResult(), Takeoff: m.takeoffResult(), CutPlan: m.cutplanResult(),
+		Bill: m.billResult(), StakeOut: m.stakeOut(),
+	}
+	if m.words.imperial {
+		r.Units = "imperial"
+	}
+	r.Answer = m.answer()
+	r.Findings = append(m.findings(), m.cautions()...)
+	return r
+}
+
+func (m *maker) groundResult() GroundResult {
+	s := m.survey
+	out := GroundResult{
+		Method: s.Method,
+		Datum:  GroundPoint{Station: m.foot.Station, Level: m.foot.Level},
+		Rise:   Plus{m.layout.Rise, s.Rise.PlusMinus},
+		Run:    Plus{m.layout.Run, s.Run.PlusMinus},
+		Notes:  s.Notes,
+	}
+	for _, p := range m.ground.Points() {
+		out.Points = append(out.Points, GroundPoint{p.Station, p.Level, p.Crossfall})
+	}
+	for _, c := range s.Checks {
+		out.Checks = append(out.Checks, Check{c.Name, c.Says, c.Value, c.Limit, c.OK, c.Source})
+	}
+	for _, b := range s.Book {
+		line := BookLine{Line: b.Line, Level: b.Level, Correct: b.Corrected}
+		if b.Rise != 0 {
+			line.Rise = &b.Rise
+		}
+		if b.Fall != 0 {
+			line.Fall = &b.Fall
+		}
+		out.Book = append(out.Book, line)
+	}
+	return out
+}
+
+func (m *maker) layoutResult() LayoutResult {
+	l := m.layout
+	out := LayoutResult{
+		Risers: l.Risers, Riser: l.Riser, Run: l.Run, Rise: l.Rise, Wash: l.Wash, Fitted: m.fitted,
+		Landings: []LandingResult{},
+	}
+	for _, f := range l.Flights {
+		out.Flights = append(out.Flights, FlightResult{string(f.Kind), f.First, f.Risers, f.Tread, f.Start, f.End})
+	}
+	for _, x := range l.Landings {
+		out.Landings = append(out.Landings, LandingResult{x.After, x.Start, x.End, x.Depth, x.Level})
+	}
+	for _, s := range l.Steps {
+		out.Steps = append(out.Steps, StepResult{s.Riser, string(s.Kind), s.Station, s.Level, s.Tread, s.Landing})
+	}
+	for _, f := range l.Walk(0).Flights {
+		out.StepRule = append(out.StepRule, f.StepSum)
+	}
+	return out
+}
+
+func (m *maker) digResult() DigResult {
+	out := DigResult{
+		CutBank: m.balance.CutBank, FillCompacted: m.total.Fill, BackfillCompacted: m.total.Backfill,
+		ReusedBank: m.balance.ReusedBank, SpoilBank: m.balance.SpoilBank, BorrowBank: m.balance.BorrowBank,
+		SpoilLoose: m.balance.SpoilLoose, SpoilMass: m.balance.SpoilMass, TrenchBank: m.trenches,
+		RiseOverRun: m.equal, AverageEndArea: m.total.AverageEndArea, Prismoidal: m.total.Prismoidal,
+		Deepest: m.deepest, FormationWidth: m.section.Formation(), Batter: m.section.Batter, BuildUp: m.buildUp,
+		Steps: m.steps, Loads: []Load{}, Soil: m.soilResult(),
+	}
+	out.Loads = append(out.Loads, m.loads()...)
+	return out
+}
+
+func (m *maker) soilResult() SoilResult {
+	s := m.soil
+	out := SoilResult{Class: s.ID, Name: s.Name}
+	add := func(name string, f earthwork.Figure) {
+		source := f.Source
+		if f.FromMemory {
+			source += " (from memory)"
+		}
+		out.Figures = append(out.Figures, SoilFigure{name, f.Value, source})
+	}
+	add("swell", s.Swell)
+	add("shrinkage, 1 less compacted over bank", s.Shrink)
+	add("density in the bank, kg/m³", s.BankDensity)
+	add("digging, m³ in the bank per person-hour", s.Digging)
+	add("batter of a shallow cut, horizontal per vertical", s.ShallowBatter)
+	return out
+}
+
+func (m *maker) takeoffResult() []TakeoffItem {
+	w := m.words
+	out := []TakeoffItem{}
+	for _, i := range m.takeoff.Items {
+		x := TakeoffItem{Item: i.ID, Name: itemName(i.ID), Section: i.Section, Count: i.Need.Count, Waste: i.Waste, Note: i.Note}
+		q := i.Need
+		if q.Length > 0 {
+			x.Length = &q.Length
+		}
+		if q.Area > 0 {
+			x.Area = &q.Area
+		}
+		if q.Volume > 0 {
+			x.Volume = &q.Volume
+		}
+		if q.Mass > 0 {
+			x.Mass = &q.Mass
+		}
+		if v := i.Order.Volume; v > 0 && v != q.Volume {
+			x.Order = &v
+		}
+		x.Says = w.quantity(i.ID, q)
+		out = append(out, x)
+	}
+	return out
+}
+
+// quantity writes how much of an item there is.
+func (w words) quantity(id string, q materials.Quantity) string {
+	switch {
+	case id == materials.ItemPreservative:
+		return w.liquid(q.Volume)
+	case q.Count > 0 && q.Length > 0:
+		return count(q.Count, "piece", "pieces") + ", " + w.distance(q.Length) + " in all"
+	case q.Count > 0:
+		return number(float64(q.Count), 0)
+	case q.Area > 0:
+		return w.area(q.Area)
+	case q.Volume > 0:
+		return w.volume(q.Volume)
+	}
+	return "none"
+}
+
+func (m *maker) cutplanResult() CutPlanResult {
+	out := CutPlanResult{Boards: []Board{}, Proven: m.cutplan.Proven, By: m.by()}
+	if out.By == "cost" {
+		out.Cost, out.Bound = &m.cutplan.Cost, &m.cutplan.Bound
+	}
+	for _, n := range m.cutplan.Notes {
+		out.Notes = append(out.Notes, n.Says)
+	}
+	for _, b := range m.cutplan.Boards {
+		x := Board{Count: b.Count, Section: b.Section, Length: b.Stock, Offcut: b.Offcut}
+		var pieces []string
+		for _, p := range b.Pieces {
+			x.Pieces = append(x.Pieces, BoardPiece{p.Use, p.Length})
+			pieces = append(pieces, m.words.length(p.Length)+" "+itemName(p.Use))
+		}
+		x.Says = count(b.Count, "board", "boards") + " " + b.Section + " of " + m.words.distanceSold(b.Stock) + ": cut " + strings.Join(alike(pieces), ", ") + ", "
+		if b.Offcut > 0 {
+			x.Says += m.words.length(b.Offcut) + " left."
+		} else {
+			x.Says += "nothing left."
+		}
+		out.Boards = append(out.Boards, x)
+	}
+	return out
+}
+
+// by is what the cut plan made least: cost, or length where a price is missing.
+func (m *maker) by() string {
+	for _, g := range m.cutplan.Groups {
+		if !g.Priced {
+			return "length"
+		}
+	}
+	return "cost"
+}
+
+// stakeOut is the table the work is set out from.
+func (m *maker) stakeOut() []Mark {
+	var out []Mark
+	l := m.layout
+	for _, s := range l.StakeOut(m.words.round) {
+		x := Mark{Riser: s.Riser, Station: s.FromFoot, FromHead: s.FromHead, Level: s.Up, Drop: s.Drop}
+		// Formation behind this riser, measured from the head and rounded once.
+		exact := l.Steps[s.Riser-1].Level - m.buildUp
+		x.DigTo = m.words.round(l.Rise - exact)
+		x.Text = MarkText{
+			Station: m.words.length(x.Station), FromHead: m.words.length(x.FromHead), Level: m.words.length(x.Level),
+			Drop: m.words.length(x.Drop), DigTo: m.words.length(x.DigTo),
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// findings are the limits of the rule set that the layout passes or misses,
+// and what the readings and the cut plan leave in doubt.
+func (m *maker) findings() []Finding {
+	var out []Finding
+	for _, f := range m.rules.Check(m.layout, m.facts()) {
+		source := f.Source
+		if f.Edition != "" {
+			source += ", " + f.Edition
+		}
+		if f.Remembered {
+			source += " (from memory)"
+		}
+		out = append(out, Finding{
+			Severity: string(f.Severity), Rule: f.Rule, Clause: f.Clause, Source: source, Says: f.Says,
+			Limit: m.words.ruled(f.Limit), Actual: m.words.ruled(f.Actual), Where: f.Where,
+		})
+	}
+	for _, c := range m.survey.Checks {
+		if !c.OK {
+			out = append(out, Finding{Severity: "warn", Rule: "readings", Source: c.Source, Says: c.Says})
+		}
+	}
+	if m.balance.BorrowBank > 0.01*unit.CubicMeter {
+		out = append(out, Finding{Severity: "note", Rule: "borrow", Source: "this plan",
+			Says: "More earth goes back than comes out: " + m.words.volume(m.balance.BorrowBank) + " in the bank must be brought, or a lower max_raise chosen."})
+	}
+	return out
+}
+
+// facts are what the rules ask about the path beside its layout.
+func (m *maker) facts() stair.Facts {
+	return stair.Facts{
+		Width: m.section.Width,
+		// The finished surface stands at most so far above the ground beside it.
+		Drop: m.total.HighestEdge + m.buildUp,
+	}
+}
+
+// ruled writes the value of a rule in the plan's units.
+func (w words) ruled(a stair.Amount) string {
+	if a.Of == stair.OfLength {
+		return w.length(a.Length)
+	}
+	return a.String()
+}
+
+// Length writes a length in the plan's units.
+func (r Result) Length(l unit.Length) string { return r.words().length(l) }
+
+// Volume writes a volume in the plan's units.
+func (r Result) Volume(v unit.Volume) string { return r.words().volume(v) }
+
+func (r Result) words() words { return words{imperial: r.Units == "imperial"} }
+
+// amount writes money with the decimals of its currency's coin and the code:
+// 812.40 USD.
+func (m *maker) amount(d decimal.Decimal) string {
+	return d.StringFixed(materials.CoinDigits(m.prices.Currency)) + " " + m.prices.Currency
+}
+
+func (m *maker) billResult() BillResult {
+	b := m.bill
+	out := BillResult{
+		Currency: b.Currency, Lines: []BillLine{}, Subtotal: b.Subtotal, Tax: b.Tax, Total: b.Total, Unpriced: []string{},
+		Rounding: "each line half up to the smallest coin, the tax once on the subtotal",
+	}
+	out.Unpriced = append(out.Unpriced, b.Unpriced...)
+	for _, l := range b.Lines {
+		x := BillLine{Item: l.Item, Name: l.Name, Need: measured(l.Need, l.Per), Buy: measured(l.Buy, l.Per)}
+		if l.Priced {
+			x.Price, x.Cost = &l.Price, &l.Cost
+		}
+		out.Lines = append(out.Lines, x)
+	}
+	return out
+}
+
+// measured writes a quantity with its measure: 12, 3.5 m³.
+func measured(d decimal.Decimal, per string) string {
+	sign := map[string]string{
+		materials.PerM2: "m²", materials.PerFt2: "sq ft", materials.PerYd2: "sq yd",
+		materials.PerM3: "m³", materials.PerFt3: "cu ft", materials.PerYd3: "cu yd", materials.PerEach: "",
+	}
+	s, ok := sign[per]
+	if !ok {
+		s = per
+	}
+	return strings.TrimSpace(d.String() + " " + s)
+}
+
+// loads is the spoil by the carriers it is likely to leave in: up or down the
+// slope by barrow, away by pickup or truck.
+func (m *maker) loads() []Load {
+	var out []Load
+	for _, c := range earthwork.Carriers() {
+		if c.Name == "barrow on the level" {
+			continue
+		}
+		l, err := m.balance.Loads(c)
+		if err != nil || l.Count == 0 {
+			continue
+		}
+		out = append(out, Load{Carrier: strings.TrimSuffix(c.Name, " on a slope"), Count: l.Count, Binds: string(l.Binds), Source: c.Source})
+	}
+	return out
+}
+
+func (m *maker) hoursResult() HoursResult {
+	hours := func(d unit.Duration) Hours { return Hours(d.Hours()) }
+	t := m.hours.Total
+	out := HoursResult{
+		Work: []Activity{}, Low: hours(t.Low), Likely: hours(t.Likely), High: hours(t.High), People: m.crew.People,
+		Days: Span(m.schedule.Days), Weeks: Span(m.schedule.Weeks), Notes: m.hours.Notes,
+	}
+	for _, a := range m.hours.Activities {
+		source := a.Source
+		if a.FromMemory {
+			source += " (from memory)"
+		}
+		out.Work = append(out.Work, Activity{a.Name, hours(a.Time.Low), hours(a.Time.Likely), hours(a.Time.High), source})
+	}
+	return out
+}

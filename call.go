@@ -1,0 +1,135 @@
+package slopewright
+
+import (
+	"encoding/json"
+	"errors"
+
+	"github.com/slopewright/slopewright/internal/docjson"
+)
+
+// The formats of the documents that [Call] reads and writes beside plans and
+// results.
+const (
+	RequestFormat = "slopewright.request/1"
+	ErrorFormat   = "slopewright.error/1"
+	AboutFormat   = "slopewright.about/1"
+)
+
+// Request asks [Call] for something: op plan (the default) makes the plan, op
+// about lists what plans can name.
+type Request struct {
+	Format   string    `json:"format" need:"true" one:"slopewright.request/1" doc:"write slopewright.request/1"`
+	Op       string    `json:"op,omitempty" one:"plan about" doc:"default plan"`
+	Plan     *Plan     `json:"plan,omitempty" doc:"the plan document"`
+	Drawings []Drawing `json:"drawings,omitempty" most:"8" doc:"the drawings wanted"`
+}
+
+// Drawing asks for one drawing.
+type Drawing struct {
+	Name string `json:"name" need:"true" one:"section" doc:"write section"`
+	// Width is in CSS pixels; text stays the same size whatever the width.
+	Width float64 `json:"width,omitempty" range:"[300,4000]" doc:"width in CSS pixels; default 900"`
+	// Prefix begins every id in the drawing, so that several can stand on a
+	// page.
+	Prefix string `json:"prefix,omitempty" most:"20" doc:"begins every id in the drawing; default sw"`
+}
+
+// ErrorDocument is what [Call] answers when the input will not do.
+type ErrorDocument struct {
+	Format string  `json:"format"`
+	Faults []Fault `json:"faults"`
+}
+
+// About lists what a plan document can name.
+type About struct {
+	Format   string   `json:"format"`
+	Version  string   `json:"version"`
+	Rules    []Choice `json:"rules"`
+	Soils    []Choice `json:"soils"`
+	Sections []Choice `json:"sections"`
+	Items    []Choice `json:"items" doc:"what can be priced"`
+}
+
+// Choice is one thing a document can name.
+type Choice struct {
+	ID      string `json:"id"`
+	Name    string `json:"name"`
+	Applies string `json:"applies,omitempty" doc:"what a rule set is for"`
+}
+
+// Call is the one door for programs that hand over bytes: the browser, other
+// languages, batch runs. It takes a request document (format
+// slopewright.request/1) or a bare plan document and answers a result document,
+// an about document or, with every fault listed, an error document (format
+// slopewright.error/1). The answer is always one JSON document; Call does not
+// panic and its time is bounded, whatever the bytes.
+func Call(request []byte) []byte {
+	out, err := call(request)
+	if err == nil {
+		var b []byte
+		if b, err = json.Marshal(out); err == nil {
+			return b
+		}
+	}
+	doc := ErrorDocument{Format: ErrorFormat}
+	if !errors.As(err, (*Faults)(&doc.Faults)) {
+		doc.Faults = []Fault{{Problem: err.Error()}}
+	}
+	b, err := json.Marshal(doc)
+	if err != nil {
+		return []byte(`{"format":"` + ErrorFormat + `","faults":[{"field":"","problem":"the faults could not be written"}]}`)
+	}
+	return b
+}
+
+func call(request []byte) (any, error) {
+	n, err := docjson.Parse(request)
+	if err != nil {
+		return nil, err
+	}
+	var r Request
+	if f, ok := n.Get("format"); ok && f.Kind == docjson.String && f.Text == RequestFormat {
+		if err := docjson.Decode(n, &r); err != nil {
+			return nil, stripPlan(err)
+		}
+		if r.Op == "about" {
+			return about(), nil
+		}
+		if r.Plan == nil {
+			return nil, Faults{{Field: "plan", Problem: "is missing", Fix: "put the plan document here"}}
+		}
+	} else {
+		p, err := readPlan(n)
+		if err != nil {
+			return nil, err
+		}
+		r.Plan = &p
+	}
+	result, err := Make(*r.Plan)
+	if err != nil {
+		return nil, err
+	}
+	for _, d := range r.Drawings {
+		if result.Drawings == nil {
+			result.Drawings = map[string]string{}
+		}
+		result.Drawings[d.Name] = result.Draw(d)
+	}
+	return result, nil
+}
+
+// stripPlan makes the paths of faults in a request's plan those of the plan
+// document, which is what the person who wrote it sees.
+func stripPlan(err error) error {
+	var all Faults
+	if !errors.As(err, &all) {
+		return err
+	}
+	const prefix = "plan."
+	for i, f := range all {
+		if len(f.Field) > len(prefix) && f.Field[:len(prefix)] == prefix {
+			all[i].Field = f.Field[len(prefix):]
+		}
+	}
+	return all
+}

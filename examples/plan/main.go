@@ -1,0 +1,107 @@
+// Command plan prints the plan of a hillside as a person would want to read it:
+// the answer first, then the earth, the stake-out table, what to buy, and what
+// to mind.
+//
+//	go run ./examples/plan testdata/plans/bench.json
+//	go run ./examples/plan -json < my-plan.json
+//	go run ./examples/plan -section section.svg my-plan.json
+//
+// Without a file, or with -, it reads standard input. It exits with 2 when the
+// document will not do, every fault listed on standard error.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/slopewright/slopewright"
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+func run(args []string, in io.Reader, out, complaints io.Writer) int {
+	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
+	flags.SetOutput(complaints)
+	asJSON := flags.Bool("json", false, "print the result document instead")
+	section := flags.String("section", "", "also write the long section to this SVG file")
+	flags.Usage = func() {
+		fmt.Fprintln(complaints, "usage: plan [-json] [-section FILE.svg] [FILE.json | -]")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		return 2
+	}
+	if flags.NArg() > 1 {
+		flags.Usage()
+		return 2
+	}
+	data, err := read(flags.Arg(0), in)
+	if err != nil {
+		fmt.Fprintln(complaints, err)
+		return 1
+	}
+	plan, err := slopewright.ReadPlan(data)
+	var result slopewright.Result
+	if err == nil {
+		result, err = slopewright.Make(plan)
+	}
+	if err != nil {
+		return complain(complaints, err)
+	}
+	if *section != "" {
+		svg := result.Draw(slopewright.Drawing{Name: "section", Width: 1200})
+		if err := os.WriteFile(*section, []byte(svg), 0o644); err != nil {
+			fmt.Fprintln(complaints, err)
+			return 1
+		}
+	}
+	if *asJSON {
+		data, err := result.Bytes()
+		if err == nil {
+			_, err = out.Write(data)
+		}
+		if err != nil {
+			fmt.Fprintln(complaints, err)
+			return 1
+		}
+		return 0
+	}
+	if _, err := io.WriteString(out, sheet(result)); err != nil {
+		fmt.Fprintln(complaints, err)
+		return 1
+	}
+	return 0
+}
+
+func read(name string, in io.Reader) ([]byte, error) {
+	if name == "" || name == "-" {
+		return io.ReadAll(in)
+	}
+	return os.ReadFile(name)
+}
+
+// complain lists every fault of the document.
+func complain(w io.Writer, err error) int {
+	var faults slopewright.Faults
+	if errors.As(err, &faults) {
+		noun := "faults"
+		if len(faults) == 1 {
+			noun = "fault"
+		}
+		fmt.Fprintf(w, "This plan has %d %s:\n", len(faults), noun)
+		for _, f := range faults {
+			fmt.Fprintln(w, "  "+f.Error())
+		}
+		return 2
+	}
+	fmt.Fprintln(w, err)
+	return 2
+}

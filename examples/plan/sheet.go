@@ -1,0 +1,168 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/slopewright/slopewright"
+)
+
+const measure = 96 // columns of running text
+
+// sheet is the plan as text.
+func sheet(r slopewright.Result) string {
+	var b strings.Builder
+	title := r.Title
+	if title == "" {
+		title = "Stepped path"
+	}
+	heading(&b, strings.ToUpper(title), "=")
+	for _, s := range r.Answer {
+		paragraph(&b, "", s.Says)
+	}
+
+	heading(&b, "The ground as measured", "-")
+	for _, c := range r.Ground.Checks {
+		mark := "ok   "
+		if !c.OK {
+			mark = "CHECK"
+		}
+		paragraph(&b, mark+" ", c.Says)
+	}
+	for _, n := range r.Ground.Notes {
+		paragraph(&b, "      ", n)
+	}
+
+	heading(&b, "Stake-out: every mark from the datum, rounded once", "-")
+	rows := [][]string{{"riser", "from foot", "from head", "top above foot", "top below head", "dig to, below head"}}
+	for _, m := range r.StakeOut {
+		rows = append(rows, []string{
+			strconv.Itoa(m.Riser), m.Text.Station, m.Text.FromHead, m.Text.Level, m.Text.Drop, m.Text.DigTo,
+		})
+	}
+	table(&b, rows, "rrrrrr")
+
+	heading(&b, "Earth, step by step", "-")
+	rows = [][]string{{"riser", "cut (bank)", "fill", "backfill", "deepest"}}
+	for _, s := range r.Dig.Steps {
+		rows = append(rows, []string{strconv.Itoa(s.Riser), r.Volume(s.CutBank), r.Volume(s.FillCompacted), r.Volume(s.BackfillCompacted), r.Length(s.Depth)})
+	}
+	rows = append(rows, []string{"all", r.Volume(r.Dig.CutBank), r.Volume(r.Dig.FillCompacted), r.Volume(r.Dig.BackfillCompacted), r.Length(r.Dig.Deepest.Depth)})
+	table(&b, rows, "rrrrr")
+
+	heading(&b, "To buy", "-")
+	rows = [][]string{{"item", "need", "buy", "cost"}}
+	for _, l := range r.Bill.Lines {
+		cost := "no price"
+		if l.Cost != nil {
+			cost = l.Cost.StringFixed(2)
+		}
+		rows = append(rows, []string{l.Name, l.Need, l.Buy, cost})
+	}
+	if r.Bill.Tax.IsPositive() {
+		rows = append(rows, []string{"tax", "", "", r.Bill.Tax.StringFixed(2)})
+	}
+	rows = append(rows, []string{"total, " + r.Bill.Currency, "", "", r.Bill.Total.StringFixed(2)})
+	table(&b, rows, "lllr")
+
+	heading(&b, "Cut plan", "-")
+	for _, x := range r.CutPlan.Boards {
+		paragraph(&b, "  ", x.Says)
+	}
+	for _, n := range r.CutPlan.Notes {
+		paragraph(&b, "  ", n)
+	}
+
+	heading(&b, "Time, in person-hours: likely (low to high)", "-")
+	rows = nil
+	for _, a := range r.Hours.Work {
+		rows = append(rows, []string{a.Name, fmt.Sprintf("%.0f", float64(a.Likely)), fmt.Sprintf("(%.0f to %.0f)", float64(a.Low), float64(a.High))})
+	}
+	rows = append(rows, []string{"all", fmt.Sprintf("%.0f", float64(r.Hours.Likely)), fmt.Sprintf("(%.0f to %.0f)", float64(r.Hours.Low), float64(r.Hours.High))})
+	table(&b, rows, "lrl")
+
+	heading(&b, "Findings", "-")
+	none := true
+	for _, f := range r.Findings {
+		if f.Severity == "caution" {
+			continue
+		}
+		none = false
+		paragraph(&b, strings.ToUpper(f.Severity)+" ", f.Says+" ["+reference(f)+"]")
+	}
+	if none {
+		paragraph(&b, "", "No limit of the rule set is passed.")
+	}
+
+	heading(&b, "Cautions", "-")
+	for _, f := range r.Findings {
+		if f.Severity == "caution" {
+			paragraph(&b, "* ", f.Says+" ["+f.Source+"]")
+		}
+	}
+	return b.String()
+}
+
+func reference(f slopewright.Finding) string {
+	var parts []string
+	for _, s := range []string{f.Clause, f.Source} {
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+func heading(b *strings.Builder, text, line string) {
+	if b.Len() > 0 {
+		b.WriteString("\n")
+	}
+	b.WriteString(text + "\n" + strings.Repeat(line, utf8.RuneCountInString(text)) + "\n")
+}
+
+// paragraph writes running text, broken into lines, its later lines indented
+// as far as the mark before the first.
+func paragraph(b *strings.Builder, mark, text string) {
+	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
+	line := mark
+	empty := true
+	for _, word := range strings.Fields(text) {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > measure {
+			b.WriteString(line + "\n")
+			line, empty = indent, true
+		}
+		if !empty {
+			line += " "
+		}
+		line += word
+		empty = false
+	}
+	b.WriteString(line + "\n")
+}
+
+// table writes rows in columns, each aligned l or r.
+func table(b *strings.Builder, rows [][]string, align string) {
+	width := make([]int, len(align))
+	for _, row := range rows {
+		for i, cell := range row {
+			if n := utf8.RuneCountInString(cell); n > width[i] {
+				width[i] = n
+			}
+		}
+	}
+	for _, row := range rows {
+		line := ""
+		for i, cell := range row {
+			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
+			if align[i] == 'r' {
+				line += pad + cell
+			} else {
+				line += cell + pad
+			}
+			line += "  "
+		}
+		b.WriteString("  " + strings.TrimRight(line, " ") + "\n")
+	}
+}

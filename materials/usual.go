@@ -1,0 +1,48 @@
+package materials
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+)
+
+// UsualStock returns the lengths that a section is usually sold in, without
+// prices; for a bar, 20 ft and the shorter pieces kept beside it. The lengths
+// are trade custom, from memory: ask the yard.
+func UsualStock(s Section) []Stock {
+	var lengths []unit.Length
+	of := func(u unit.Length, n ...float64) {
+		for _, x := range n {
+			lengths = append(lengths, unit.Length(x)*u)
+		}
+	}
+	switch {
+	case s.Round:
+		of(unit.Foot, 2, 3, 4, 10, 20)
+	case nominalInches(s.Name) >= 4:
+		of(unit.Foot, 8, 10, 12, 16)
+	case nominalInches(s.Name) > 0:
+		of(unit.Foot, 8, 10, 12, 14, 16, 20)
+	case s.Thickness >= 75*unit.Millimeter:
+		of(unit.Meter, 2.4, 3)
+	default:
+		of(unit.Meter, 2.4, 3, 3.6, 4.2, 4.8, 5.4, 6)
+	}
+	stock := make([]Stock, len(lengths))
+	for i, l := range lengths {
+		stock[i] = Stock{Section: s.Name, Length: l, Unpriced: true}
+	}
+	return stock
+}
+
+// nominalInches is the first number of a name such as 6x6, or 0 for a name in
+// millimetres, whose numbers are larger.
+func nominalInches(name string) float64 {
+	first, _, _ := strings.Cut(name, "x")
+	n, err := strconv.ParseFloat(first, 64)
+	if err != nil || n >= 20 {
+		return 0
+	}
+	return n
+}

@@ -1,0 +1,217 @@
+package slopewright
+
+import (
+	"encoding/json"
+	"errors"
+
+	"github.com/slopewright/slopewright/internal/docjson"
+	"github.com/slopewright/slopewright/internal/fault"
+)
+
+// PlanFormat is the format of the plan documents this version reads and writes.
+// Documents of version 1 will load for ever; fields may be added.
+const PlanFormat = "slopewright.plan/1"
+
+// A Fault is one thing wrong with a document: which field, what was found
+// there, what is wrong with it and what would do.
+type Fault = fault.Fault
+
+// Faults is every fault of a document; it is an error.
+type Faults = fault.List
+
+// Plan is a plan document: what was measured, what is to be built, from what
+// and by whom. Optional parts that are left out take the defaults that their
+// comments and the published schema give.
+type Plan struct {
+	Format string   `json:"format" need:"true" one:"slopewright.plan/1" doc:"the format of this document"`
+	Title  string   `json:"title,omitempty" most:"200" doc:"what the plan is called"`
+	Notes  string   `json:"notes,omitempty" most:"4000" doc:"anything worth keeping beside the plan"`
+	Units  string   `json:"units,omitempty" one:"imperial metric" doc:"how results are shown, never what they are; default metric"`
+	Ground Ground   `json:"ground" need:"true" doc:"write how the hill was measured: { \"method\": …, \"readings\": … }"`
+	Path   Path     `json:"path" need:"true" doc:"write the path's width and ends: { \"width\": \"4 ft\" }"`
+	Steps  Steps    `json:"steps,omitzero" doc:"what steps are wanted"`
+	Soil   Soil     `json:"soil,omitzero" doc:"what is dug in and where it goes"`
+	Build  Build    `json:"build,omitzero" doc:"how a box step is made"`
+	Stock  []Stock  `json:"stock,omitempty" most:"200" doc:"the timber to be had: each section and length with its price; default the usual lengths of the timber, without prices"`
+	Prices Prices   `json:"prices,omitzero" doc:"prices of everything that is not timber"`
+	Crew   CrewSize `json:"crew,omitzero" doc:"who does the work"`
+}
+
+// Ground is the hill as measured, by one of five methods.
+type Ground struct {
+	// Method is how it was measured; it decides which other fields there are.
+	Method string `json:"method" variant:"true" need:"true" one:"total string rod slope levels" doc:"how the hill was measured"`
+	// Rise and Run are all that method total knows.
+	Rise *Length `json:"rise,omitempty" for:"total!" range:"(0,200]" doc:"write the height of the head above the foot"`
+	Run  *Length `json:"run,omitempty" for:"total!" range:"(0,1000]" doc:"write the level distance from foot to head"`
+	// From is the end the string's distances are measured from.
+	From     string    `json:"from,omitempty" for:"string" one:"foot head" doc:"the end that distances along the string are measured from; default foot"`
+	Readings []Reading `json:"readings,omitempty" for:"string! rod! slope! levels!" most:"2000" doc:"write the readings as a list"`
+	// Accuracy is ± of one reading; each method has a default of its own.
+	Accuracy *Length `json:"accuracy,omitempty" range:"(0,1]" doc:"± of one reading; each method has a default"`
+}
+
+// Reading is one line of the field book. Which fields it has depends on the
+// method.
+type Reading struct {
+	At        *Length `json:"at,omitempty" for:"string! rod levels!" range:"[-1000,1000]" doc:"write the level distance from the end measured from"`
+	Drop      *Length `json:"drop,omitempty" for:"string!" range:"[-5,200]" doc:"write how far the ground lies below the level string"`
+	Back      *Length `json:"back,omitempty" for:"rod" range:"[-10,10]" doc:"backsight: rod reading on a point of known level"`
+	Mid       *Length `json:"mid,omitempty" for:"rod" range:"[-10,10]" doc:"intermediate sight"`
+	Fore      *Length `json:"fore,omitempty" for:"rod" range:"[-10,10]" doc:"foresight: the last reading before the level is moved"`
+	Bench     *Length `json:"bench,omitempty" for:"rod" range:"[-1000,9000]" doc:"the known level of this point: the first fixes the datum, a later one is a check"`
+	Booked    *Length `json:"booked,omitempty" for:"rod" range:"[-1000,9000]" doc:"the reduced level booked in the field; it is checked"`
+	Length    *Length `json:"length,omitempty" for:"slope!" range:"(0,200]" doc:"write the length taped along the slope"`
+	Angle     *Angle  `json:"angle,omitempty" for:"slope" range:"(-1.5,1.5)" doc:"the clinometer's angle above the horizontal, uphill positive"`
+	Grade     *Slope  `json:"grade,omitempty" for:"slope" range:"(-10,10)" doc:"the clinometer's grade, uphill positive"`
+	Level     *Length `json:"level,omitempty" for:"levels!" range:"[-1000,9000]" doc:"write the level of the ground there"`
+	Crossfall *Slope  `json:"crossfall,omitempty" for:"string rod slope levels" range:"[-2,2]" doc:"side slope of the ground across the path, positive up to the right looking uphill; default level"`
+}
+
+// Path is the path in plan.
+type Path struct {
+	Width Length `json:"width" need:"true" range:"[0.3,6]" doc:"write the width of the steps"`
+	Foot  End    `json:"foot,omitzero" doc:"the lower end; default the lowest station measured, at the level of the ground"`
+	Head  End    `json:"head,omitzero" doc:"the upper end; default the highest station measured, at the level of the ground"`
+}
+
+// End is one end of the path: its station and finished level, in the
+// coordinates of the readings.
+type End struct {
+	At    *Length `json:"at,omitempty" range:"[-1000,1000]" doc:"station in the coordinates of the readings"`
+	Level *Length `json:"level,omitempty" range:"[-1000,9000]" doc:"finished level there, in the datum of the readings; default the ground's"`
+}
+
+// Steps says what steps are wanted. Limits given here narrow those of the rule
+// set; they never widen them.
+type Steps struct {
+	Rules string   `json:"rules,omitempty" most:"40" doc:"the rule set held against the steps; default garden"`
+	Kinds []string `json:"kinds,omitempty" one:"box" most:"2" doc:"the kinds of flight allowed; default box"`
+	Riser *Between `json:"riser,omitempty" doc:"allowed riser height"`
+	Tread *Between `json:"tread,omitempty" doc:"allowed tread depth"`
+	// Wash is the forward fall of a tread.
+	Wash    *Slope       `json:"wash,omitempty" range:"[0,0.1]" doc:"forward fall of each tread; default 1:50"`
+	Landing *LandingWish `json:"landing,omitempty" doc:"landings between flights"`
+	MaxCut  *Length      `json:"max_cut,omitempty" range:"[0,10]" doc:"deepest formation below the ground; default 1.2 m"`
+	MaxRise *Length      `json:"max_raise,omitempty" range:"[0,1]" doc:"highest formation above the ground, made up with tamped earth; default 0.1 m"`
+	Grid    *Length      `json:"grid,omitempty" range:"[0.001,0.0127]" doc:"the grid of stations the fit chooses from; default 1/2 in or 10 mm"`
+	Prefer  string       `json:"prefer,omitempty" one:"digging" doc:"what the fit makes least; default digging"`
+	Fixed   []Fixed      `json:"fixed,omitempty" most:"200" doc:"my own layout from foot to head: it is evaluated, and nothing is fitted"`
+}
+
+// Between is a range of lengths; either end may be left out.
+type Between struct {
+	Min *Length `json:"min,omitempty" range:"(0,10]" doc:"least"`
+	Max *Length `json:"max,omitempty" range:"(0,10]" doc:"greatest"`
+}
+
+// LandingWish says what landings are wanted.
+type LandingWish struct {
+	Min   *Length `json:"min,omitempty" range:"(0,10]" doc:"least depth; default the rule set's, or 0.9 m"`
+	Max   *Length `json:"max,omitempty" range:"(0,100]" doc:"greatest depth; default none"`
+	Every int     `json:"every,omitempty" range:"[2,200]" doc:"most risers in a flight"`
+}
+
+// Fixed is one flight of my own layout.
+type Fixed struct {
+	Kind    string  `json:"kind,omitempty" one:"box" doc:"default box"`
+	Risers  int     `json:"risers" need:"true" range:"[1,1000]" doc:"write the number of risers in the flight"`
+	Tread   *Length `json:"tread,omitempty" range:"(0,10]" doc:"depth of its treads; needed when the flight has more than one riser"`
+	Landing *Length `json:"landing,omitempty" range:"(0,100]" doc:"depth of the landing above it; the last flight has none"`
+}
+
+// Soil names the class of soil; single figures of the class can be overridden.
+type Soil struct {
+	Class  string   `json:"class,omitempty" most:"40" doc:"class of soil; default loam"`
+	Swell  *float64 `json:"swell,omitempty" range:"[0,1.5]" doc:"loose volume over bank volume, less 1"`
+	Shrink *float64 `json:"shrink,omitempty" range:"[-0.5,0.5]" doc:"1 less compacted volume over bank volume"`
+	// Density is of the soil in the bank, kg/m³.
+	Density *float64 `json:"density,omitempty" range:"[500,3500]" doc:"kg/m³ in the bank"`
+	Batter  *float64 `json:"batter,omitempty" range:"[0,3]" doc:"how far back the sides of the cut are sloped, horizontal per vertical; default the class's for a shallow cut"`
+	Digging *float64 `json:"digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug by one person in an hour"`
+	Haul    *Length  `json:"haul,omitempty" range:"[0,1000]" doc:"distance the spoil is barrowed; default 15 m"`
+	Carry   *Length  `json:"carry,omitempty" range:"[0,1000]" doc:"distance gravel and timber are carried in; default 15 m"`
+}
+
+// Build is the detail of a box step: a frame of timbers filled with gravel.
+type Build struct {
+	Timber     string  `json:"timber,omitempty" most:"40" doc:"section of the timbers; default 6x6, or 100x200 in metric"`
+	OnEdge     bool    `json:"on_edge,omitempty" doc:"the timbers stand on edge instead of lying flat"`
+	Working    *Length `json:"working,omitempty" range:"[0,2]" doc:"room to work each side of the boxes; default 0.15 m"`
+	Topping    *Length `json:"topping,omitempty" range:"[0,0.5]" doc:"compacted topping; default 2 in or 50 mm"`
+	Fill       *Length `json:"fill,omitempty" range:"[0,1]" doc:"compacted gravel between topping and base; default none"`
+	Base       *Length `json:"base,omitempty" range:"[0,0.5]" doc:"compacted base gravel; default 4 in or 100 mm"`
+	Bedding    *Length `json:"bedding,omitempty" range:"[0,0.05]" doc:"most bedding under a riser timber to make up its height; default 1 in or 25 mm"`
+	HeadReturn *Length `json:"head_return,omitempty" range:"[0.1,3]" doc:"length of the sides behind the last riser; default 2 ft or 600 mm"`
+	Pin        *Length `json:"pin,omitempty" range:"[0.2,2]" doc:"length of the pins; default 24 in or 600 mm"`
+	Kerf       *Length `json:"kerf,omitempty" range:"[0,0.02]" doc:"width of the saw cut; default 1/8 in or 3 mm"`
+	Trim       *Length `json:"trim,omitempty" range:"[0,0.3]" doc:"cut off each board to square its ends; default none"`
+}
+
+// Stock is one length of timber that can be bought.
+type Stock struct {
+	Section   string `json:"section" need:"true" most:"40" doc:"write the section, such as 6x6 or 100x200"`
+	Length    Length `json:"length" need:"true" range:"(0,20]" doc:"write the length sold"`
+	Price     *Money `json:"price,omitempty" doc:"price of one; without prices the least length is bought"`
+	Available *int   `json:"available,omitempty" range:"[0,10000]" doc:"how many there are; default any number"`
+}
+
+// Prices is a price list.
+type Prices struct {
+	Currency string      `json:"currency,omitempty" most:"3" doc:"ISO 4217 code; default USD or, in metric, EUR"`
+	Tax      *Slope      `json:"tax,omitempty" range:"[0,1]" doc:"sales tax on top of the prices; default none"`
+	Items    []ItemPrice `json:"items,omitempty" most:"200" doc:"price of each item of the take-off"`
+}
+
+// ItemPrice is the price of one item of the take-off.
+type ItemPrice struct {
+	Item  string   `json:"item" need:"true" most:"40" doc:"write the item's name in the take-off, such as base-gravel"`
+	Price Money    `json:"price" need:"true" doc:"write the price of one unit, such as \"42.50\""`
+	Per   string   `json:"per" need:"true" most:"12" doc:"write the unit it is sold by: each, m, ft, m2, ft2, m3, yd3, kg, lb, t, ton, l or gal"`
+	Pack  *float64 `json:"pack,omitempty" range:"(0,100000]" doc:"sold only in multiples of so many units; default 1 for each, otherwise any amount"`
+}
+
+// CrewSize is who does the work.
+type CrewSize struct {
+	People      int      `json:"people,omitempty" range:"[1,50]" doc:"default 2"`
+	HoursPerDay *float64 `json:"hours_per_day,omitempty" range:"(0,24]" doc:"default 6"`
+	DaysPerWeek *float64 `json:"days_per_week,omitempty" range:"(0,7]" doc:"default 2: weekends"`
+}
+
+// ReadPlan reads a plan document. The error is a [Faults] that lists everything
+// that can be told from the document alone; [Make] finds the rest.
+func ReadPlan(data []byte) (Plan, error) {
+	n, err := docjson.Parse(data)
+	if err != nil && n.Kind != docjson.Object {
+		return Plan{}, err
+	}
+	p, decodeErr := readPlan(n)
+	var all Faults
+	all.Put("", err)
+	all.Put("", decodeErr)
+	return p, all.Err()
+}
+
+func readPlan(n docjson.Node) (Plan, error) {
+	var p Plan
+	if f, ok := n.Get("format"); n.Kind == docjson.Object && ok && f.Kind == docjson.String && f.Text != PlanFormat {
+		return p, Faults{{
+			Field: "format", Got: fault.Shorten(f.Text), Problem: "is not a format this version reads",
+			Fix: "write " + PlanFormat + ", or use a later version of Slopewright for a later format",
+		}}
+	}
+	err := docjson.Decode(n, &p)
+	return p, err
+}
+
+// Bytes writes the plan as a document, indented, each reading as it was typed.
+func (p Plan) Bytes() ([]byte, error) {
+	if p.Format == "" {
+		p.Format = PlanFormat
+	}
+	b, err := json.MarshalIndent(p, "", "  ")
+	if err != nil {
+		return nil, errors.New("slopewright: the plan holds a number that JSON cannot: " + err.Error())
+	}
+	return append(b, '\n'), nil
+}

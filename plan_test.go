@@ -1,0 +1,277 @@
+package slopewright
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"github.com/slopewright/slopewright/internal/docjson"
+)
+
+var update = flag.Bool("update", false, "write the published schemas again")
+
+// The demo sites: a gentle rise, a bench in the middle, a hill that steepens.
+var demos = []string{"gentle", "bench", "steepening"}
+
+func demo(t testing.TB, name string) []byte {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join("testdata", "plans", name+".json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// What a person typed comes back as it was typed.
+func TestPlanIsKeptAsTyped(t *testing.T) {
+	for _, name := range demos {
+		src := demo(t, name)
+		p, err := ReadPlan(src)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		out, err := p.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want, got any
+		if err := json.Unmarshal(src, &want); err != nil {
+			t.Fatal(err)
+		}
+		if err := json.Unmarshal(out, &got); err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(want, got); d != "" {
+			t.Errorf("%s changed when written again (-read +written):\n%s", name, d)
+		}
+	}
+}
+
+// badBase is the plan that each row of bad.json spoils.
+const badBase = `{
+  "format": "slopewright.plan/1",
+  "units": "metric",
+  "ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "2 m", "level": "0.5 m"}, {"at": "4 m", "level": "1.2 m"}]},
+  "path": {"width": "1.2 m"}
+}`
+
+type badRow struct {
+	Name  string            `json:"name"`
+	Patch json.RawMessage   `json:"patch"`
+	Raw   map[string]string `json:"raw"`
+	Field string            `json:"field"`
+	Says  string            `json:"says"`
+}
+
+func badRows(t testing.TB) []badRow {
+	t.Helper()
+	var rows []badRow
+	if err := json.Unmarshal(demo(t, "bad"), &rows); err != nil {
+		t.Fatal(err)
+	}
+	return rows
+}
+
+func (r badRow) document(t testing.TB) []byte {
+	t.Helper()
+	doc := badBase
+	for from, to := range r.Raw {
+		if !strings.Contains(doc, from) {
+			t.Fatalf("%s: the base plan has no %s", r.Name, from)
+		}
+		doc = strings.Replace(doc, from, to, 1)
+	}
+	if r.Patch == nil {
+		return []byte(doc)
+	}
+	var base, patch any
+	if err := json.Unmarshal([]byte(doc), &base); err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(r.Patch, &patch); err != nil {
+		t.Fatal(err)
+	}
+	b, err := json.Marshal(merge(base, patch))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// merge is JSON Merge Patch, RFC 7396.
+func merge(target, patch any) any {
+	p, ok := patch.(map[string]any)
+	if !ok {
+		return patch
+	}
+	t, ok := target.(map[string]any)
+	if !ok {
+		t = map[string]any{}
+	}
+	for k, v := range p {
+		if v == nil {
+			delete(t, k)
+		} else {
+			t[k] = merge(t[k], v)
+		}
+	}
+	return t
+}
+
+func TestBadDocuments(t *testing.T) {
+	rows := badRows(t)
+	if len(rows) < 60 {
+		t.Fatalf("%d rows", len(rows))
+	}
+	if _, err := answer(t, []byte(badBase)); err != nil {
+		t.Fatalf("the base plan itself fails: %v", err)
+	}
+	for _, r := range rows {
+		t.Run(r.Name, func(t *testing.T) {
+			_, faults := answer(t, r.document(t))
+			if len(faults) == 0 {
+				t.Fatal("no fault was found")
+			}
+			for _, f := range faults {
+				if f.Problem == "" {
+					t.Errorf("a fault without a problem: %+v", f)
+				}
+				if strings.HasPrefix(f.Field, r.Field) && (r.Field != "" || f.Field == "") && strings.Contains(f.Error(), r.Says) {
+					return
+				}
+			}
+			t.Errorf("no fault at %q that says %q; there are:\n%v", r.Field, r.Says, Faults(faults))
+		})
+	}
+}
+
+// answer calls the one door and tells result and faults apart.
+func answer(t testing.TB, doc []byte) (json.RawMessage, Faults) {
+	t.Helper()
+	out := Call(doc)
+	var e ErrorDocument
+	if err := json.Unmarshal(out, &e); err != nil {
+		t.Fatalf("the answer is not JSON: %v\n%s", err, out)
+	}
+	switch e.Format {
+	case ErrorFormat:
+		if len(e.Faults) == 0 {
+			t.Fatal("an error document without faults")
+		}
+		return nil, e.Faults
+	case ResultFormat, AboutFormat:
+		return out, nil
+	}
+	t.Fatalf("unknown answer %s", out)
+	return nil, nil
+}
+
+// All faults of a document are reported at once.
+func TestAllFaultsAtOnce(t *testing.T) {
+	_, faults := answer(t, []byte(`{
+	  "format": "slopewright.plan/1", "units": "furlongs", "colour": 1,
+	  "ground": {"method": "string", "readings": [{"at": "0 ft", "drop": "7 fft"}, {"at": "x", "drop": "2 ft"}]},
+	  "path": {"width": "-1 ft"}, "soil": {"class": 4}}`))
+	var fields []string
+	for _, f := range faults {
+		fields = append(fields, f.Field)
+	}
+	want := []string{"units", "colour", "ground.readings[0].drop", "ground.readings[1].at", "path.width", "soil.class"}
+	if d := cmp.Diff(want, fields); d != "" {
+		t.Errorf("faulted fields differ (-want +got):\n%s", d)
+	}
+}
+
+// And so are all those that only the making of the plan can find.
+func TestAllFaultsOfMakingAtOnce(t *testing.T) {
+	_, faults := answer(t, []byte(`{
+	  "format": "slopewright.plan/1",
+	  "ground": {"method": "levels", "readings": [{"at": 3, "level": 0}, {"at": 3, "level": 1}, {"at": 2, "level": 1}]},
+	  "path": {"width": 1}, "soil": {"class": "cheese"}, "steps": {"rules": "none"}, "build": {"timber": "1x1"}}`))
+	text := Faults(faults).Error()
+	for _, want := range []string{"ground.readings[1].at", "ground.readings[2].at", "soil.class", "steps.rules", "build.timber"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no fault at %s in:\n%s", want, text)
+		}
+	}
+}
+
+func TestHugeAndDeepDocuments(t *testing.T) {
+	for name, doc := range map[string][]byte{
+		"10 MB of text":      []byte(`{"format":"slopewright.plan/1","title":"` + strings.Repeat("x", 10<<20) + `"}`),
+		"10 MB of nothing":   bytes.Repeat([]byte(" "), 10<<20),
+		"a million brackets": bytes.Repeat([]byte("["), 1<<20),
+		"a million objects":  bytes.Repeat([]byte(`{"a":`), 1<<18),
+		"4 MB of fields":     []byte(`{"a0":1` + strings.Repeat(`,"b":1`, 600_000) + `}`),
+		"4 MB of readings":   []byte(`{"format":"slopewright.plan/1","path":{"width":1},"ground":{"method":"levels","readings":[` + strings.Repeat(`{"at":0,"level":0},`, 200_000) + `{}]}}`),
+		"100 000 bad names":  manyNames(100_000),
+		"invalid UTF-8":      []byte("{\"format\":\"slopewright.plan/1\",\"title\":\"\xff\xfe\"}"),
+		"nothing":            nil,
+		"null":               []byte("null"),
+		"a number":           []byte("12"),
+	} {
+		t.Run(name, func(t *testing.T) {
+			if _, faults := answer(t, doc); len(faults) == 0 || len(faults) > docjson.MaxFaults+1 {
+				t.Errorf("%d faults", len(faults))
+			}
+		})
+	}
+}
+
+func manyNames(n int) []byte {
+	var b bytes.Buffer
+	b.WriteString(`{"format":"slopewright.plan/1"`)
+	for i := range n {
+		b.WriteString(`,"n` + strings.Repeat("o", i%7) + string(rune('a'+i%26)) + string(rune('a'+i/26%26)) + string(rune('a'+i/676%26)) + string(rune('a'+i/17576)) + `":{}`)
+	}
+	b.WriteString("}")
+	return b.Bytes()
+}
+
+func FuzzCall(f *testing.F) {
+	for _, name := range demos {
+		f.Add(demo(f, name))
+	}
+	for _, r := range badRows(f) {
+		f.Add(r.document(f))
+	}
+	f.Fuzz(func(t *testing.T, doc []byte) {
+		if len(doc) > 20_000 {
+			t.Skip()
+		}
+		answer(t, doc)
+	})
+}
+
+// The published schemas are those of the Go types. Run with -update to write
+// them after changing a type.
+func TestPublishedSchemas(t *testing.T) {
+	for name, want := range map[string][]byte{
+		"plan-1.schema.json":    PlanSchema(),
+		"result-1.schema.json":  ResultSchema(),
+		"request-1.schema.json": RequestSchema(),
+	} {
+		path := filepath.Join("site", "schema", name)
+		if *update {
+			if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(path, want, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		got, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s is not what the Go types say; run go test -run TestPublishedSchemas -update .", path)
+		}
+	}
+}

@@ -1,0 +1,268 @@
+package slopewright
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+
+	"github.com/martinlindhe/unit"
+	"github.com/shopspring/decimal"
+
+	"github.com/slopewright/slopewright/internal/docjson"
+	"github.com/slopewright/slopewright/internal/fault"
+	"github.com/slopewright/slopewright/internal/tape"
+)
+
+// Length is a length as a document holds it: its value, and the text it was
+// typed as, which is kept so that nothing a person wrote is lost. The zero
+// Length is 0 m.
+type Length struct {
+	unit.Length
+	// Text is the tape reading as typed, or "" for a number in metres.
+	Text string
+}
+
+// Metres is a Length of so many metres, written to a document as a number.
+func Metres(m float64) Length { return Length{Length: unit.Length(m) * unit.Meter} }
+
+// ParseLength reads a length as people write it: 5' 3 3/8", 5 ft 3 3/8 in,
+// 5-3 3/8, 9.5 in, 1.61 m, 1610 mm, 1 m 5 cm. The error is a [Fault].
+func ParseLength(text string) (Length, error) {
+	l, err := tape.ParseLength(text)
+	if err != nil {
+		return Length{}, err
+	}
+	return Length{l, text}, nil
+}
+
+// ReadNode reads a tape reading or a number of metres.
+func (l *Length) ReadNode(n docjson.Node) error {
+	switch n.Kind {
+	case docjson.Number:
+		m, err := strconv.ParseFloat(n.Text, 64)
+		if err != nil || math.Abs(m) > maxMetres {
+			return fault.Fault{Problem: "is not a length of this world", Fix: "write metres between -1000000 and 1000000"}
+		}
+		*l = Metres(m)
+		return nil
+	case docjson.String:
+		v, err := tape.ParseLength(n.Text)
+		if err != nil {
+			return err
+		}
+		*l = Length{v, n.Text}
+		return nil
+	}
+	return fault.Fault{Problem: "is not a length", Fix: `write a tape reading in quotation marks such as "5 ft 3 in" or "1.61 m", or a number of metres`}
+}
+
+const maxMetres = 1e6
+
+// JSONSchema is the schema of a length in a document.
+func (*Length) JSONSchema() map[string]any {
+	return map[string]any{
+		"anyOf": []any{
+			map[string]any{"type": "number", "minimum": -maxMetres, "maximum": maxMetres},
+			map[string]any{"type": "string", "minLength": 2, "maxLength": 64},
+		},
+		"$comment": `a tape reading such as "5' 3 3/8\"", "9.5 in", "1.61 m"; a number is metres`,
+	}
+}
+
+// SI is the length in metres.
+func (l *Length) SI() float64 { return l.Meters() }
+
+// Bound writes a bound in both systems, for a message.
+func (*Length) Bound(m float64) string {
+	if m == 0 {
+		return "0"
+	}
+	return strconv.FormatFloat(m, 'g', 6, 64) + " m (" + tape.Style{Imperial: true}.Length(unit.Length(m)) + ")"
+}
+
+// MarshalJSON writes the length as it was typed, or as a number of metres.
+func (l Length) MarshalJSON() ([]byte, error) {
+	if l.Text != "" {
+		return json.Marshal(l.Text)
+	}
+	return json.Marshal(l.Meters())
+}
+
+// Slope is a ratio of rise to run, or of fall to run, with the text it was
+// typed as. The zero Slope is level.
+type Slope struct {
+	Ratio float64
+	Text  string
+}
+
+// ParseSlope reads a slope as people write it: 2 %, 1:48, 1/4 in per ft, 12°.
+// The error is a [Fault].
+func ParseSlope(text string) (Slope, error) {
+	r, err := tape.ParseSlope(text)
+	if err != nil {
+		return Slope{}, err
+	}
+	return Slope{r, text}, nil
+}
+
+// ReadNode reads a slope in words or a ratio as a number.
+func (s *Slope) ReadNode(n docjson.Node) error {
+	switch n.Kind {
+	case docjson.Number:
+		r, err := strconv.ParseFloat(n.Text, 64)
+		if err != nil {
+			return fault.Fault{Problem: "is not a slope", Fix: "write a ratio such as 0.02"}
+		}
+		*s = Slope{Ratio: r}
+		return nil
+	case docjson.String:
+		r, err := tape.ParseSlope(n.Text)
+		if err != nil {
+			return err
+		}
+		*s = Slope{r, n.Text}
+		return nil
+	}
+	return fault.Fault{Problem: "is not a slope", Fix: `write "2 %", "1:48", "1/4 in per ft" or a ratio such as 0.02`}
+}
+
+// JSONSchema is the schema of a slope in a document.
+func (*Slope) JSONSchema() map[string]any {
+	return map[string]any{
+		"anyOf": []any{
+			map[string]any{"type": "number"},
+			map[string]any{"type": "string", "minLength": 2, "maxLength": 64},
+		},
+		"$comment": `"2 %", "1:48", "1/4 in per ft", "12°"; a number is a ratio`,
+	}
+}
+
+// SI is the ratio.
+func (s *Slope) SI() float64 { return s.Ratio }
+
+// Bound writes a bound as a percentage.
+func (*Slope) Bound(r float64) string { return strconv.FormatFloat(r*100, 'g', 6, 64) + " %" }
+
+// MarshalJSON writes the slope as it was typed, or as a ratio.
+func (s Slope) MarshalJSON() ([]byte, error) {
+	if s.Text != "" {
+		return json.Marshal(s.Text)
+	}
+	return json.Marshal(s.Ratio)
+}
+
+// Angle is an angle above the horizontal with the text it was typed as.
+type Angle struct {
+	unit.Angle
+	Text string
+}
+
+// ReadNode reads an angle in words or a number of degrees.
+func (a *Angle) ReadNode(n docjson.Node) error {
+	switch n.Kind {
+	case docjson.Number:
+		d, err := strconv.ParseFloat(n.Text, 64)
+		if err != nil {
+			return fault.Fault{Problem: "is not an angle", Fix: "write degrees such as 12.5"}
+		}
+		*a = Angle{Angle: unit.Angle(d) * (math.Pi / 180)}
+		return nil
+	case docjson.String:
+		v, err := tape.ParseAngle(n.Text)
+		if err != nil {
+			return err
+		}
+		*a = Angle{v, n.Text}
+		return nil
+	}
+	return fault.Fault{Problem: "is not an angle", Fix: `write "12.5°" or a number of degrees`}
+}
+
+// JSONSchema is the schema of an angle in a document.
+func (*Angle) JSONSchema() map[string]any {
+	return map[string]any{
+		"anyOf": []any{
+			map[string]any{"type": "number"},
+			map[string]any{"type": "string", "minLength": 2, "maxLength": 64},
+		},
+		"$comment": `"12.5°", "12 deg"; a number is degrees above the horizontal`,
+	}
+}
+
+// SI is the angle in radians.
+func (a *Angle) SI() float64 { return float64(a.Angle) }
+
+// Bound writes a bound in degrees.
+func (*Angle) Bound(r float64) string {
+	return strconv.FormatFloat(math.Round(r*180/math.Pi), 'g', 6, 64) + "°"
+}
+
+// MarshalJSON writes the angle as it was typed, or in degrees.
+func (a Angle) MarshalJSON() ([]byte, error) {
+	if a.Text != "" {
+		return json.Marshal(a.Text)
+	}
+	return json.Marshal(float64(a.Angle) * 180 / math.Pi)
+}
+
+// Money is an amount of money: a decimal, exact to the last digit typed.
+type Money struct{ decimal.Decimal }
+
+// ReadNode reads an amount written as a decimal string. A JSON number is
+// refused: 12.30 is not the same amount in every reader of numbers.
+func (m *Money) ReadNode(n docjson.Node) error {
+	const fix = `write an amount in quotation marks with a decimal point, such as "12.50"`
+	if n.Kind != docjson.String {
+		return fault.Fault{Problem: "is not an amount of money", Fix: fix}
+	}
+	d, ok := readDecimal(n.Text)
+	if !ok {
+		return fault.Fault{Problem: "is not an amount of money", Fix: fix}
+	}
+	if d.IsNegative() {
+		return fault.Fault{Problem: "is less than nothing", Fix: fix}
+	}
+	m.Decimal = d
+	return nil
+}
+
+// readDecimal reads up to 12 digits before the point and 6 after it; no
+// exponent, so that "1e999999999" cannot ask for a billion zeros.
+func readDecimal(s string) (decimal.Decimal, bool) {
+	digits, point := 0, -1
+	for i, c := range []byte(s) {
+		switch {
+		case c >= '0' && c <= '9':
+			digits++
+		case c == '.' && point < 0:
+			point = i
+		case c == '-' && i == 0:
+		default:
+			return decimal.Decimal{}, false
+		}
+	}
+	after := 0
+	if point >= 0 {
+		after = len(s) - point - 1
+	}
+	if after > 6 || digits-after > 12 || digits == after || point >= 0 && after == 0 {
+		return decimal.Decimal{}, false
+	}
+	d, err := decimal.NewFromString(s)
+	return d, err == nil
+}
+
+// JSONSchema is the schema of an amount in a document.
+func (*Money) JSONSchema() map[string]any {
+	return map[string]any{"type": "string", "pattern": `^[0-9]{1,12}(\.[0-9]{1,6})?$`}
+}
+
+// MarshalJSON writes the amount as a decimal string with the digits it was
+// typed with: 48.00 stays 48.00.
+func (m Money) MarshalJSON() ([]byte, error) {
+	places := -m.Exponent()
+	if places < 0 {
+		places = 0
+	}
+	return json.Marshal(m.StringFixed(places))
+}

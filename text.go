@@ -1,0 +1,136 @@
+package slopewright
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/internal/tape"
+)
+
+// words writes values in the plan's units, for the parts of a result that
+// people read.
+type words struct{ imperial bool }
+
+// length writes a length as it is read from a tape.
+func (w words) length(l unit.Length) string { return tape.Style{Imperial: w.imperial}.Length(l) }
+
+// long writes a length in running text: metres from a metre up.
+func (w words) long(l unit.Length) string {
+	return tape.Style{Imperial: w.imperial, Metres: l >= unit.Meter || l <= -unit.Meter}.Length(l)
+}
+
+// round rounds a length to what length writes: 1/16 in or 1 mm.
+func (w words) round(l unit.Length) unit.Length { return tape.Style{Imperial: w.imperial}.Round(l) }
+
+// distance writes a distance walked or hauled: to the foot, or to 0.1 m.
+func (w words) distance(l unit.Length) string {
+	if w.imperial {
+		return strconv.FormatFloat(math.Round(l.Feet()), 'f', 0, 64) + " ft"
+	}
+	return number(l.Meters(), 1) + " m"
+}
+
+// volume writes a volume of earth or gravel: to 0.1 yd³, or 0.01 m³ where that
+// is more than three digits would show.
+func (w words) volume(v unit.Volume) string {
+	if w.imperial {
+		y := v.CubicYards()
+		return number(y, decimals(y)) + " cu yd"
+	}
+	return number(v.CubicMeters(), decimals(v.CubicMeters())) + " m³"
+}
+
+// area writes an area.
+func (w words) area(a unit.Area) string {
+	if w.imperial {
+		return number(a.SquareFeet(), 0) + " sq ft"
+	}
+	return number(a.SquareMeters(), decimals(a.SquareMeters())) + " m²"
+}
+
+// mass writes a mass.
+func (w words) mass(m unit.Mass) string {
+	kg := m.Kilograms()
+	if w.imperial {
+		if lb := m.AvoirdupoisPounds(); lb < 4000 {
+			return number(lb, 0) + " lb"
+		}
+		return number(kg/907.18474, 1) + " tons"
+	}
+	if kg < 1000 {
+		return number(kg, 0) + " kg"
+	}
+	return number(kg/1000, 1) + " t"
+}
+
+// liquid writes a volume of something poured.
+func (w words) liquid(v unit.Volume) string {
+	if w.imperial {
+		return number(v.USLiquidGallons(), 2) + " gal"
+	}
+	return number(v.Liters(), 1) + " l"
+}
+
+// slope writes a ratio as a percentage.
+func (w words) slope(r float64) string { return number(100*r, 1) + " %" }
+
+// decimals is the number of places that leaves a quantity with about three
+// digits.
+func decimals(x float64) int {
+	switch {
+	case math.Abs(x) < 9.95:
+		return 2
+	case math.Abs(x) < 99.5:
+		return 1
+	}
+	return 0
+}
+
+// number writes x with at most so many places, without trailing zeros.
+func number(x float64, places int) string {
+	s := strconv.FormatFloat(x, 'f', places, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// count writes a number and its noun: 1 riser, 12 risers.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// list joins words: a, b and c.
+func list(items []string) string {
+	if len(items) < 2 {
+		return strings.Join(items, "")
+	}
+	return strings.Join(items[:len(items)-1], ", ") + " and " + items[len(items)-1]
+}
+
+// alike puts runs of equal neighbours together: 3 of 16 in, then 2 of 14 in.
+func alike(items []string) []string {
+	var out []string
+	for i := 0; i < len(items); {
+		j := i
+		for j < len(items) && items[j] == items[i] {
+			j++
+		}
+		if j-i > 1 {
+			out = append(out, strconv.Itoa(j-i)+" of "+items[i])
+		} else {
+			out = append(out, items[i])
+		}
+		i = j
+	}
+	return out
+}
