@@ -233,7 +233,7 @@ func (s Soil) Hours(w Work) Hours {
 	soilSource := "loading: " + roads08 + ", 1.5 to 2 yd³/h loose, " + gillette + ", 1.2; wheeling: " + gillette + ", 200 ft/min, the 3/4 min a trip from memory"
 	haul := func(id, name string, v unit.Volume, d unit.Length, density, best, usual, worst float64, source string) {
 		volume := amount(v.CubicMeters(), 2*maxEarth)
-		wheel := volume * barrowHours(amount(d.Meters(), maxHaul), density, w.Steep)
+		wheel := float64(volume * barrowHours(amount(d.Meters(), maxHaul), density, w.Steep))
 		add(id, name, volume/best+wheel/active, volume/usual+wheel, volume/worst+wheel/lazy, source, true)
 		if volume > 0 && d > 100*unit.Foot {
 			h.Notes = append(h.Notes, fmt.Sprintf("%s: beyond 100 ft (30 m) a cart is quicker than a barrow (Vose, Handbook of Railroad Construction, 1857, art. 119).", name))

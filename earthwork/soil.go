@@ -331,9 +331,9 @@ func tangent(degrees float64) float64 {
 	for k := 1; k <= 31; k += 2 {
 		// term is ±x^(k-1)/(k-1)!
 		cosine += term
-		term *= x / float64(k)
+		term = float64(term * (x / float64(k)))
 		sine += term
-		term *= -x / float64(k+1)
+		term = float64(term * (-x / float64(k+1)))
 	}
 	return sine / cosine
 }

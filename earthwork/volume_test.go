@@ -511,3 +511,55 @@ func BenchmarkDig(b *testing.B) {
 		})
 	}
 }
+
+// The same bits on every machine: a compiler may fuse x·y + z into one rounding
+// on some and not on others, which float64(x*y) + z forbids. Run this with
+// GOARCH=wasm, with GOARCH=arm64 and with GOAMD64=v3 too. A change that means to
+// change results changes the sum as well.
+func TestSameBitsEverywhere(t *testing.T) {
+	const want = 0xc7a02452c945ce88
+	sum := uint64(14695981039346656037)
+	note := func(values ...float64) {
+		for _, v := range values {
+			for b := math.Float64bits(v); ; b >>= 8 {
+				sum = (sum ^ b&0xff) * 1099511628211
+				if b < 256 {
+					break
+				}
+			}
+		}
+	}
+	// Inputs are eighths, sums and products of which are exact, so that the
+	// test itself cannot differ.
+	eighth := func(r *rand.Rand, most int) float64 { return float64(r.IntN(8*most)) / 8 }
+	for _, r := range rands(8, 400) {
+		var points []Point
+		for i := range 5 {
+			points = append(points, Point{unit.Length(3 * i), unit.Length(float64(i) + eighth(r, 2)), eighth(r, 1)/4 - 0.125})
+		}
+		g := mustGround(t, points)
+		sec := Section{unit.Length(0.375 + eighth(r, 2)), unit.Length(eighth(r, 1)), eighth(r, 2) / 3, eighth(r, 2) / 3}
+		line := Line{1, unit.Length(eighth(r, 2)), 0.3}
+		d, err := g.Dig(sec, Stretch{0.7, 11.9, line, 0.3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		note(float64(d.Cut), float64(d.Fill), float64(d.Backfill), float64(d.Deepest), float64(d.DeepestEdge), float64(d.HighestEdge), float64(d.Prismoidal), float64(d.AverageEndArea))
+		cut := make([]unit.Volume, 30)
+		if err := g.CutCells(sec, grid(0, 12, 30), line, cut, nil, nil); err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range cut {
+			note(float64(v))
+		}
+		soil := Soils()[r.IntN(9)]
+		b := soil.Balance(d.Cut, d.Fill, d.Backfill)
+		h := soil.Hours(Work{CutBank: d.Cut, DigDepth: d.Deepest + 1, TrimArea: 7, SpoilLoose: b.SpoilLoose, BorrowLoose: b.BorrowLoose, HaulDistance: 17, FillCompacted: d.Fill, GravelCompacted: d.Backfill, GravelDistance: 11, Boxes: 7})
+		dia, high := soil.Cone(b.SpoilLoose + 1)
+		broad, tall := soil.Ridge(b.SpoilLoose+1, 3)
+		note(float64(b.SpoilLoose), float64(b.BorrowBank), float64(b.SpoilMass), float64(h.Total.Low), float64(h.Total.Likely), float64(h.Total.High), float64(dia), float64(high), float64(broad), float64(tall))
+	}
+	if sum != want {
+		t.Errorf("bits %#x, want %#x", sum, uint64(want))
+	}
+}
