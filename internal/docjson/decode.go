@@ -40,6 +40,23 @@ func Decode(n Node, out any) error {
 type decoder struct {
 	faults fault.List
 	more   int
+	seen   map[reflect.Type][]tags
+}
+
+// tags reads the tags of a struct once: a list has thousands of one type.
+func (d *decoder) tags(t reflect.Type) []tags {
+	if all, ok := d.seen[t]; ok {
+		return all
+	}
+	all := make([]tags, t.NumField())
+	for i := range all {
+		all[i] = tagsOf(t.Field(i))
+	}
+	if d.seen == nil {
+		d.seen = map[reflect.Type][]tags{}
+	}
+	d.seen[t] = all
+	return all
 }
 
 func (d *decoder) fault(field, got, problem, fix string) {
@@ -104,11 +121,8 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 		d.fault(path, n.Describe(), "is not an object", "write { … } with the fields of "+placeName(path))
 		return
 	}
-	t := v.Type()
-	fields := make(map[string]int, t.NumField())
-	for i := range t.NumField() {
-		tag := tagsOf(t.Field(i))
-		fields[tag.name] = i
+	all := d.tags(v.Type())
+	for _, tag := range all {
 		if tag.variant {
 			if x, ok := n.Get(tag.name); ok && x.Kind == String && contains(tag.one, x.Text) {
 				variant = x.Text
@@ -116,18 +130,18 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 		}
 	}
 	for _, f := range n.Fields {
-		i, ok := fields[f.Name]
-		if !ok {
+		i := indexOf(all, f.Name)
+		if i < 0 {
 			// A hostile document may hold a million of these: after the first
 			// hundred they are only counted.
 			if len(d.faults) >= MaxFaults {
 				d.more++
 				continue
 			}
-			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", "is not a field of "+placeName(path), d.nearest(f.Name, t, variant))
+			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", "is not a field of "+placeName(path), d.nearest(f.Name, all, variant))
 			continue
 		}
-		tag := tagsOf(t.Field(i))
+		tag := all[i]
 		if ok, _ := tag.belongs(variant); !ok {
 			d.fault(fault.Join(path, f.Name), f.Value.Describe(), fmt.Sprintf("is not used by method %q", variant),
 				"leave it out, or choose method "+strings.Join(tag.order, " or "))
@@ -135,8 +149,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 		}
 		d.value(fault.Join(path, f.Name), f.Value, v.Field(i), tag, variant)
 	}
-	for i := range t.NumField() {
-		tag := tagsOf(t.Field(i))
+	for _, tag := range all {
 		if _, ok := n.Get(tag.name); ok {
 			continue
 		}
@@ -148,6 +161,16 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 			d.fault(fault.Join(path, tag.name), "", "is missing", fix)
 		}
 	}
+}
+
+// indexOf is the index of the field called name, or -1.
+func indexOf(all []tags, name string) int {
+	for i, t := range all {
+		if t.name == name {
+			return i
+		}
+	}
+	return -1
 }
 
 func (d *decoder) value(path string, n Node, v reflect.Value, tag tags, variant string) {
@@ -297,11 +320,10 @@ func parseRange(s string) interval {
 func plain(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // nearest suggests the field that was probably meant, or lists those there are.
-func (d *decoder) nearest(name string, t reflect.Type, variant string) string {
+func (d *decoder) nearest(name string, all []tags, variant string) string {
 	var names []string
 	best, distance := "", 3
-	for i := range t.NumField() {
-		tag := tagsOf(t.Field(i))
+	for _, tag := range all {
 		if ok, _ := tag.belongs(variant); !ok {
 			continue
 		}
