@@ -59,6 +59,7 @@ const (
 	maxPriced  = 40_000_000  // cells priced by the site
 	maxTable   = 6_000_000   // cells tabled at once, for one number of risers
 	maxUpdates = 600_000_000 // steps of the dynamic programme
+	maxCells   = 1_000_000   // cells of the grid from foot to head
 )
 
 // Fit finds the layout of least cost between foot and head among all that keep

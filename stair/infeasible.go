@@ -304,7 +304,7 @@ func (t *trial) changes(lo, hi int) []change {
 	for c := int(math.Floor((t.treadMin - tol) / t.grid)); c >= 1 && float64(float64(c)*t.grid) >= t.treadMin/2; c-- {
 		down = append(down, float64(float64(c)*t.grid))
 	}
-	for c := int(math.Ceil((t.treadMax + tol) / t.grid)); float64(float64(c)*t.grid) <= t.treadMax*1.5; c++ {
+	for c := int(math.Ceil((t.treadMax + tol) / t.grid)); float64(float64(c)*t.grid) <= math.Min(t.treadMax*1.5, t.run); c++ {
 		up = append(up, float64(float64(c)*t.grid))
 	}
 	for n := lo; n <= hi; n++ {

@@ -15,7 +15,8 @@ type StepRule struct {
 
 // Limits is what a fitted layout must keep to. Bounds are inclusive, compared
 // within 1e-9 m, so that 7 3/4 in passes a limit of 7 3/4 in. A rule set gives
-// its own with [RuleSet.Limits]; change any of them before the fit.
+// its own with [RuleSet.Limits]; change any of them before the fit. No length
+// may be more than 100 m.
 type Limits struct {
 	RiserMin unit.Length `json:"riser_min"` // above 0
 	RiserMax unit.Length `json:"riser_max"` // at least RiserMin
@@ -53,6 +54,9 @@ const (
 	maxGrid     = unit.Inch / 2
 )
 
+// maxDepth is the most metres any one limit may be.
+const maxDepth = 100
+
 // bounds is Limits checked and in metres.
 type bounds struct {
 	riserMin, riserMax     float64
@@ -83,8 +87,8 @@ func (l Limits) bounds(faults *Faults) bounds {
 	}
 	n := len(*faults)
 	depth := func(field string, x, least float64, what string) {
-		if !finite(x) || x < least-tol || x > maxReach {
-			faults.Add(field, fmt.Sprint(x), "is not "+what, "give a length of at least "+text(unit.Length(least)))
+		if !finite(x) || x < least-tol || x > maxDepth {
+			faults.Add(field, fmt.Sprint(x), "is not "+what, fmt.Sprintf("give a length from %s to 100 m", text(unit.Length(least))))
 		}
 	}
 	if !finite(b.grid) || b.grid < float64(minGrid)-tol || b.grid > float64(maxGrid)+tol {
@@ -114,8 +118,11 @@ func (l Limits) bounds(faults *Faults) bounds {
 			}
 		}
 	}
-	if b.minRisers < 1 {
-		faults.Add("min_flight_risers", fmt.Sprint(l.MinFlightRisers), "is not a number of risers", "give 1 or more, or 0 for 2")
+	if b.minRisers < 1 || b.minRisers > maxRisers {
+		faults.Add("min_flight_risers", fmt.Sprint(l.MinFlightRisers), "is not a number of risers", fmt.Sprintf("give 1 to %d, or 0 for 2", maxRisers))
+	}
+	if b.maxRisers > maxRisers {
+		b.maxRisers = 0 // no path has more
 	}
 	if b.maxRisers < 0 {
 		faults.Add("max_flight_risers", fmt.Sprint(l.MaxFlightRisers), "is not a number of risers", "give 1 or more, or 0 for no limit")

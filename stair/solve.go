@@ -74,6 +74,7 @@ type solver struct {
 	treads []tread
 	levels []level // 1..top; [0] is not used
 	top    int     // uppermost riser with positions on the grid
+	width  int     // of the widest level, positions of its riser
 	total  int64   // what all cells tabled and priced add up to
 	arena  arena
 	rows   [2][]int64
@@ -108,6 +109,18 @@ func newSolver(p *problem, quantum float64, lo, hi int) *solver {
 	if s.rest < tol {
 		s.rest = 0
 	}
+	return s
+}
+
+// stations fills at, the grid from foot to head.
+func (s *solver) stations() {
+	if s.at != nil {
+		return
+	}
+	if s.cells > maxCells {
+		s.err = s.tooMuch("table")
+		return
+	}
 	s.at = make([]unit.Length, s.cells+1)
 	for i := range s.at {
 		s.at[i] = unit.Length(float64(p.foot.Station) + float64(float64(i)*p.grid))
@@ -115,7 +128,6 @@ func newSolver(p *problem, quantum float64, lo, hi int) *solver {
 	if s.rest == 0 {
 		s.at[s.cells] = p.head.Station
 	}
-	return s
 }
 
 // value of a cost in quanta, and back.
@@ -246,7 +258,11 @@ func (s *solver) parted(n int) {
 	s.begin(n)
 	s.treads = s.treads[:0]
 	lo, hi := s.treadRange(s.riser)
-	for c := int(math.Ceil((lo - tol) / s.grid)); float64(float64(c)*s.grid) <= hi+tol && c <= s.cells; c++ {
+	// Deeper treads than leave room for a landing are of no use.
+	if room := s.run - s.landingMin; hi > room {
+		hi = room
+	}
+	for c := int(math.Ceil((lo - tol) / s.grid)); float64(float64(c)*s.grid) <= hi+tol; c++ {
 		if m := s.flightRisers(s.riser, float64(float64(c)*s.grid), n); m >= 2 && m >= s.minRisers {
 			s.treads = append(s.treads, tread{cells: c, risers: m})
 		}
@@ -254,11 +270,28 @@ func (s *solver) parted(n int) {
 	if len(s.treads) == 0 && s.minRisers > 1 {
 		return
 	}
+	if !s.partable(n) {
+		return
+	}
+	if s.stations(); s.err != nil {
+		return
+	}
 	if !s.table() {
 		return
 	}
 	s.climbUp()
 	s.arrive()
+}
+
+// partable is whether several flights of n risers can cover the run at all.
+func (s *solver) partable(n int) bool {
+	spans, _ := s.spans(n)
+	for _, p := range spans {
+		if p.flights > 1 && s.run >= p.lo-tol && s.run <= p.hi+tol {
+			return true
+		}
+	}
+	return false
 }
 
 // landingCells is the range of a landing's depth in cells when it takes up rest
@@ -299,6 +332,7 @@ func (s *solver) table() bool {
 	above := s.n - s.minRisers // uppermost riser that can end a flight below the uppermost one
 	s.levels = append(s.levels[:0], make([]level, above+1)...)
 	lo, hi, entries := 0, 0, 0
+	s.width = 0
 	for k := 1; k <= above; k++ {
 		// What lies behind riser k ends where a flight of n−k risers can begin
 		// the last stretch, or where riser k+1 can be with a landing still to
@@ -322,7 +356,10 @@ func (s *solver) table() bool {
 			return false
 		}
 		entries += l.edge - l.lo + 1
-		if entries > maxTable {
+		if w := l.hi - l.lo + 1; w > s.width {
+			s.width = w
+		}
+		if entries > maxTable || s.width*len(s.treads) > maxTable {
 			s.err = s.tooMuch("table")
 			return false
 		}
@@ -469,7 +506,7 @@ func (s *solver) landing(l *level, out []int64, from, to, lo, hi int) {
 // level's sum.
 func (s *solver) alongStep(k int) {
 	l := &s.levels[k]
-	width := s.cells + 1
+	width := s.width
 	for i := range s.rows {
 		s.rows[i] = growValues(s.rows[i], len(s.treads)*width)
 	}
@@ -479,7 +516,7 @@ func (s *solver) alongStep(k int) {
 	}
 	for ti, t := range s.treads {
 		now := s.rows[k&1][ti*width : (ti+1)*width]
-		copy(now[l.lo:], begin)
+		copy(now, begin)
 		if k == 1 {
 			continue
 		}
@@ -499,7 +536,7 @@ func (s *solver) alongStep(k int) {
 		}
 		s.updates += to - from + 1
 		was := s.rows[1-k&1][ti*width : (ti+1)*width]
-		stepRow(now[from:to+1], was[from-t.cells:to+1-t.cells], d.sum[from-d.lo:to+1-d.lo], l.sum[from-l.lo:to+1-l.lo],
+		stepRow(now[from-l.lo:to+1-l.lo], was[from-t.cells-d.lo:to+1-t.cells-d.lo], d.sum[from-d.lo:to+1-d.lo], l.sum[from-l.lo:to+1-l.lo],
 			l.end[from-l.lo:to+1-l.lo], d.reach[from-t.cells-d.lo:to+1-t.cells-d.lo], int32(from))
 	}
 	if s.updates > maxUpdates {
@@ -754,7 +791,7 @@ func (s *solver) tooMuch(what string) error {
 		fix = fmt.Sprintf("take a coarser grid, up to %s, or narrow the riser and tread limits", text(maxGrid))
 	}
 	return Faults{{Field: "grid", Got: text(unit.Length(s.grid)),
-		Problem: fmt.Sprintf("makes too many places to %s on a run of %s with riser counts up to %d", what, text(unit.Length(s.run)), s.n), Fix: fix}}
+		Problem: fmt.Sprintf("makes too many places to %s on a run of %s", what, text(unit.Length(s.run))), Fix: fix}}
 }
 
 // considered lists what was found by riser count.
