@@ -104,7 +104,7 @@ func (m *maker) soilResult() SoilResult {
 	add("shrinkage, 1 less compacted over bank", s.Shrink)
 	add("density in the bank, kg/m³", s.BankDensity)
 	add("digging, m³ in the bank per person-hour", s.Digging)
-	add("batter of a shallow cut, horizontal per vertical", s.ShallowBatter)
+	add("batter, horizontal per vertical", m.batter)
 	return out
 }
 

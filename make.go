@@ -51,6 +51,7 @@ type maker struct {
 	haul     unit.Length
 	carry    unit.Length
 	section  earthwork.Section
+	batter   earthwork.Figure
 	detail   materials.BoxDetail
 	buildUp  unit.Length
 	maxCut   unit.Length
@@ -341,10 +342,15 @@ func (m *maker) readSoil(all *Faults) {
 	m.soil = soil
 	m.haul = lengthOr(s.Haul, defaultHaul)
 	m.carry = lengthOr(s.Carry, defaultHaul)
+	// A cut that may reach 5 ft is sloped as its soil type asks throughout.
+	m.batter = soil.ShallowBatter
+	if m.maxCut >= protectAt {
+		m.batter = soil.Batter
+	}
 	m.section = earthwork.Section{
 		Width:      m.plan.Path.Width.Length,
 		Working:    lengthOr(m.plan.Build.Working, defaultWorking),
-		Batter:     soil.ShallowBatter.Value,
+		Batter:     m.batter.Value,
 		FillBatter: fillBatter,
 	}
 	c := m.plan.Crew
