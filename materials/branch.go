@@ -18,16 +18,8 @@ func (s *solver) settle(bound int64) int64 {
 	b.colMin = make([]int, len(s.cols))
 	b.colMax = make([]int, len(s.cols))
 	for i, c := range s.cols {
-		// No plan cuts a pattern oftener than its neediest item asks for.
-		most := 0
-		for _, ic := range c.items {
-			if n := (p.items[ic.item].n + ic.n - 1) / ic.n; n > most {
-				most = n
-			}
-		}
 		b.colMax[i] = unbounded
 		b.lp.add(c, forever)
-		_ = most
 	}
 	b.stockMin = make([]int, len(p.stocks))
 	b.stockMax = make([]int, len(p.stocks))
@@ -144,6 +136,7 @@ func (b *brancher) node(depth int) {
 	}
 	l.start(b.rhs)
 	ok = l.run()
+	s.effort -= int64(len(s.cols)) / 100
 	low := s.roundUp(b.safeBound(base, fixed))
 	if low >= s.bestCost {
 		return

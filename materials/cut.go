@@ -16,6 +16,7 @@ const (
 	MaxPieceEntries = 100_000
 	MaxPieceCount   = 1_000_000
 	MaxStockEntries = 1000
+	MaxStockLengths = 100 // of one section
 )
 
 // Stock is a length that can be bought, or an offcut on hand at price 0.
@@ -23,7 +24,7 @@ type Stock struct {
 	Section string
 	// Length is from 10 mm to 100 m.
 	Length unit.Length
-	// Price of one, at most six decimals. Ignored when Unpriced is set.
+	// Price of one, at most a million with four decimals. Ignored when Unpriced is set.
 	Price    decimal.Decimal
 	Unpriced bool
 	// Available is how many there are; 0 is as many as are wanted.
@@ -38,15 +39,16 @@ type CutOptions struct {
 	// their lengths and n-1 kerfs are at most the board less the trim. Both
 	// from 0 to 100 mm.
 	Kerf, Trim unit.Length
-	// Effort bounds the search: roughly how many microseconds of a desktop
-	// computer of 2025 it may take for one section, counted in steps of the
+	// Effort bounds the search for the whole plan, counted in steps of the
 	// search and not by the clock, so that the same input gives the same plan
-	// everywhere. 0 is [DefaultEffort].
+	// everywhere. A step is a few thousand operations, a few microseconds of a
+	// desktop computer of 2025. 0 is [DefaultEffort].
 	Effort int
 }
 
-// DefaultEffort is the effort where none is given.
-const DefaultEffort = 2_000_000
+// DefaultEffort is the effort where none is given: a second or two at most,
+// and most plans need a hundredth of it.
+const DefaultEffort = 500_000
 
 // CutPlan says what to buy and how to cut it.
 type CutPlan struct {
@@ -152,17 +154,42 @@ func Cut(pieces []Piece, stock []Stock, o CutOptions) (CutPlan, error) {
 		return CutPlan{}, faults
 	}
 	plan := CutPlan{Proven: true}
-	sections := map[string]bool{}
+	mine := map[string][]int{}
 	var names []string
-	for _, p := range pieces {
-		if p.Count > 0 && !sections[p.Section] {
-			sections[p.Section] = true
+	for i, p := range pieces {
+		if p.Count == 0 {
+			continue
+		}
+		if mine[p.Section] == nil {
 			names = append(names, p.Section)
 		}
+		mine[p.Section] = append(mine[p.Section], i)
 	}
 	sort.Strings(names)
+	ours := map[string][]int{}
+	for i, s := range stock {
+		ours[s.Section] = append(ours[s.Section], i)
+	}
+	left := 0 // sections that are still to share the effort
 	for _, name := range names {
-		cutSection(name, pieces, stock, o, &plan, &faults)
+		if len(ours[name]) > 0 {
+			left++
+		}
+	}
+	effort := int64(o.Effort)
+	if effort == 0 {
+		effort = DefaultEffort
+	}
+	for _, name := range names {
+		if len(ours[name]) == 0 {
+			for _, i := range mine[name] {
+				plan.Unstocked = append(plan.Unstocked, pieces[i])
+			}
+			continue
+		}
+		share := effort / int64(left)
+		effort -= cutSection(name, mine[name], ours[name], pieces, stock, o, share, &plan, &faults)
+		left--
 	}
 	if len(faults) > 0 {
 		return CutPlan{}, faults
@@ -211,6 +238,7 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 		length  int64
 	}
 	seen := map[key]int{}
+	lengths := map[string]int{}
 	for i, s := range stock {
 		if len(*f) > 100 {
 			return
@@ -230,6 +258,9 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 		if !s.Unpriced {
 			checkPrice(at+"price", s.Price, f)
 		}
+		if lengths[s.Section]++; lengths[s.Section] == MaxStockLengths+1 {
+			f.Add(at+"section", s.Section, fmt.Sprintf("has more than %d lengths", MaxStockLengths), "leave out lengths that are not wanted")
+		}
 		n, _ := ticks(s.Length, false)
 		// An offcut on hand may be as long as a stock length that is bought.
 		if s.Available == 0 {
@@ -243,16 +274,16 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 }
 
 // maxPrice keeps whole numbers of the smallest coin within 64 bits.
-var maxPrice = decimal.New(1, 9)
+var maxPrice = decimal.New(1, 6)
 
 func checkPrice(field string, p decimal.Decimal, f *Faults) {
 	switch {
 	case p.IsNegative():
 		f.Add(field, showDecimal(p), "is negative", "give 0 or more")
 	case p.Exponent() > 12 || p.GreaterThan(maxPrice):
-		f.Add(field, showDecimal(p), "is more than 1000000000", "give the price of one")
-	case p.Exponent() < -30 || !p.Truncate(6).Equal(p):
-		f.Add(field, showDecimal(p), "has more than six decimals", "round it")
+		f.Add(field, showDecimal(p), "is more than 1000000", "give the price of one")
+	case p.Exponent() < -30 || !p.Truncate(4).Equal(p):
+		f.Add(field, showDecimal(p), "has more than four decimals", "round it")
 	}
 }
 
@@ -264,43 +295,29 @@ func showDecimal(d decimal.Decimal) string {
 	return d.String()
 }
 
-// cutSection plans one section.
-func cutSection(name string, pieces []Piece, stock []Stock, o CutOptions, plan *CutPlan, faults *Faults) {
+// cutSection plans one section: the pieces mine from the stock all. It returns
+// the effort spent.
+func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o CutOptions, effort int64, plan *CutPlan, faults *Faults) (spent int64) {
 	kerf, exact := ticks(o.Kerf, true)
 	trim, ok := ticks(o.Trim, true)
 	exact = exact && ok
 
 	// Equal lengths are one item; which piece is which is settled at the end.
 	need := map[int64]int{}
-	var mine []int
-	for i, p := range pieces {
-		if p.Section != name || p.Count == 0 {
-			continue
-		}
-		mine = append(mine, i)
-		n, ok := ticks(p.Length, true)
+	for _, i := range mine {
+		n, ok := ticks(pieces[i].Length, true)
 		exact = exact && ok
-		need[n] += p.Count
+		need[n] += pieces[i].Count
 	}
-	var all, priced []int
+	var priced []int
 	lengths := make([]int64, len(stock))
-	for i, s := range stock {
-		if s.Section != name {
-			continue
-		}
-		n, ok := ticks(s.Length, false)
+	for _, i := range all {
+		n, ok := ticks(stock[i].Length, false)
 		exact = exact && ok
 		lengths[i] = n - trim
-		all = append(all, i)
-		if !s.Unpriced {
+		if !stock[i].Unpriced {
 			priced = append(priced, i)
 		}
-	}
-	if len(all) == 0 {
-		for _, i := range mine {
-			plan.Unstocked = append(plan.Unstocked, pieces[i])
-		}
-		return
 	}
 	longest := int64(0)
 	for _, i := range all {
@@ -317,7 +334,7 @@ func cutSection(name string, pieces []Piece, stock []Stock, o CutOptions, plan *
 		}
 	}
 	if bad {
-		return
+		return 0
 	}
 	if !exact {
 		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("lengths of %s are not all whole 1/64 in or 0.1 mm: pieces and kerf were rounded up and stock down, by at most 1/320 mm", name)})
@@ -325,14 +342,11 @@ func cutSection(name string, pieces []Piece, stock []Stock, o CutOptions, plan *
 
 	// The problem in whole numbers: pieces l+k on boards L+k.
 	build := func(from []int, byPrice bool) *cutProblem {
-		p := &cutProblem{effort: int64(o.Effort)}
-		if o.Effort == 0 {
-			p.effort = DefaultEffort
-		}
+		p := &cutProblem{effort: effort}
 		for n, count := range need {
 			p.items = append(p.items, cutItem{len: n + kerf, n: count, id: n})
 		}
-		sort.Slice(p.items, func(i, j int) bool { return p.items[i].len > p.items[j].len })
+		sortItems(p)
 		scale := priceScale(from, stock)
 		for _, i := range from {
 			if lengths[i] <= 0 {
@@ -354,16 +368,18 @@ func cutSection(name string, pieces []Piece, stock []Stock, o CutOptions, plan *
 	if byPrice {
 		p = build(priced, true)
 		sol = p.solve()
+		spent += p.spent
 	}
 	if sol == nil {
 		from, byPrice = all, len(priced) == len(all)
 		if p = build(all, byPrice); !byPrice {
 			sol = p.solve()
+			spent += p.spent
 		}
 	}
 	if sol == nil {
 		faults.Add("stock", "", fmt.Sprintf("of %s: no way was found to cut all the pieces from the boards that are available", name), "raise what is available, or add a length")
-		return
+		return spent
 	}
 	if len(from) < len(all) {
 		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("stock of %s without a price was passed over", name)})
@@ -382,6 +398,7 @@ func cutSection(name string, pieces []Piece, stock []Stock, o CutOptions, plan *
 	sol.tidy(p)
 	writeBoards(name, mine, pieces, stock, lengths, kerf, trim, byPrice, p, sol, plan, &group)
 	plan.Groups = append(plan.Groups, group)
+	return spent
 }
 
 // priceScale is how many decimals the prices have.
@@ -389,7 +406,7 @@ func priceScale(from []int, stock []Stock) int32 {
 	var scale int32
 	for _, i := range from {
 		p := stock[i].Price
-		for scale < 6 && !p.Truncate(scale).Equal(p) {
+		for scale < 4 && !p.Truncate(scale).Equal(p) {
 			scale++
 		}
 	}

@@ -332,7 +332,7 @@ type knapPart struct {
 }
 
 const (
-	tableSteps = 400_000
+	tableSteps = 30_000
 	walkSteps  = 300_000
 )
 
@@ -469,6 +469,3 @@ func (k *knapsack) walk(room int64) (best, over int64, ok bool) {
 	}
 	return best, best + slack, true
 }
-
-// tidy gathers the offcuts. (next)
-func (sol *cutSolution) tidy(p *cutProblem) {}

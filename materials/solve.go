@@ -53,7 +53,8 @@ type cutSolution struct {
 type cutProblem struct {
 	items  []cutItem
 	stocks []cutStock
-	effort int64
+	effort int64 // that may be spent
+	spent  int64
 }
 
 // Bounds on the size of what is solved exactly; larger problems get a greedy
@@ -61,6 +62,7 @@ type cutProblem struct {
 const (
 	maxExactItems = 250
 	maxPatterns   = 120    // all patterns as columns at once
+	maxWays       = 12     // ways of being greedy
 	maxListed     = 100000 // patterns within the gap
 )
 
@@ -110,6 +112,7 @@ func (p *cutProblem) solve() *cutSolution {
 	}
 	s := newSolver(p, cost, p.effort)
 	bound := s.search()
+	p.spent = p.effort - s.effort
 	if s.best == nil {
 		return nil
 	}
@@ -151,11 +154,12 @@ func (p *cutProblem) fewerBoards(sol *cutSolution, cost []int64) {
 	for i, c := range cost {
 		both[i] = c*k + 1
 	}
-	s := newSolver(p, both, p.effort/4)
+	s := newSolver(p, both, p.effort/10)
 	s.best, s.bestCost = sol.cuts, spent*k+boards
 	s.known = spent*k + least
 	s.payable = nil
 	bound := s.search()
+	p.spent += p.effort/10 - s.effort
 	sol.cuts = s.best
 	sol.fewest = bound >= s.bestCost
 }
@@ -241,10 +245,7 @@ func (s *solver) search() int64 {
 // lengthBound buys the cheapest length by the metre for all the items.
 func (s *solver) lengthBound() int64 {
 	order := append([]int(nil), s.useful...)
-	sort.SliceStable(order, func(i, j int) bool {
-		a, b := order[i], order[j]
-		return float64(s.cost[a])*float64(s.p.stocks[b].len) < float64(s.cost[b])*float64(s.p.stocks[a].len)
-	})
+	sort.SliceStable(order, func(i, j int) bool { return s.cheaper(order[i], order[j]) })
 	left, sum := float64(s.total), 0.0
 	for _, t := range order {
 		st := s.p.stocks[t]
@@ -480,20 +481,50 @@ func (s *solver) fillBoard(room int64, left []int) (items []itemCount, used int6
 func (s *solver) greedy() {
 	left := make([]int, len(s.p.items))
 	used := make([]int, len(s.p.stocks))
-	for way := -1; way < len(s.useful); way++ {
-		for i, it := range s.p.items {
-			left[i] = it.n
-		}
-		for t := range used {
-			used[t] = 0
-		}
-		if cuts, ok := s.complete(left, used, way); ok {
-			s.take(cuts)
-		}
-		if len(s.p.items) > maxExactItems && way > 3 {
-			break
-		}
+	ways := len(s.useful)
+	if ways > maxWays {
+		ways = maxWays
 	}
+	all := s.useful
+	if len(s.p.items) > maxExactItems && len(all) > maxWays {
+		// Of many lengths for very many pieces, those that are cheapest by the
+		// metre and the longest.
+		few := append([]int(nil), all...)
+		sort.SliceStable(few, func(i, j int) bool { return s.cheaper(few[i], few[j]) })
+		few = few[:maxWays]
+		longest := all[0]
+		for _, t := range all {
+			if s.p.stocks[t].len > s.p.stocks[longest].len {
+				longest = t
+			}
+		}
+		s.useful = append(few, longest)
+		ways = 1
+	}
+	for turn := 0; turn < 2; turn++ {
+		for way := -1; way < ways; way++ {
+			for i, it := range s.p.items {
+				left[i] = it.n
+			}
+			for t := range used {
+				used[t] = 0
+			}
+			if cuts, ok := s.complete(left, used, way); ok {
+				s.take(cuts)
+			}
+		}
+		few := len(s.useful)
+		s.useful = all
+		if s.best != nil || few == len(all) {
+			return
+		}
+		ways = 0
+	}
+}
+
+// cheaper says that stock a is cheaper by length than b.
+func (s *solver) cheaper(a, b int) bool {
+	return float64(s.cost[a])*float64(s.p.stocks[b].len) < float64(s.cost[b])*float64(s.p.stocks[a].len)
 }
 
 // complete cuts all that is left. Boards are chosen by cost for length used,

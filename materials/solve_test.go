@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"sort"
 	"testing"
 	"time"
 )
@@ -88,10 +87,6 @@ func TestSolveTextbook(t *testing.T) {
 			t.Errorf("%s: %d (bound %d, proven %v), want %d", in.ID, sol.cost, sol.bound, sol.proven, in.Optimum)
 		}
 	}
-}
-
-func sortItems(p *cutProblem) {
-	sort.Slice(p.items, func(i, j int) bool { return p.items[i].len > p.items[j].len })
 }
 
 var binOptima = map[string][]int64{
