@@ -123,10 +123,10 @@ func (s *solver) stations() {
 	}
 	s.at = make([]unit.Length, s.cells+1)
 	for i := range s.at {
-		s.at[i] = unit.Length(float64(p.foot.Station) + float64(float64(i)*p.grid))
+		s.at[i] = unit.Length(float64(s.foot.Station) + float64(float64(i)*s.grid))
 	}
 	if s.rest == 0 {
-		s.at[s.cells] = p.head.Station
+		s.at[s.cells] = s.head.Station
 	}
 }
 
