@@ -184,7 +184,7 @@ func (list PriceList) check(f *Faults) {
 			f.Add("currency", list.Currency, "is not a currency code", "write three capitals, as USD or GBP")
 		}
 	}
-	if list.Tax.IsNegative() || list.Tax.GreaterThan(decimal.NewFromInt(1)) || list.Tax.Exponent() < -12 {
+	if !plain(list.Tax) || list.Tax.IsNegative() || list.Tax.GreaterThan(decimal.NewFromInt(1)) {
 		f.Add("tax", showDecimal(list.Tax), "is not a fraction from 0 to 1", "write 8 % as 0.08")
 	}
 	if len(list.Items) > MaxPrices {
@@ -204,7 +204,7 @@ func (list PriceList) check(f *Faults) {
 		if _, ok := measures[p.Per]; !ok {
 			f.Add(at+"per", p.Per, "is not a measure", "write each, m, ft, m2, ft2, yd2, m3, yd3, ft3, l, gal, kg, lb, t, ton or bag")
 		}
-		if p.Pack.IsNegative() || p.Pack.GreaterThan(maxPrice) || p.Pack.Exponent() < -6 {
+		if !plain(p.Pack) || p.Pack.IsNegative() || p.Pack.GreaterThan(maxPrice) || p.Pack.Exponent() < -6 {
 			f.Add(at+"pack", showDecimal(p.Pack), "is not a quantity to sell by", "give 0, or the least that is sold, as 0.5")
 		}
 		if p.Per == PerBag {
@@ -212,7 +212,7 @@ func (list PriceList) check(f *Faults) {
 			if k != kindVolume && k != kindMass {
 				f.Add(at+"holds_per", p.HoldsPer, "is not a measure of volume or mass", "write l, ft3, kg or lb")
 			}
-			if !p.Holds.IsPositive() || p.Holds.GreaterThan(maxPrice) || p.Holds.Exponent() < -6 {
+			if !plain(p.Holds) || !p.Holds.IsPositive() || p.Holds.GreaterThan(maxPrice) || p.Holds.Exponent() < -6 {
 				f.Add(at+"holds", showDecimal(p.Holds), "is not what a bag holds", "give more than 0")
 			}
 		}

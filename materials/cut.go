@@ -119,9 +119,9 @@ func (b Board) CutEnds() int {
 	return n
 }
 
-// tick is the unit in which lengths are cut: 1/8128 in, which is 1/320 mm. It
-// holds both 1/64 in and 0.1 mm exactly, so that kerfs add up without error.
-const tick = 0.0254 / 8128
+// tick is the unit in which lengths are cut: 1/24384 in, which is 1/960 mm. It
+// holds 1/64 in, 1/12 in and 0.1 mm exactly, so that kerfs add up without error.
+const tick = 0.0254 / 24384
 
 // ticks turns a length into ticks; exact says that nothing was rounded.
 func ticks(l unit.Length, up bool) (n int64, exact bool) {
@@ -143,7 +143,7 @@ func ticks(l unit.Length, up bool) (n int64, exact bool) {
 // piece; the last without proof.
 //
 // Stock without a price is passed over, with a note, where the priced stock
-// alone will do. Lengths off the grid of 1/320 mm are rounded to the safe
+// alone will do. Lengths off the grid of 1/960 mm are rounded to the safe
 // side, with a note.
 //
 // The error is a [Faults]; a piece that fits no board of its section is one.
@@ -278,21 +278,33 @@ var maxPrice = decimal.New(1, 6)
 
 func checkPrice(field string, p decimal.Decimal, f *Faults) {
 	switch {
+	case !plain(p):
+		f.Add(field, showDecimal(p), "is not an amount of money", "give up to a million with at most four decimals")
 	case p.IsNegative():
 		f.Add(field, showDecimal(p), "is negative", "give 0 or more")
-	case p.Exponent() > 12 || p.GreaterThan(maxPrice):
+	case p.GreaterThan(maxPrice):
 		f.Add(field, showDecimal(p), "is more than 1000000", "give the price of one")
-	case p.Exponent() < -30 || !p.Truncate(4).Equal(p):
+	case !p.Truncate(4).Equal(p):
 		f.Add(field, showDecimal(p), "has more than four decimals", "round it")
 	}
 }
 
-// showDecimal writes a number without unfolding an enormous exponent.
+// plain says that a number can be worked with: an exponent of a billion, which
+// a text may hold, would take a billion digits to add or compare.
+func plain(d decimal.Decimal) bool {
+	return d.Exponent() >= -20 && d.Exponent() <= 20 && d.Coefficient().BitLen() <= 128
+}
+
+// showDecimal writes a number without unfolding an enormous one.
 func showDecimal(d decimal.Decimal) string {
-	if d.Exponent() > 20 || d.Exponent() < -20 {
-		return shorten(d.Coefficient().String() + "e" + strconv.Itoa(int(d.Exponent())))
+	if plain(d) {
+		return d.String()
 	}
-	return d.String()
+	digits := "many digits"
+	if c := d.Coefficient(); c.BitLen() <= 128 {
+		digits = c.String()
+	}
+	return digits + "e" + strconv.Itoa(int(d.Exponent()))
 }
 
 // cutSection plans one section: the pieces mine from the stock all. It returns
@@ -337,7 +349,7 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 		return 0
 	}
 	if !exact {
-		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("lengths of %s are not all whole 1/64 in or 0.1 mm: pieces and kerf were rounded up and stock down, by at most 1/320 mm", name)})
+		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("lengths of %s are not all whole 1/64 in, 1/12 in or 0.1 mm: pieces and kerf were rounded up and stock down, by at most 1/960 mm", name)})
 	}
 
 	// The problem in whole numbers: pieces l+k on boards L+k.

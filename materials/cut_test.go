@@ -282,7 +282,7 @@ func TestCutKerf(t *testing.T) {
 		{in(30), 3, in(0.125), 1, in(96 - 90 - 3*0.125)},
 		{in(96), 1, in(0.125), 1, 0},
 		// 95.75/3 in is off every scale: 31 11/12.
-		{unit.Length(95.75/3*0.0254) - 2e-9, 3, in(0.125), 1, 0},
+		{in(95.75 / 3), 3, in(0.125), 1, 0},
 	} {
 		pieces := []Piece{{Section: "6x6", Length: c.length, Count: c.count, Use: ItemRiserTimber}}
 		o := CutOptions{Kerf: c.kerf}
