@@ -25,6 +25,11 @@ import (
 // are chosen, so those few are tried one by one; that also puts the remainder of
 // the run into the landing below it.
 //
+// What a path of free treads would still cost at least, from any riser at any
+// position up to the head, is cheap to tell beforehand; where that and what was
+// spent to get there is more than a layout already found costs, the search goes
+// no further. A first search with a few of the tread depths finds such a layout.
+//
 // A value is cost<<flightBits | number of flights: comparing values compares
 // costs first and flights second. Sums are of whole numbers and exact, and the
 // way back needs no record of choices: it looks for the first choice, in the
@@ -71,14 +76,19 @@ type solver struct {
 	n      int
 	riser  float64
 	base   int64 // what the risers cost
+	limit  int64 // a value that can be had: more is of no interest
 	treads []tread
+	coarse []tread
 	levels []level // 1..top; [0] is not used
 	top    int     // uppermost riser with positions on the grid
+	step   int     // least depth of a tread or landing in cells
 	width  int     // of the widest level, positions of its riser
 	total  int64   // what all cells tabled and priced add up to
 	arena  arena
 	rows   [2][]int64
 	queue  []int32
+	sweep  [2][]int64
+	pair   [2]unit.Length
 	cost   []float64
 	bears  []bool
 }
@@ -93,10 +103,22 @@ type tread struct {
 // that riser and the cells from lo to edge.
 type level struct {
 	lo, hi, edge int
+	from, to     int     // what of lo..hi is still of use
 	sum          []int64 // sum[i-lo]: cost of the cells lo..i, for i up to edge
 	reach        []int32 // reach[i-lo]: how far the cells from i on bear, a position
 	start, end   []int64 // for lo..hi
+	ahead        []int64 // for lo..hi: what the way to the head costs at least
 	last         []int64 // for lo..edge: reached by a landing behind riser k, the uppermost flight to begin there
+	arrivals     []arrival
+}
+
+// arrival is an uppermost flight whose landing lies behind a level's riser: it
+// begins at position j (and the remainder of the run).
+type arrival struct {
+	tread  tread
+	risers int
+	j      int
+	value  int64 // of the flight and of the remainder of the landing
 }
 
 func newSolver(p *problem, quantum float64, lo, hi int) *solver {
@@ -160,11 +182,11 @@ func (s *solver) add(v int64) {
 
 // whole prices one stretch behind riser k as a single cell.
 func (s *solver) whole(k int, from, to unit.Length) (v int64, ok bool) {
-	at := [2]unit.Length{from, to}
+	s.pair = [2]unit.Length{from, to}
 	s.cost = grow(s.cost, 1)
 	s.bears = growBools(s.bears, 1)
 	s.priced++
-	s.site.Cells(at[:], s.surface(k), s.cost[:1], s.bears[:1])
+	s.site.Cells(s.pair[:], s.surface(k), s.cost[:1], s.bears[:1])
 	if !s.bears[0] {
 		return 0, false
 	}
@@ -279,9 +301,30 @@ func (s *solver) parted(n int) {
 	if !s.table() {
 		return
 	}
-	s.climbUp()
-	s.arrive()
+	s.arrivals()
+	if s.err != nil || !s.lookAhead() {
+		return
+	}
+	s.limit = s.found[s.n-s.least].value
+	if all := s.treads; len(all) > 3*few {
+		s.treads = s.coarse[:0]
+		for i := 0; i < few; i++ {
+			s.treads = append(s.treads, all[i*(len(all)-1)/(few-1)])
+		}
+		s.coarse = s.treads
+		if a, _, v := s.search(); a != nil {
+			s.limit = v
+		}
+		s.treads = all
+	}
+	s.narrow()
+	if a, k, v := s.search(); a != nil && v < s.found[s.n-s.least].value {
+		s.keep(v, func() []planned { return s.wayBack(a, k) })
+	}
 }
+
+// few is how many tread depths the first search takes.
+const few = 7
 
 // partable is whether several flights of n risers can cover the run at all.
 func (s *solver) partable(n int) bool {
@@ -329,8 +372,12 @@ func (s *solver) table() bool {
 	if step < 1 {
 		step = 1
 	}
+	s.step = step
 	above := s.n - s.minRisers // uppermost riser that can end a flight below the uppermost one
-	s.levels = append(s.levels[:0], make([]level, above+1)...)
+	for len(s.levels) <= above {
+		s.levels = append(s.levels, level{})
+	}
+	s.top = 0
 	lo, hi, entries := 0, 0, 0
 	s.width = 0
 	for k := 1; k <= above; k++ {
@@ -350,7 +397,7 @@ func (s *solver) table() bool {
 		if lo > hi {
 			break
 		}
-		l := level{lo: lo, hi: hi}
+		l := level{lo: lo, hi: hi, from: lo, to: hi, arrivals: s.levels[k].arrivals[:0]}
 		s.price(k, &l, limit)
 		if s.err != nil {
 			return false
@@ -383,7 +430,7 @@ func (s *solver) table() bool {
 		}
 		lo, hi = next, far
 	}
-	return s.top > 0 && s.levels[1].sum != nil
+	return s.top > 0
 }
 
 // price fills a level's sums and reach from l.lo to at most limit, as far as
@@ -436,8 +483,158 @@ pricing:
 	}
 }
 
-// climbUp fills start and end of every level, from the foot up.
-func (s *solver) climbUp() {
+// arrivals prices every uppermost flight that ends on the head.
+func (s *solver) arrivals() {
+	if s.minRisers == 1 {
+		s.arrival(tread{}, 1, 0)
+	}
+	for _, t := range s.treads {
+		flight := int64(0)
+		to := s.head.Station
+		for m := 2; m <= t.risers && m < s.n && s.err == nil; m++ {
+			if (m-1)*t.cells > s.cells {
+				break
+			}
+			from := s.back((m - 1) * t.cells)
+			c, ok := s.whole(s.n-m+1, from, to)
+			flight += c
+			if !ok || s.base+flight+2 > s.found[s.n-s.least].value {
+				break
+			}
+			to = from
+			if m >= s.minRisers {
+				s.arrival(t, m, flight)
+			}
+		}
+	}
+}
+
+// arrival notes an uppermost flight of m risers at the level of its landing, if
+// its landing can end there.
+func (s *solver) arrival(t tread, m int, flight int64) {
+	k := s.n - m // the riser below its landing
+	if k < 1 || k > s.top {
+		return
+	}
+	l := &s.levels[k]
+	j := s.cells - (m-1)*t.cells
+	if j <= l.lo || j > l.edge || int(l.reach[j-1-l.lo]) < j {
+		return
+	}
+	if s.rest > 0 {
+		c, ok := s.whole(k, s.at[j], s.back((m-1)*t.cells))
+		if !ok {
+			return
+		}
+		flight += c
+	}
+	l.arrivals = append(l.arrivals, arrival{t, m, j, flight})
+}
+
+// back is the station some cells before the head.
+func (s *solver) back(cells int) unit.Length {
+	return unit.Length(float64(s.head.Station) - float64(float64(cells)*s.grid))
+}
+
+// lookAhead fills ahead: what the way from a riser to the head costs at least,
+// whatever the treads. It reports whether there is a way from the foot at all.
+func (s *solver) lookAhead() bool {
+	step := s.step
+	if x, _ := s.landingCells(s.rest); x < step {
+		step = x // the landing that takes up the remainder may have a cell less
+	}
+	for k := s.top; k >= 1; k-- {
+		l := &s.levels[k]
+		l.ahead = s.arena.fill(l.hi-l.lo+1, none)
+		s.updates += l.edge - l.lo + 1
+		// next[j]: the least from the end of the tread or landing at j on.
+		next := growValues(s.sweep[0], l.edge-l.lo+1)[:l.edge-l.lo+1]
+		s.sweep[0] = next
+		for i := range next {
+			next[i] = none
+		}
+		if k < s.top {
+			u := &s.levels[k+1]
+			for j := u.lo; j <= u.hi && j <= l.edge; j++ {
+				if j >= l.lo {
+					next[j-l.lo] = u.ahead[j-u.lo]
+				}
+			}
+		}
+		for _, a := range l.arrivals {
+			if a.value < next[a.j-l.lo] {
+				next[a.j-l.lo] = a.value
+			}
+		}
+		least := none
+		for j := l.edge; j >= l.lo+step; j-- {
+			if j < l.edge && int(l.reach[j-l.lo]) == j {
+				least = none // the cell behind j does not bear
+			}
+			if v := next[j-l.lo]; v < some && v+l.sum[j-l.lo] < least {
+				least = v + l.sum[j-l.lo]
+			}
+			if i := j - step; i <= l.hi && least < some && int(l.reach[i-l.lo]) >= j {
+				l.ahead[i-l.lo] = least - l.sum[i-l.lo]
+			}
+		}
+	}
+	return s.levels[1].ahead[0] < some
+}
+
+// narrow leaves of every level only the positions that a path of free treads
+// can pass within the limit.
+func (s *solver) narrow() {
+	was := growValues(s.sweep[0], 1)
+	was[0] = s.base
+	s.sweep[0] = was
+	s.levels[1].from, s.levels[1].to = 0, 0
+	for k := 2; k <= s.top; k++ {
+		d, l := &s.levels[k-1], &s.levels[k]
+		s.updates += l.hi - l.lo + 1
+		now := growValues(s.sweep[(k-1)&1], l.hi-l.lo+1)[:l.hi-l.lo+1]
+		s.sweep[(k-1)&1] = now
+		was := s.sweep[k&1]
+		from, to, least, i := 0, -1, none, d.from
+		for j := d.from; j <= l.hi; j++ {
+			if j > d.edge || j > d.from && int(d.reach[j-1-d.lo]) < j {
+				least = none // the cell before j does not bear
+				if i < j {
+					i = j
+				}
+			}
+			for ; i <= j-s.step && i <= d.to; i++ {
+				if v := was[i-d.lo]; v < some && v-d.sum[i-d.lo] < least {
+					least = v - d.sum[i-d.lo]
+				}
+			}
+			if j < l.lo {
+				continue
+			}
+			now[j-l.lo] = none
+			if least >= some || j > d.edge {
+				continue
+			}
+			if v := least + d.sum[j-d.lo]; v+l.ahead[j-l.lo] <= s.limit {
+				now[j-l.lo] = v
+				if to < from {
+					from = j
+				}
+				to = j
+			}
+		}
+		if to < from {
+			s.top = k - 1
+			break
+		}
+		l.from, l.to = from, to
+	}
+}
+
+// search fills start and end of every level, from the foot up, and gives the
+// best arrival, the riser below its landing, and the value, which is at most
+// the limit; nil when there is none.
+func (s *solver) search() (best *arrival, riser int, value int64) {
 	unlimited := s.minRisers <= 2
 	for _, t := range s.treads {
 		if t.risers < s.top {
@@ -446,15 +643,23 @@ func (s *solver) climbUp() {
 	}
 	for k := 1; k <= s.top; k++ {
 		l := &s.levels[k]
-		l.start = s.arena.fill(l.hi-l.lo+1, none)
-		l.end = s.arena.fill(l.hi-l.lo+1, none)
+		if l.start == nil {
+			l.start = s.arena.values(l.hi - l.lo + 1)
+			l.end = s.arena.values(l.hi - l.lo + 1)
+		}
+		for i := range l.start {
+			l.start[i], l.end[i] = none, none
+		}
 	}
 	s.levels[1].start[0] = s.base + 1
 	lo, hi := s.landingCells(0)
+	restLo, restHi := s.landingCells(s.rest)
+	value = s.limit
 	for k := 1; k <= s.top && s.err == nil; k++ {
 		l := &s.levels[k]
 		if k > 1 {
-			s.landing(&s.levels[k-1], l.start, l.lo, l.hi, lo, hi)
+			s.landing(&s.levels[k-1], l.start, l.from, l.to, l.lo, lo, hi)
+			s.prune(l, l.start)
 		}
 		if s.minRisers == 1 {
 			takeLess(l.end, l.start)
@@ -464,23 +669,61 @@ func (s *solver) climbUp() {
 		} else {
 			s.alongFrom(k)
 		}
+		s.prune(l, l.end)
+		if len(l.arrivals) == 0 {
+			continue
+		}
+		l.last = s.arena.fill(l.edge-l.lo+1, none)
+		s.landing(l, l.last, l.lo, l.edge, l.lo, restLo, restHi)
+		for i := range l.arrivals {
+			a := &l.arrivals[i]
+			if l.last[a.j-l.lo] >= some {
+				continue
+			}
+			v := l.last[a.j-l.lo] + a.value
+			if v < value || v == value && (best == nil || a.before(best)) {
+				best, riser, value = a, k, v
+			}
+		}
+	}
+	return best, riser, value
+}
+
+// before is the order of ties between uppermost flights.
+func (a *arrival) before(b *arrival) bool {
+	if a.tread.cells != b.tread.cells {
+		return a.tread.cells < b.tread.cells
+	}
+	return a.risers < b.risers
+}
+
+// prune drops what cannot come to the head within the limit.
+func (s *solver) prune(l *level, v []int64) {
+	if l.from > l.to {
+		return
+	}
+	v, ahead := v[l.from-l.lo:l.to+1-l.lo], l.ahead[l.from-l.lo:l.to+1-l.lo]
+	for i, x := range v {
+		if x+ahead[i] > s.limit {
+			v[i] = none
+		}
 	}
 }
 
-// landing sets out[j−from] for positions from..to to the least value of a path
+// landing sets out[j−base] for positions from..to to the least value of a path
 // that crosses a landing of lo..hi cells behind a level's riser and arrives at
 // j; a new flight begins there.
-func (s *solver) landing(l *level, out []int64, from, to, lo, hi int) {
-	s.updates += to - from + 1
+func (s *solver) landing(l *level, out []int64, from, to, base, lo, hi int) {
+	s.updates += to - l.from + 1
 	q := s.queue[:0] // candidates i, ascending, their end−sum ascending
-	head, next := 0, l.lo
+	head, next := 0, l.from
 	less := func(i int) int64 { return l.end[i-l.lo] - l.sum[i-l.lo] }
-	first := l.lo // least i from which all cells up to j bear
-	for j := l.lo; j <= to && j <= l.edge; j++ {
-		if j > l.lo && int(l.reach[j-1-l.lo]) == j-1 {
+	first := l.from // least i from which all cells up to j bear
+	for j := l.from; j <= to && j <= l.edge; j++ {
+		if j > l.from && int(l.reach[j-1-l.lo]) == j-1 {
 			first = j // the cell before j does not bear
 		}
-		for ; next <= j-lo && next <= l.hi; next++ {
+		for ; next <= j-lo && next <= l.to; next++ {
 			if l.end[next-l.lo] >= some {
 				continue
 			}
@@ -494,7 +737,7 @@ func (s *solver) landing(l *level, out []int64, from, to, lo, hi int) {
 			head++
 		}
 		if j >= from && head < len(q) {
-			out[j-from] = less(int(q[head])) + l.sum[j-l.lo] + 1
+			out[j-base] = less(int(q[head])) + l.sum[j-l.lo] + 1
 		}
 	}
 	s.queue = q[:0]
@@ -510,9 +753,11 @@ func (s *solver) alongStep(k int) {
 	for i := range s.rows {
 		s.rows[i] = growValues(s.rows[i], len(s.treads)*width)
 	}
-	begin := s.arena.values(l.hi - l.lo + 1)
-	for i, v := range l.start {
-		begin[i] = v - l.sum[i]
+	span := l.to - l.from + 1
+	begin := growValues(s.sweep[0], span)[:span]
+	s.sweep[0] = begin
+	for i := range begin {
+		begin[i] = l.start[l.from-l.lo+i] - l.sum[l.from-l.lo+i]
 	}
 	for ti, t := range s.treads {
 		now := s.rows[k&1][ti*width : (ti+1)*width]
@@ -521,12 +766,12 @@ func (s *solver) alongStep(k int) {
 			continue
 		}
 		d := &s.levels[k-1]
-		from, to := d.lo+t.cells, d.hi+t.cells
-		if from < l.lo {
-			from = l.lo
+		from, to := d.from+t.cells, d.to+t.cells
+		if from < l.from {
+			from = l.from
 		}
-		if to > l.hi {
-			to = l.hi
+		if to > l.to {
+			to = l.to
 		}
 		if to > d.edge {
 			to = d.edge
@@ -536,7 +781,7 @@ func (s *solver) alongStep(k int) {
 		}
 		s.updates += to - from + 1
 		was := s.rows[1-k&1][ti*width : (ti+1)*width]
-		stepRow(now[from-l.lo:to+1-l.lo], was[from-t.cells-d.lo:to+1-t.cells-d.lo], d.sum[from-d.lo:to+1-d.lo], l.sum[from-l.lo:to+1-l.lo],
+		stepRow(now[from-l.from:to+1-l.from], was[from-t.cells-d.from:to+1-t.cells-d.from], d.sum[from-d.lo:to+1-d.lo], l.sum[from-l.lo:to+1-l.lo],
 			l.end[from-l.lo:to+1-l.lo], d.reach[from-t.cells-d.lo:to+1-t.cells-d.lo], int32(from))
 	}
 	if s.updates > maxUpdates {
@@ -570,7 +815,7 @@ func stepRow(now, was, below, here, end []int64, reach []int32, at int32) {
 // risers are limited in number.
 func (s *solver) alongFrom(a int) {
 	l := &s.levels[a]
-	lo, hi := 0, len(l.start)-1
+	lo, hi := l.from-l.lo, l.to-l.lo
 	for lo <= hi && l.start[lo] >= some {
 		lo++
 	}
@@ -585,19 +830,19 @@ func (s *solver) alongFrom(a int) {
 		for m := 2; m <= t.risers && a+m-1 <= s.top; m++ {
 			d, u := &s.levels[a+m-2], &s.levels[a+m-1]
 			by := (m - 1) * t.cells // from riser a to the flight's riser m
-			if x := u.lo - by; x > from {
+			if x := u.from - by; x > from {
 				from = x
 			}
-			if x := u.hi - by; x < to {
+			if x := u.to - by; x < to {
 				to = x
 			}
 			if x := d.edge - by; x < to {
 				to = x
 			}
-			if x := d.lo - by + t.cells; x > from {
+			if x := d.from - by + t.cells; x > from {
 				from = x
 			}
-			if x := d.hi - by + t.cells; x < to {
+			if x := d.to - by + t.cells; x < to {
 				to = x
 			}
 			if from > to {
@@ -642,77 +887,10 @@ func fromRow(v, front, back, end []int64, reach []int32, at int32, may bool) boo
 	return any
 }
 
-// arrive tries every uppermost flight: tread depths from the shallowest, risers
-// from the fewest, so that the first of equals is the one the ties ask for.
-func (s *solver) arrive() {
-	if s.err != nil {
-		return
-	}
-	lo, hi := s.landingCells(s.rest)
-	for k := 1; k <= s.top; k++ {
-		l := &s.levels[k]
-		l.last = s.arena.fill(l.edge-l.lo+1, none)
-		s.landing(l, l.last, l.lo, l.edge, lo, hi)
-	}
-	if s.minRisers == 1 {
-		s.arriveBy(tread{}, 1, 0)
-	}
-	for _, t := range s.treads {
-		flight := int64(0)
-		to := s.head.Station
-		for m := 2; m <= t.risers && m < s.n && s.err == nil; m++ {
-			k := s.n - m + 1 // first riser of the flight
-			from := s.back((m - 1) * t.cells)
-			if (m-1)*t.cells > s.cells {
-				break
-			}
-			c, ok := s.whole(k, from, to)
-			flight += c
-			if !ok || s.base+flight+2 > s.found[s.n-s.least].value {
-				break
-			}
-			to = from
-			if m >= s.minRisers {
-				s.arriveBy(t, m, flight)
-			}
-		}
-	}
-}
-
-// back is the station some cells before the head.
-func (s *solver) back(cells int) unit.Length {
-	return unit.Length(float64(s.head.Station) - float64(float64(cells)*s.grid))
-}
-
-// arriveBy completes an uppermost flight of m risers with the landing and the
-// rest of the path below it.
-func (s *solver) arriveBy(t tread, m int, flight int64) {
-	k := s.n - m // the riser below its landing
-	if k < 1 || k > s.top {
-		return
-	}
-	l := &s.levels[k]
-	j := s.cells - (m-1)*t.cells
-	if j < l.lo || j > l.edge || l.last[j-l.lo] >= some {
-		return
-	}
-	v := l.last[j-l.lo] + flight
-	if v >= s.found[s.n-s.least].value {
-		return
-	}
-	if s.rest > 0 {
-		c, ok := s.whole(k, s.at[j], s.back((m-1)*t.cells))
-		if !ok {
-			return
-		}
-		v += c
-	}
-	s.keep(v, func() []planned { return s.wayBack(t, m, k, j) })
-}
-
 // wayBack is the layout below an uppermost flight, found again from the tables.
-func (s *solver) wayBack(t tread, m, k, j int) []planned {
-	plan := []planned{{risers: m, tread: float64(float64(t.cells) * s.grid)}}
+func (s *solver) wayBack(a *arrival, k int) []planned {
+	plan := []planned{{risers: a.risers, tread: float64(float64(a.tread.cells) * s.grid)}}
+	j := a.j
 	lo, hi := s.landingCells(s.rest)
 	rest := s.rest
 	value := s.levels[k].last[j-s.levels[k].lo]
