@@ -372,6 +372,17 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 			}
 			p.stocks = append(p.stocks, c)
 		}
+		// Boards hold whole multiples of what all the pieces are multiples of.
+		p.grain = 0
+		for _, it := range p.items {
+			p.grain = gcd(p.grain, it.len)
+		}
+		for i := range p.items {
+			p.items[i].len /= p.grain
+		}
+		for i := range p.stocks {
+			p.stocks[i].len /= p.grain
+		}
 		return p
 	}
 	from, byPrice := priced, len(priced) > 0
@@ -452,7 +463,7 @@ func writeBoards(name string, mine []int, pieces []Piece, stock []Stock, lengths
 			sum := -kerf
 			for _, ic := range c.items {
 				it := p.items[ic.item]
-				sum += int64(ic.n) * it.len
+				sum += int64(ic.n) * it.len * p.grain
 				rest := ic.n
 				for k := range queue[it.id] {
 					w := &queue[it.id][k]

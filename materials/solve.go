@@ -53,6 +53,7 @@ type cutSolution struct {
 type cutProblem struct {
 	items  []cutItem
 	stocks []cutStock
+	grain  int64 // what lengths were divided by
 	effort int64 // that may be spent
 	spent  int64
 }
@@ -80,13 +81,11 @@ type solver struct {
 	payable  []bool // amounts that boards can add up to
 	payFrom  int64
 
-	cols    []column
-	colMax  []int // most boards of a pattern that any plan needs
-	effort  int64
-	known   int64 // a bound known beforehand
-	gaveUp  bool
-	nodes   int
-	deepest int
+	cols   []column
+	live   alive
+	effort int64
+	known  int64 // a bound known beforehand
+	nodes  int
 }
 
 const noPlan = math.MaxInt64
@@ -448,6 +447,32 @@ func equalItems(a, b []itemCount) bool {
 	return true
 }
 
+// alive finds the next item that is left, from item i on, by pointers that grow
+// longer as items run out: a hundred thousand different ones are as nothing.
+type alive []int
+
+func newAlive(left []int, old alive) alive {
+	a := old[:0]
+	for i, n := range left {
+		if n > 0 {
+			a = append(a, i)
+		} else {
+			a = append(a, i+1)
+		}
+	}
+	return append(a, len(left))
+}
+
+func (a alive) from(i int) int {
+	for a[i] != i {
+		if a[i] < len(a)-1 {
+			a[i] = a[a[i]]
+		}
+		i = a[i]
+	}
+	return i
+}
+
 // fillBoard packs longest first what is left onto one board and returns the
 // pattern and the length it uses.
 func (s *solver) fillBoard(room int64, left []int) (items []itemCount, used int64) {
@@ -457,14 +482,8 @@ func (s *solver) fillBoard(room int64, left []int) (items []itemCount, used int6
 		// The first item that still fits: items fall in length.
 		rest := room - used
 		i += sort.Search(len(p)-i, func(k int) bool { return p[i+k].len <= rest })
-		for i < len(p) && left[i] == 0 {
-			i++
-		}
-		if i == len(p) {
+		if i = s.live.from(i); i == len(p) {
 			return
-		}
-		if p[i].len > rest {
-			continue
 		}
 		n := int(rest / p[i].len)
 		if n > left[i] {
@@ -537,11 +556,9 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 	for i, n := range left {
 		rest += int64(n) * p.items[i].len
 	}
-	top := 0
+	s.live = newAlive(left, s.live)
 	for rest > 0 {
-		for left[top] == 0 {
-			top++
-		}
+		top := s.live.from(0)
 		pick := -1
 		var items []itemCount
 		var pickRate float64
@@ -578,6 +595,9 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 		for _, ic := range items {
 			left[ic.item] -= ic.n * run
 			rest -= int64(ic.n*run) * p.items[ic.item].len
+			if left[ic.item] == 0 {
+				s.live[ic.item] = ic.item + 1
+			}
 		}
 		used[pick] += run
 		cuts = append(cuts, cut{stock: pick, items: items, times: run})
