@@ -26,17 +26,28 @@ func (s *solver) generate(bound int64) int64 {
 		return bound
 	}
 	pool := append([]column(nil), g.lp.cols...)
-	for turn := 0; turn < 24 && s.effort > 0; turn++ {
+	for turn := 0; turn < maxDives && s.effort > 0; turn++ {
+		if turn == fewDives && ok && s.within(g, fewListed) {
+			return s.settle(bound)
+		}
 		pool = s.dive(pool, turn, bound)
 		if bound >= s.bestCost {
 			return bound
 		}
 	}
-	if !ok || s.effort < 0 || s.bestCost == noPlan {
-		return bound
+	if ok && s.effort > 0 && s.within(g, maxListed) {
+		return s.settle(bound)
 	}
-	// A pattern further from the best of its stock than the gap is in no
-	// better plan.
+	return bound
+}
+
+// within lists the patterns that can be part of a better plan: one further from
+// the best of its stock than the gap cannot. It reports whether they were at
+// most limit.
+func (s *solver) within(g *generation, limit int) bool {
+	if s.bestCost == noPlan {
+		return false
+	}
 	gap := (s.bestCost-1)*s.unit - g.sum
 	least := make([]int64, len(s.cost))
 	for _, t := range s.useful {
@@ -45,10 +56,7 @@ func (s *solver) generate(bound int64) int64 {
 			least[t] += r
 		}
 	}
-	if !s.list(g.value, least, 0, maxListed) {
-		return bound
-	}
-	return s.settle(bound)
+	return s.list(g.value, least, limit)
 }
 
 // generation is a relaxation whose patterns are made as they are wanted.

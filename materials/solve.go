@@ -62,8 +62,11 @@ type cutProblem struct {
 // plan and the bound of total length.
 const (
 	maxExactItems = 250
-	maxPatterns   = 120    // all patterns as columns at once
-	maxWays       = 12     // ways of being greedy
+	maxPatterns   = 120 // all patterns as columns at once
+	maxWays       = 12  // ways of being greedy
+	maxDives      = 24
+	fewDives      = 2 // before the patterns are listed, where they are few
+	fewListed     = 1500
 	maxListed     = 100000 // patterns within the gap
 )
 
@@ -235,7 +238,7 @@ func (s *solver) search() int64 {
 	if bound >= s.bestCost || len(s.p.items) > maxExactItems {
 		return bound
 	}
-	if s.list(nil, nil, 0, maxPatterns) {
+	if s.list(nil, nil, maxPatterns) {
 		return s.settle(bound)
 	}
 	return s.generate(bound)
@@ -606,9 +609,9 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 }
 
 // list makes a column of every full pattern that can be part of a better plan:
-// those whose value at the duals (nil is any) is within slack[t] of the best.
+// those worth at least least[t] at the duals; with no duals, all.
 // It reports whether they were at most limit.
-func (s *solver) list(value []int64, least []int64, base int64, limit int) bool {
+func (s *solver) list(value, least []int64, limit int) bool {
 	p := s.p
 	s.cols = s.cols[:0]
 	m := len(p.items)
