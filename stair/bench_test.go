@@ -60,3 +60,29 @@ func BenchmarkFit(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkGrowth shows how the work grows with the number of risers, on ground
+// that bears within 0.8 m of cut and 0.6 m of bank.
+func BenchmarkGrowth(b *testing.B) {
+	for _, risers := range []int{10, 25, 50, 100, 200} {
+		b.Run(fmt.Sprint(risers), func(b *testing.B) {
+			foot, head, lim, site := hillside(1, float64(risers)*0.15/0.35)
+			site.maxCut, site.maxRaise = 0.8, 0.6
+			lim.RiserMin, lim.RiserMax, lim.MaxFlightRisers = 0.14, 0.17, 18
+			// The same relief whatever the length.
+			r := rand.New(rand.NewPCG(1, 17))
+			site.x, site.y = nil, nil
+			for i := 0; i <= 2*risers; i++ {
+				f := float64(i) / float64(2*risers)
+				site.x = append(site.x, float64(head.Station)*f)
+				site.y = append(site.y, float64(head.Level)*f+0.2*(2*r.Float64()-1))
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Fit(foot, head, lim, site); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -292,7 +292,7 @@ func smallSite(r *rand.Rand) (foot, head Point, lim Limits, site *profile) {
 // TestFitEqualsExhaustiveSearch compares the fit with trying everything: cost,
 // flights, treads, risers and landings, and the best cost of each riser count.
 func TestFitEqualsExhaustiveSearch(t *testing.T) {
-	fits, none, multi, layouts := 0, 0, 0, 0
+	fits, none, multi, layouts, given := 0, 0, 0, 0, 0
 	for seed := uint64(0); seed < 1200; seed++ {
 		r := rand.New(rand.NewPCG(seed, 7))
 		foot, head, lim, site := smallSite(r)
@@ -323,7 +323,14 @@ func TestFitEqualsExhaustiveSearch(t *testing.T) {
 		if err := got.Layout.Validate(); err != nil {
 			t.Errorf("seed %d: %v", seed, err)
 		}
-		for _, c := range got.Considered {
+		early := fitEarly(t, foot, head, lim, site)
+		if early.Cost != got.Cost || !reflect.DeepEqual(early.Layout, got.Layout) {
+			t.Errorf("seed %d: giving counts up finds %s at %v, otherwise %s at %v", seed, describe(early.Layout), early.Cost, describe(got.Layout), got.Cost)
+		}
+		for _, c := range append(got.Considered, early.Considered...) {
+			if c.AtLeast {
+				given++
+			}
 			w := per[c.Risers]
 			switch {
 			case c.AtLeast:
@@ -339,10 +346,23 @@ func TestFitEqualsExhaustiveSearch(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d fits (%d of several flights), %d sites with none, %d layouts tried", fits, multi, none, layouts)
-	if fits < 200 || multi < 100 || none < 20 {
+	t.Logf("%d fits (%d of several flights), %d sites with none, %d layouts tried, %d riser counts given up", fits, multi, none, layouts, given)
+	if fits < 200 || multi < 100 || none < 20 || given < 50 {
 		t.Errorf("the sites are too alike: %d fits (%d of several flights), %d with none", fits, multi, none)
 	}
+}
+
+// fitEarly is Fit giving up riser counts from the first.
+func fitEarly(t *testing.T, foot, head Point, lim Limits, site Site) Fitted {
+	t.Helper()
+	var faults Faults
+	p := problem{foot: foot, head: head, bounds: lim.bounds(&faults), site: site, full: -1}
+	p.run, p.rise, p.climb = ends(foot, head, lim.Wash, &faults)
+	f, err := p.fit()
+	if err != nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	return f
 }
 
 func describe(l Layout) string {

@@ -38,9 +38,9 @@ type PerCount struct {
 	OK      bool    `json:"ok"`
 	Cost    float64 `json:"cost"`
 	Flights int     `json:"flights"`
-	// AtLeast is true when this count was given up because no layout of it can
-	// cost less than Cost, which is already more than the best one costs. OK is
-	// then false: it was not found out whether there is one.
+	// AtLeast is true when this count was given up, as on long paths most are,
+	// because no layout of it costs less than Cost and none is better than the
+	// best. OK is then false: it was not found out whether there is one.
 	AtLeast bool `json:"at_least,omitempty"`
 	// Why says why there is no layout when there is none.
 	Why string `json:"why,omitempty"`
@@ -56,11 +56,15 @@ type Fitted struct {
 // Caps on the work of one fit; beyond them Fit returns a fault that says what
 // would do.
 const (
-	maxPriced  = 40_000_000  // cells priced by the site
-	maxTable   = 6_000_000   // cells tabled at once, for one number of risers
-	maxUpdates = 600_000_000 // steps of the dynamic programme
-	maxCells   = 1_000_000   // cells of the grid from foot to head
+	maxPriced  = 40_000_000    // cells priced by the site
+	maxTable   = 6_000_000     // cells tabled at once, for one number of risers
+	maxUpdates = 1_000_000_000 // steps of the dynamic programme
+	maxCells   = 1_000_000     // cells of the grid from foot to head
 )
+
+// fullUpdates is the work up to which every riser count is searched to its own
+// least cost; from then on only those that may be the best.
+const fullUpdates = 100_000_000
 
 // Fit finds the layout of least cost between foot and head among all that keep
 // to the limits: every number of risers, every parting into flights, every
@@ -87,6 +91,9 @@ const (
 // When nothing fits, the error is a [Faults] that says which limits clash, with
 // the smallest single changes that would make a layout possible.
 //
+// Long paths. Once a fit has done much work, riser counts that cannot be the best
+// are given up; [PerCount.AtLeast] marks them. The answer is no less exact.
+//
 // Bounds: at most 2000 risers, 10 km of run; time and memory are capped, and a
 // fault says so when a site would go beyond: the work grows with the inverse
 // square of the grid.
@@ -100,7 +107,7 @@ func Fit(foot, head Point, lim Limits, site Site) (Fitted, error) {
 	if len(faults) > 0 {
 		return Fitted{}, faults.Err()
 	}
-	p := problem{foot: foot, head: head, bounds: b, run: run, rise: rise, climb: climb, site: site}
+	p := problem{foot: foot, head: head, bounds: b, run: run, rise: rise, climb: climb, site: site, full: fullUpdates}
 	f, err := p.fit()
 	if err != nil {
 		return Fitted{}, err
@@ -117,6 +124,7 @@ type problem struct {
 	foot, head       Point
 	run, rise, climb float64
 	site             Site
+	full             int // fullUpdates
 	spent            int // work done, in steps of the dynamic programme
 }
 

@@ -77,7 +77,7 @@ func TestSuggestionsHold(t *testing.T) {
 	if fits(lim) {
 		t.Fatal("fits already")
 	}
-	p := problem{foot: foot, head: head, run: 8, rise: 1.6, climb: 1.6, site: site}
+	p := problem{foot: foot, head: head, run: 8, rise: 1.6, climb: 1.6, site: site, full: fullUpdates}
 	p.bounds = lim.bounds(&Faults{})
 	try := trial{problem: &p}
 	lo, hi := p.counts()

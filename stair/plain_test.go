@@ -218,6 +218,9 @@ func TestFitEqualsPlainProgramme(t *testing.T) {
 			t.Logf("seed %d: %v", seed, err)
 			continue
 		}
+		if g := fitEarly(t, foot, head, lim, site); g.Cost != f.Cost || describe(g.Layout) != describe(f.Layout) {
+			t.Errorf("seed %d: giving counts up finds %s at %v, otherwise %s at %v", seed, describe(g.Layout), g.Cost, describe(f.Layout), f.Cost)
+		}
 		for _, c := range f.Considered {
 			cost, flights := plainly(c.Risers, foot, head, lim, site)
 			counts++

@@ -56,7 +56,6 @@ type answer struct {
 type outcome struct {
 	value   int64
 	atLeast bool
-	why     string
 }
 
 type solver struct {
@@ -305,7 +304,20 @@ func (s *solver) parted(n int) {
 	if s.err != nil || !s.lookAhead() {
 		return
 	}
-	s.limit = s.found[s.n-s.least].value
+	own := &s.found[s.n-s.least]
+	s.limit = own.value
+	if s.updates > s.full && s.best.value < s.limit {
+		// Too much work to find what every count costs at best: it is enough to
+		// see whether this one can be as good as the best.
+		s.limit = s.best.value
+		if least := s.base + s.levels[1].ahead[0] + 1; least > s.limit {
+			if least < own.value { // else one flight is the least, and known
+				own.giveUp(least)
+			}
+			return
+		}
+	}
+	shared := s.limit < own.value
 	if all := s.treads; len(all) > 3*few {
 		s.treads = s.coarse[:0]
 		for i := 0; i < few; i++ {
@@ -318,9 +330,17 @@ func (s *solver) parted(n int) {
 		s.treads = all
 	}
 	s.narrow()
-	if a, k, v := s.search(); a != nil && v < s.found[s.n-s.least].value {
+	if a, k, v := s.search(); a != nil && v < own.value {
 		s.keep(v, func() []planned { return s.wayBack(a, k) })
+	} else if shared {
+		own.giveUp(s.best.value)
 	}
+}
+
+// giveUp notes that the layouts of a count all cost at least a value, and that
+// none is better than the best.
+func (o *outcome) giveUp(value int64) {
+	*o = outcome{value: value, atLeast: true}
 }
 
 // few is how many tread depths the first search takes.
