@@ -34,7 +34,7 @@ func (p *profile) Cells(at []unit.Length, l Line, cost []float64, bears []bool) 
 		c, worstCut, worstRaise := 0.0, math.Inf(-1), math.Inf(-1)
 		h := func(x float64, g int) float64 { // ground above surface
 			f := (x - p.x[g]) / (p.x[g+1] - p.x[g])
-			return p.y[g] + f*(p.y[g+1]-p.y[g]) - float64(l.Level) - l.Grade*(x-float64(l.Station))
+			return p.y[g] + float64(f*(p.y[g+1]-p.y[g])) - float64(l.Level) - float64(l.Grade*(x-float64(l.Station)))
 		}
 		for k, from := g, a; from < b; k++ {
 			to := b
@@ -76,7 +76,7 @@ func (p *profile) area(h0, h1, w float64) float64 {
 			neg, pos = -h0/2*z, h1/2*(w-z)
 		}
 	}
-	return pos*p.cut + neg*p.fill
+	return float64(pos*p.cut) + float64(neg*p.fill) // not fused, so that results are the same everywhere
 }
 
 // randomProfile is ground from (0,0) to (run,rise), wandering by up to wander.

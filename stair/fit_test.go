@@ -1,7 +1,9 @@
 package stair
 
 import (
+	"encoding/binary"
 	"errors"
+	"hash/fnv"
 	"math"
 	"math/rand/v2"
 	"reflect"
@@ -395,5 +397,54 @@ func TestConsideredIsTheBest(t *testing.T) {
 	g, _ := Fit(foot, head, lim, site)
 	if !reflect.DeepEqual(f, g) {
 		t.Error("the same question has two answers")
+	}
+}
+
+// TestSameBits: fits have the same bits on every machine, native and in the
+// browser; the sum was made on amd64. Run it with GOAMD64=v3, GOARCH=386 and
+// GOOS=js GOARCH=wasm as well.
+func TestSameBits(t *testing.T) {
+	h := fnv.New64a()
+	put := func(v ...float64) {
+		for _, x := range v {
+			var b [8]byte
+			binary.LittleEndian.PutUint64(b[:], math.Float64bits(x))
+			h.Write(b[:])
+		}
+	}
+	for i := range 12 {
+		run := 4 + float64(float64(i)*0.37)
+		site := plain(run, 0.31*run)
+		site.x, site.y = nil, nil
+		for j := 0; j <= 10; j++ {
+			f := float64(j) / 10
+			site.x = append(site.x, float64(run*f))
+			site.y = append(site.y, float64(0.31*float64(run*f))+float64(0.01*float64((i*7+j*j*5)%23)))
+		}
+		lim := Limits{RiserMin: 0.12, RiserMax: 0.19, TreadMin: 0.28, TreadMax: 0.7, LandingMin: 0.9, Wash: 0.015}
+		if i%3 == 1 {
+			lim.MaxFlightRisers = 6
+		}
+		f, err := Fit(Point{}, Point{unit.Length(run), unit.Length(0.31 * run)}, lim, site)
+		if err != nil {
+			t.Fatal(err)
+		}
+		put(f.Cost)
+		for _, s := range f.Layout.Steps {
+			put(float64(s.Station), float64(s.Level), float64(s.Tread))
+		}
+		for _, m := range f.Layout.StakeOut(nil) {
+			put(float64(m.Base), float64(m.Drop), float64(m.FromHead))
+		}
+		for _, w := range f.Layout.Walk(0).Flights {
+			put(float64(w.Off), float64(w.StepSum))
+		}
+		for _, c := range f.Considered {
+			put(c.Cost)
+		}
+	}
+	const want = 0x7d2cef853ca83bfa
+	if got := h.Sum64(); got != want {
+		t.Errorf("sum %#x, want %#x", got, uint64(want))
 	}
 }
