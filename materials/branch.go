@@ -8,6 +8,25 @@ func (s *solver) settle(bound int64) int64 {
 	if len(s.cols) == 0 {
 		return s.bestCost
 	}
+	b := s.newBrancher(bound)
+	b.node(0)
+	if s.effort < 0 || b.stopped {
+		// What was left open bounds the rest; what was closed costs at least
+		// as much as the best plan.
+		v := b.open
+		if s.bestCost < v {
+			v = s.bestCost
+		}
+		if v < bound {
+			v = bound
+		}
+		return v
+	}
+	return s.bestCost
+}
+
+// newBrancher sets up the search over the listed patterns.
+func (s *solver) newBrancher(bound int64) *brancher {
 	p := s.p
 	m := len(p.items)
 	price := make([]float64, len(p.stocks))
@@ -40,20 +59,7 @@ func (s *solver) settle(bound int64) int64 {
 	b.need = make([]int64, m)
 	b.value = make([]int64, m)
 	b.open = noPlan
-	b.node(0)
-	if s.effort < 0 || b.stopped {
-		// What was left open bounds the rest; what was closed costs at least
-		// as much as the best plan.
-		v := b.open
-		if s.bestCost < v {
-			v = s.bestCost
-		}
-		if v < bound {
-			v = bound
-		}
-		return v
-	}
-	return s.bestCost
+	return b
 }
 
 const unbounded = math.MaxInt32

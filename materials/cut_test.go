@@ -515,3 +515,199 @@ func TestCutBounded(t *testing.T) {
 	}
 	checkPlan(t, pieces, stock, o, plan)
 }
+
+// randomProblem is small enough for tryAll, with many ways to fill a board.
+func randomProblem(r *rand.Rand) (p *cutProblem, lengths []int64, need []int) {
+	p = &cutProblem{effort: DefaultEffort}
+	seen := map[int64]bool{}
+	for i := 3 + r.IntN(2); i > 0; i-- {
+		if l := int64(14 + r.IntN(40)); !seen[l] {
+			seen[l] = true
+			p.items = append(p.items, cutItem{len: l, n: 1 + r.IntN(4), id: l})
+		}
+	}
+	sortItems(p)
+	for _, it := range p.items {
+		lengths = append(lengths, it.len)
+		need = append(need, it.n)
+	}
+	for i := 1 + r.IntN(3); i > 0; i-- {
+		l := int64(60 + r.IntN(70))
+		s := cutStock{len: l, cost: l + int64(r.IntN(9)), id: i}
+		if r.IntN(5) == 0 {
+			s.avail = 1 + r.IntN(3)
+		}
+		p.stocks = append(p.stocks, s)
+	}
+	return
+}
+
+// Each road to the optimum alone, without a plan to start from, without the
+// table of payable amounts and without dives, ends at the same cost.
+func TestSolveByEachRoad(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 3))
+	listed, nodes := 0, 0
+	for n := 0; n < 400; n++ {
+		p, lengths, need := randomProblem(r)
+		cost, _, ok := tryAll(lengths, need, p.stocks)
+		if !ok {
+			continue
+		}
+		var costs []int64
+		for _, s := range p.stocks {
+			costs = append(costs, s.cost)
+		}
+		s := newSolver(p, costs, DefaultEffort)
+		s.setUnit()
+		if !s.list(nil, nil, maxListed) {
+			t.Fatalf("case %d: too many patterns", n)
+		}
+		if bound := s.settle(0); s.bestCost != cost || bound != cost {
+			t.Errorf("case %d: all patterns: %d, bound %d, want %d", n, s.bestCost, bound, cost)
+		}
+		nodes += s.nodes
+
+		s = newSolver(p, costs, DefaultEffort)
+		s.greedy()
+		if s.best == nil {
+			continue
+		}
+		s.setUnit()
+		g := s.newGeneration(need, make([]int, len(p.stocks)))
+		if !g.run(true) {
+			t.Fatalf("case %d: the relaxation was not finished", n)
+		}
+		if g.low() > cost {
+			t.Errorf("case %d: the relaxation gives %d, the least cost is %d", n, g.low(), cost)
+		}
+		if !s.within(g, maxListed) {
+			t.Fatalf("case %d: too many patterns", n)
+		}
+		listed += len(s.cols)
+		if bound := s.settle(g.low()); s.bestCost != cost || bound != cost {
+			t.Errorf("case %d: patterns within the gap: %d, bound %d, want %d", n, s.bestCost, bound, cost)
+		}
+	}
+	if listed == 0 || nodes < 1000 {
+		t.Errorf("hardly tried: %d patterns, %d nodes", listed, nodes)
+	}
+}
+
+// The bound never passes the least cost, however early the search ends.
+func TestSolveStoppedEarly(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 8))
+	open := 0
+	for n := 0; n < 300; n++ {
+		p, lengths, need := randomProblem(r)
+		cost, _, ok := tryAll(lengths, need, p.stocks)
+		if !ok {
+			continue
+		}
+		p.effort = int64(1 + r.IntN(60))
+		sol := p.solve()
+		if sol == nil {
+			continue
+		}
+		if sol.bound > cost || sol.cost < cost || sol.proven != (sol.bound == sol.cost) {
+			t.Errorf("case %d, effort %d: %d, bound %d, proven %v, the least is %d", n, p.effort, sol.cost, sol.bound, sol.proven, cost)
+		}
+		if !sol.proven {
+			open++
+		}
+	}
+	if open < 10 {
+		t.Errorf("only %d were left open", open)
+	}
+}
+
+// The exact bound holds whatever the bounds on single patterns: compared with
+// the least cost found by trying every number of every pattern.
+func TestSafeBoundWithBoundedPatterns(t *testing.T) {
+	r := rand.New(rand.NewPCG(31, 1))
+	tight, counted := 0, 0
+	for n := 0; n < 600; n++ {
+		p, _, _ := randomProblem(r)
+		for i := range p.stocks {
+			p.stocks[i].avail = 0
+		}
+		costs := make([]int64, len(p.stocks))
+		for i, s := range p.stocks {
+			costs[i] = s.cost
+		}
+		s := newSolver(p, costs, DefaultEffort)
+		s.setUnit()
+		if !s.list(nil, nil, 14) {
+			continue
+		}
+		b := s.newBrancher(0)
+		for c := range s.cols {
+			if r.IntN(2) == 0 {
+				b.colMax[c] = r.IntN(3)
+				b.lp.colUp[c] = float64(b.colMax[c])
+			}
+		}
+		// Try every number of every pattern.
+		best := int64(noPlan)
+		left := make([]int, len(p.items))
+		for i, it := range p.items {
+			left[i] = it.n
+			b.need[i] = int64(it.n)
+			b.rhs[i] = float64(it.n)
+		}
+		for t := range b.lp.stockUp {
+			b.lp.stockUp[t] = forever
+		}
+		var rec func(c int, cost int64)
+		rec = func(c int, cost int64) {
+			if cost >= best {
+				return
+			}
+			if c == len(s.cols) {
+				for _, n := range left {
+					if n > 0 {
+						return
+					}
+				}
+				best = cost
+				return
+			}
+			most := 0
+			for _, ic := range s.cols[c].items {
+				if n := (left[ic.item] + ic.n - 1) / ic.n; n > most {
+					most = n
+				}
+			}
+			if most > b.colMax[c] {
+				most = b.colMax[c]
+			}
+			for n := 0; n <= most; n++ {
+				for _, ic := range s.cols[c].items {
+					left[ic.item] -= n * ic.n
+				}
+				rec(c+1, cost+int64(n)*s.cost[s.cols[c].stock])
+				for _, ic := range s.cols[c].items {
+					left[ic.item] += n * ic.n
+				}
+			}
+		}
+		rec(0, 0)
+		if best == noPlan {
+			continue
+		}
+		counted++
+		b.lp.start(b.rhs)
+		if !b.lp.run() {
+			t.Fatalf("case %d: the relaxation was not finished", n)
+		}
+		low := b.safeBound(0, make([]int, len(p.stocks)))
+		if low > best {
+			t.Errorf("case %d: bound %d, the least cost is %d", n, low, best)
+		}
+		if low == best {
+			tight++
+		}
+	}
+	if counted < 50 || tight < 10 {
+		t.Errorf("%d cases, the bound met in %d", counted, tight)
+	}
+}

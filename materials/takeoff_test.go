@@ -361,3 +361,25 @@ func TestSectionFigures(t *testing.T) {
 		t.Error("7x6 is known")
 	}
 }
+
+// Cross pieces lie in the lowest course. One box of 60 × 40 in, two courses of
+// 5.5: frame 40 × 5.5 + 2 × 5.5 × 54.5 = 819.5 in², one cross piece 29 × 5.5 =
+// 159.5 in² from 5.5 to 11 deep. Layers 2, 4 and 6 in, plan 2400 in².
+//
+//	topping, 0 to 2: 2 × (2400 − 819.5) = 3161
+//	fill, 2 to 6: 4 × 1580.5 − 0.5 × 159.5 = 6242.25
+//	base, 6 to 12: 6 × 2400 − 5 × 819.5 − 5 × 159.5 = 9505
+func TestTakeOffCrossPieceDepth(t *testing.T) {
+	d := DefaultBoxDetail()
+	d.Topping, d.Fill, d.Base = in(2), in(4), in(6)
+	off, err := TakeOff([]Box{{Number: 1, Riser: in(11), Tread: in(60), Width: in(40)}}, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := off.Boxes[0]
+	for i, c := range []struct{ got, want float64 }{{b.Topping.CubicMeters(), 3161}, {b.Fill.CubicMeters(), 6242.25}, {b.Base.CubicMeters(), 9505}} {
+		if got := c.got / (0.0254 * 0.0254 * 0.0254); !near(got, c.want, 1e-6) {
+			t.Errorf("layer %d: %.3f in³, want %.3f", i, got, c.want)
+		}
+	}
+}
