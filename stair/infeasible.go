@@ -150,13 +150,15 @@ func (p *problem) infeasible(considered []PerCount) error {
 // clash names the limit that stands in the way of most riser counts, and
 // whether for any of them it is the ground alone.
 func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
-	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule"}
+	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule", "riser_min"}
 	votes := make([]int, len(fields))
 	for _, c := range considered {
 		change, ok := p.nearest(c.Risers)
 		switch {
 		case !ok && p.stepMin+p.stepMax > 0 && strings.HasPrefix(c.Why, "the step rule"):
 			votes[5]++
+		case !ok && c.Risers == 1:
+			votes[6]++ // one riser has no tread; more and lower ones would
 		case !ok && p.landingMin == 0:
 			votes[3]++
 		case !ok:
@@ -206,7 +208,7 @@ func (p *problem) reasons(considered []PerCount) string {
 			}
 		}
 		a, b, c := considered[i], considered[j], considered[best]
-		s := fmt.Sprintf("%d risers of %s: %s", c.Risers, text(c.Riser), c.Why)
+		s := fmt.Sprintf("%s of %s: %s", risers(c.Risers), text(c.Riser), c.Why)
 		switch {
 		case j > i && least > 0:
 			s = fmt.Sprintf("of %d to %d risers, %s", a.Risers, b.Risers, s)
@@ -221,6 +223,14 @@ func (p *problem) reasons(considered []PerCount) string {
 		parts = append(parts[:most-1], fmt.Sprintf("and so on to %s", parts[len(parts)-1]))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// risers is a number of risers in words.
+func risers(n int) string {
+	if n == 1 {
+		return "1 riser"
+	}
+	return fmt.Sprintf("%d risers", n)
 }
 
 // change is one change of one limit that makes a layout possible.
@@ -281,14 +291,14 @@ func (t *trial) changes(lo, hi int) []change {
 		out = append(out, change{math.Abs(to-from) / from, s + fmt.Sprintf(" (makes %d risers of %s)", l.Risers, text(l.Riser))})
 	}
 	// Risers: the nearest count outside the limits.
-	for n := lo - 1; n >= 1 && t.climb/float64(n) <= 1.5*t.riserMax; n-- {
+	for n := lo - 1; n >= 1 && t.climb/float64(n) <= 1.5*t.riserMax+tol; n-- {
 		r := t.climb / float64(n)
 		if l, ok := t.fits(func(b *bounds) { b.riserMin, b.riserMax = r, r }); ok {
 			add(t.riserMax, r, "risers up to %s instead of %s", l)
 			break
 		}
 	}
-	for n := hi + 1; n <= maxRisers && t.climb/float64(n) >= 0.5*t.riserMin; n++ {
+	for n := hi + 1; n <= maxRisers && t.climb/float64(n) >= 0.5*t.riserMin-tol; n++ {
 		r := t.climb / float64(n)
 		if l, ok := t.fits(func(b *bounds) { b.riserMin, b.riserMax = r, r }); ok {
 			add(t.riserMin, r, "risers down to %s instead of %s", l)
@@ -372,7 +382,7 @@ func (t *trial) changes(lo, hi int) []change {
 			fewer = append(fewer, float64(m))
 		}
 		if v, l, ok := t.least(fewer, func(b *bounds, v float64) { b.minRisers = int(v) }); ok {
-			out = append(out, change{1 - v/float64(t.minRisers), fmt.Sprintf("flights of %d risers instead of at least %d (makes %d risers of %s)", int(v), t.minRisers, l.Risers, text(l.Riser))})
+			out = append(out, change{1 - v/float64(t.minRisers), fmt.Sprintf("flights of %s instead of at least %d (makes %d risers of %s)", risers(int(v)), t.minRisers, l.Risers, text(l.Riser))})
 		}
 	}
 	// The run: as far as the limits go; nothing is known of other ground.

@@ -184,7 +184,10 @@ func (s *solver) whole(k int, from, to unit.Length) (v int64, ok bool) {
 	s.pair = [2]unit.Length{from, to}
 	s.cost = grow(s.cost, 1)
 	s.bears = growBools(s.bears, 1)
-	s.priced++
+	if s.priced++; s.priced > maxPriced {
+		s.err = s.tooMuch("price")
+		return 0, false
+	}
 	s.site.Cells(s.pair[:], s.surface(k), s.cost[:1], s.bears[:1])
 	if !s.bears[0] {
 		return 0, false
