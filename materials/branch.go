@@ -275,11 +275,10 @@ func (b *brancher) node(depth int) {
 func (b *brancher) safeBound(base int64, fixed []int) int64 {
 	s := b.s
 	sum := b.safeSum(s.cost, fixed)
-	v := sum / s.unit
-	if sum > 0 && sum%s.unit != 0 {
-		v++
+	if sum <= 0 {
+		return base
 	}
-	return base + v
+	return base + (sum+s.unit-1)/s.unit
 }
 
 // safeSum is that bound in units of 1/unit without the boards fixed. With no
@@ -293,7 +292,7 @@ func (b *brancher) safeSum(cost []int64, fixed []int) int64 {
 		if !(y > 0) {
 			y = 0
 		}
-		if most := 64 * k; y > most {
+		if most := maxDual * k; y > most {
 			y = most
 		}
 		b.value[i] = int64(y)
@@ -310,7 +309,7 @@ func (b *brancher) safeSum(cost []int64, fixed []int) int64 {
 	for c := range s.cols {
 		if b.colMax[c] != unbounded {
 			if over := b.worth(c) - most[s.cols[c].stock]; over > 0 {
-				sum -= over * int64(b.colMax[c]-b.colMin[c])
+				sum = addBound(sum, -over, int64(b.colMax[c]-b.colMin[c]))
 			}
 		}
 	}
@@ -330,7 +329,7 @@ func (b *brancher) safeSum(cost []int64, fixed []int) int64 {
 				n = s.mostBoards(t)
 			}
 		}
-		sum += r * n
+		sum = addBound(sum, r, n)
 	}
 	return sum
 }

@@ -45,7 +45,7 @@ func (s *solver) generate(bound int64) int64 {
 // the best of its stock than the gap cannot. It reports whether they were at
 // most limit.
 func (s *solver) within(g *generation, limit int) bool {
-	if s.bestCost == noPlan {
+	if s.bestCost == noPlan || g.sum <= noBound {
 		return false
 	}
 	gap := (s.bestCost-1)*s.unit - g.sum
@@ -153,7 +153,7 @@ func (g *generation) run(bounding bool) bool {
 			if !(y > 0) {
 				y = 0
 			}
-			if top := 64 * k; y > top {
+			if top := maxDual * k; y > top {
 				y = top
 			}
 			value[i] = int64(y)
@@ -168,7 +168,7 @@ func (g *generation) run(bounding bool) bool {
 			sure = sure && ok
 			most[t] = over
 			// The price of the stock's row is what a board may cost now.
-			if price := -g.lp.y[len(g.need)+t] * k; float64(best) > price+1e-8*k && g.avail[t] > 0 {
+			if price := float64(-g.lp.y[len(g.need)+t] * k); float64(best) > price+float64(1e-8*k) && g.avail[t] > 0 {
 				added = g.add(column{t, items}) || added
 			}
 		}
@@ -180,7 +180,7 @@ func (g *generation) run(bounding bool) bool {
 					if g.avail[t] != unbounded && int64(g.avail[t]) < n {
 						n = int64(g.avail[t])
 					}
-					sum += r * n
+					sum = addBound(sum, r, n)
 				}
 			}
 			if sum > g.sum {
@@ -207,11 +207,7 @@ func (g *generation) low() int64 {
 	if g.sum <= 0 {
 		return 0
 	}
-	v := g.sum / g.s.unit
-	if g.sum%g.s.unit != 0 {
-		v++
-	}
-	return v
+	return (g.sum + g.s.unit - 1) / g.s.unit
 }
 
 // dive rounds the relaxation step by step to a plan: whole boards at once, else
@@ -453,7 +449,7 @@ func (k *knapsack) walk(room int64) (best, over int64, ok bool) {
 		for ; at < len(k.order); at++ {
 			i := k.order[at]
 			l := items[i].len
-			if float64(v)+float64(k.value[i])/float64(l)*float64(room) <= float64(best+slack/2) {
+			if float64(v)+float64(float64(k.value[i])/float64(l)*float64(room)) <= float64(best+slack/2) {
 				return true
 			}
 			n := int(room / l)

@@ -261,29 +261,41 @@ func (s *solver) lengthBound() int64 {
 			break
 		}
 	}
-	return int64(math.Ceil(sum*(1-1e-9) - 1e-6))
+	return int64(math.Ceil(float64(sum*(1-1e-9)) - 1e-6))
 }
 
-// setUnit picks how finely whole-number duals are cut, so that every sum stays
-// far inside 64 bits.
+// setUnit picks how finely whole-number duals are cut. A dual is taken at most
+// maxDual times the dearest board, so their sum over all pieces, and the cost of
+// any plan worth having, stay far inside 64 bits.
 func (s *solver) setUnit() {
-	most := float64(s.bestCost)
-	if s.bestCost == noPlan {
-		most = 0
-		for _, it := range s.p.items {
-			most += float64(it.n) * s.scale
-		}
+	most := 0.0
+	for _, it := range s.p.items {
+		most += float64(it.n) * s.scale
 	}
-	for i, it := range s.p.items { // a dual is at most the dearest board each
-		_ = i
-		if m := float64(it.n) * s.scale; m > most {
-			most = m
-		}
+	if s.bestCost != noPlan && float64(s.bestCost) > most {
+		most = float64(s.bestCost)
 	}
 	s.unit = 1
-	for s.unit < 1<<30 && float64(s.unit)*2*(most+1)*64 < 1e18 {
+	for s.unit < 1<<30 && float64(s.unit)*2*(most+1)*maxDual < 5e17 {
 		s.unit *= 2
 	}
+}
+
+const maxDual = 64
+
+// noBound is what addBound returns when numbers grow out of all reason, as the
+// duals of a search cut short may: it bounds nothing, and claims nothing.
+const noBound = -1 << 62
+
+// addBound adds r × n to a bound.
+func addBound(sum, r, n int64) int64 {
+	if sum <= noBound {
+		return noBound
+	}
+	if x := float64(r) * float64(n); x > 2e18 || x < -2e18 {
+		return noBound
+	}
+	return sum + r*n
 }
 
 // setPayable tabulates the amounts that whole boards can add up to and that
@@ -641,7 +653,7 @@ func (s *solver) list(value, least []int64, limit int) bool {
 			if steps++; steps > 50*limit+10000 {
 				return false
 			}
-			if value != nil && float64(v)+rate[i]*float64(room)*(1+1e-9)+1 < float64(least[t]) {
+			if value != nil && float64(v)+float64(rate[i]*float64(room)*(1+1e-9))+1 < float64(least[t]) {
 				return true
 			}
 			if i == m || room < p.items[m-1].len {

@@ -156,7 +156,7 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	if !d.NoFabric {
 		p.Fabric = unit.Area(width*(depth+d.FabricLap.Meters())) * unit.SquareMeter
 	}
-	run := float64(p.Risers)*p.RiserTimber.Meters() + float64(float64(p.Sides)*p.SideTimber.Meters()) + float64(float64(p.Crosses)*p.CrossPiece.Meters())
+	run := float64(float64(p.Risers)*p.RiserTimber.Meters()) + float64(float64(p.Sides)*p.SideTimber.Meters()) + float64(float64(p.Crosses)*p.CrossPiece.Meters())
 	p.Timber = d.Timber.Volume(unit.Length(run))
 
 	p.HeaviestPiece = t.addPieces(p)
