@@ -20,6 +20,9 @@ func (m *maker) answer() []Sentence {
 	if s := m.sayTheHidden(); s != "" {
 		say("hidden", s)
 	}
+	if m.certain != nil {
+		say("certainty", m.certain.Says)
+	}
 	say("timber", m.sayTheTimber())
 	say("gravel", m.sayTheGravel())
 	say("money", m.sayTheMoney())

@@ -23,6 +23,7 @@ func (m *maker) result() Result {
 	if m.words.imperial {
 		r.Units = "imperial"
 	}
+	r.Certain = m.certain
 	r.Answer = m.answer()
 	r.Findings = append(m.findings(), m.cautions()...)
 	return r

@@ -31,6 +31,7 @@ func Make(p Plan) (Result, error) {
 	if err := m.build(); err != nil {
 		return Result{}, err
 	}
+	m.certain = m.certainty()
 	return m.result(), nil
 }
 
@@ -40,6 +41,7 @@ type maker struct {
 	words words
 
 	// From the readings.
+	readings   earthwork.Readings
 	survey     earthwork.Survey
 	ground     earthwork.Ground // from the foot
 	foot, head earthwork.Point  // in the coordinates of the readings, finished levels
@@ -68,6 +70,7 @@ type maker struct {
 	total    earthwork.Dug
 	trenches unit.Volume
 	equal    *RiseOverRun
+	certain  *Certainty
 	deepest  Deepest
 	balance  earthwork.Balance
 	hours    earthwork.Hours
@@ -136,15 +139,10 @@ func textOr(s, other string) string {
 	return s
 }
 
-// surveyor is a way of measuring: each method's readings.
-type surveyor interface {
-	Survey() (earthwork.Survey, error)
-}
-
 func (m *maker) readGround(all *Faults) {
 	g := m.plan.Ground
 	accuracy := lengthOr(g.Accuracy, 0)
-	var s surveyor
+	var s earthwork.Readings
 	switch g.Method {
 	case "total":
 		s = earthwork.TotalReadings{Rise: lengthOr(g.Rise, 0), Run: lengthOr(g.Run, 0), Accuracy: accuracy}
@@ -195,7 +193,7 @@ func (m *maker) readGround(all *Faults) {
 		all.Put("ground", err)
 		return
 	}
-	m.survey = survey
+	m.readings, m.survey = s, survey
 	m.readEnds(all)
 }
 

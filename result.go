@@ -31,6 +31,7 @@ type Result struct {
 	Ground   GroundResult  `json:"ground"`
 	Layout   LayoutResult  `json:"layout"`
 	Dig      DigResult     `json:"dig"`
+	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try"`
 	Hours    HoursResult   `json:"hours"`
 	Takeoff  []TakeoffItem `json:"takeoff"`
 	CutPlan  CutPlanResult `json:"cutplan"`
@@ -43,7 +44,7 @@ type Result struct {
 
 // Sentence is one line of the answer.
 type Sentence struct {
-	Key  string `json:"key" doc:"what it is about: steps, walking, deepest, earth, hidden, timber, gravel, money, time"`
+	Key  string `json:"key" doc:"what it is about: steps, walking, deepest, earth, hidden, certainty, timber, gravel, money, time"`
 	Says string `json:"says"`
 }
 
