@@ -66,7 +66,7 @@ func (m *maker) sayTheWalk() string {
 	}
 	s := "One riser and no tread."
 	if len(sums) > 0 {
-		s = "Two risers and a tread make " + list(alike(sums)) + "."
+		s = "Two risers and a tread make " + list(distinct(sums)) + "."
 	}
 	if same {
 		s += " An even number of paces on a tread means that the same foot leads up every riser."
@@ -107,7 +107,15 @@ func (m *maker) sayTheEarth() string {
 func (m *maker) sayTheHidden() string {
 	w := m.words
 	if m.survey.Method == "total" {
-		return "Two numbers cannot show the ground between: the digging here is that of a straight slope. Measure the ground along the path before you trust it."
+		s := "Two numbers cannot show the ground between: the digging here is that of a straight slope."
+		if b := m.bow; b != nil {
+			s += " On a hill that bows up or down by " + w.length(b.Bow) + " halfway, the same steps would dig " + w.volume(b.Least) + " to " + w.volume(b.Most)
+			if b.Fill > 0.05*unit.CubicMeter {
+				s += ", or stand on as much as " + w.volume(b.Fill) + " of made ground"
+			}
+			s += "."
+		}
+		return s + " Measure the ground along the path before you trust it."
 	}
 	e := m.equal
 	if e == nil {

@@ -83,7 +83,7 @@ func (m *maker) digResult() DigResult {
 		CutBank: m.balance.CutBank, FillCompacted: m.total.Fill, BackfillCompacted: m.total.Backfill,
 		ReusedBank: m.balance.ReusedBank, SpoilBank: m.balance.SpoilBank, BorrowBank: m.balance.BorrowBank,
 		SpoilLoose: m.balance.SpoilLoose, SpoilMass: m.balance.SpoilMass, TrenchBank: m.trenches,
-		RiseOverRun: m.equal, AverageEndArea: m.total.AverageEndArea, Prismoidal: m.total.Prismoidal,
+		RiseOverRun: m.equal, Bow: m.bow, AverageEndArea: m.total.AverageEndArea, Prismoidal: m.total.Prismoidal,
 		Deepest: m.deepest, FormationWidth: m.section.Formation(), Batter: m.section.Batter, BuildUp: m.buildUp,
 		Steps: m.steps, Loads: []Load{}, Soil: m.soilResult(),
 	}

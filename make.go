@@ -70,6 +70,7 @@ type maker struct {
 	total    earthwork.Dug
 	trenches unit.Volume
 	equal    *RiseOverRun
+	bow      *Bow
 	certain  *Certainty
 	deepest  Deepest
 	balance  earthwork.Balance
@@ -554,6 +555,9 @@ func (m *maker) dig() error {
 		}
 	}
 	m.balance = m.soil.Balance(m.total.Cut, m.total.Fill, m.total.Backfill)
+	if m.survey.Method == "total" {
+		return m.digBow()
+	}
 	return m.digRiseOverRun()
 }
 
@@ -591,7 +595,7 @@ func (m *maker) digOn(g earthwork.Ground, l stair.Layout) (steps []StepDig, tota
 // the hill.
 func (m *maker) digRiseOverRun() error {
 	l := m.layout
-	if l.Risers < 2 || m.survey.Method == "total" {
+	if l.Risers < 2 {
 		return nil
 	}
 	tread := l.Run / unit.Length(l.Risers-1)
@@ -612,6 +616,48 @@ func (m *maker) digRiseOverRun() error {
 		return err
 	}
 	m.equal = &RiseOverRun{Tread: tread, Thought: thought.Cut, CutBank: real.Cut, FillCompacted: real.Fill}
+	return nil
+}
+
+// How far a hill may bow away from the straight line between foot and head: a
+// twentieth of the run, common practice, since no published figure was found;
+// but no more than leaves a parabola rising all the way, a quarter of the rise.
+const bowPart, bowRise, bowPieces = 1.0 / 20, 1.0 / 4, 24
+
+// digBow digs the steps on a hill bowed up and on one bowed down.
+func (m *maker) digBow() error {
+	l := m.layout
+	b := Bow{Bow: l.Run * bowPart, Least: m.total.Cut, Most: m.total.Cut, Fill: m.total.Fill}
+	if most := l.Rise * bowRise; b.Bow > most {
+		b.Bow = most
+	}
+	for _, sign := range []float64{1, -1} {
+		points := make([]earthwork.Point, bowPieces+1)
+		for i := range points {
+			x := float64(i) / bowPieces
+			up := float64(x*float64(l.Rise)) + float64(4*sign*float64(b.Bow)*float64(x*(1-x)))
+			points[i] = earthwork.Point{Station: unit.Length(x * float64(l.Run)), Level: unit.Length(up)}
+		}
+		points[bowPieces].Station = l.Run
+		g, err := earthwork.NewGround(points)
+		if err != nil {
+			return under("ground", err)
+		}
+		_, total, _, err := m.digOn(g, l)
+		if err != nil {
+			return err
+		}
+		if total.Cut < b.Least {
+			b.Least = total.Cut
+		}
+		if total.Cut > b.Most {
+			b.Most = total.Cut
+		}
+		if total.Fill > b.Fill {
+			b.Fill = total.Fill
+		}
+	}
+	m.bow = &b
 	return nil
 }
 

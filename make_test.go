@@ -155,7 +155,7 @@ func finite(t *testing.T, r Result) {
 }
 
 func TestDemos(t *testing.T) {
-	for _, name := range append(demos, "first") {
+	for _, name := range append(demos, "first", "total") {
 		t.Run(name, func(t *testing.T) {
 			r := makeDemo(t, name)
 			sound(t, r)
@@ -239,6 +239,32 @@ func TestReproducible(t *testing.T) {
 				t.Fatalf("%s: two calls differ", name)
 			}
 		}
+	}
+}
+
+// What a hill may hide between two points holds what a straight one digs, and
+// the bow keeps the parabola rising.
+func TestBow(t *testing.T) {
+	r := makeDemo(t, "total")
+	b := r.Dig.Bow
+	if b == nil || b.Least > r.Dig.CutBank || b.Most < r.Dig.CutBank || b.Least == b.Most {
+		t.Fatalf("bow is %+v around %v", b, r.Dig.CutBank)
+	}
+	if want := r.Layout.Run / 20; math.Abs(float64(b.Bow-want)) > 1e-12 {
+		t.Errorf("the bow is %v of a run of %v", b.Bow, r.Layout.Run)
+	}
+	flat, faults := answer(t, []byte(`{"format":"slopewright.plan/1","ground":{"method":"total","rise":"300 mm","run":"8 m"},"path":{"width":1},"steps":{"rules":"own"}}`))
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	if err := json.Unmarshal(flat, &r); err != nil {
+		t.Fatal(err)
+	}
+	if got := r.Dig.Bow.Bow.Meters(); math.Abs(got-0.075) > 1e-12 {
+		t.Errorf("on a gentle hill the bow is %v m, want a quarter of the rise", got)
+	}
+	if makeDemo(t, "gentle").Dig.Bow != nil {
+		t.Error("a measured hill has a bow")
 	}
 }
 

@@ -151,16 +151,19 @@ type DigResult struct {
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"of cut_bank: trenches under riser timbers"`
 	// RiseOverRun is the same number of equal steps by the sum of rise over run;
 	// absent where only rise and run were measured.
-	RiseOverRun    *RiseOverRun `json:"rise_over_run,omitempty"`
-	AverageEndArea unit.Volume  `json:"average_end_area" doc:"cut_bank without trenches, by average end area, as a check"`
-	Prismoidal     unit.Volume  `json:"prismoidal" doc:"cut_bank without trenches, by the prismoidal formula, as a check"`
-	Deepest        Deepest      `json:"deepest"`
-	FormationWidth unit.Length  `json:"formation_width"`
-	Batter         float64      `json:"batter" doc:"horizontal per vertical"`
-	BuildUp        unit.Length  `json:"build_up" doc:"from formation to finished tread"`
-	Steps          []StepDig    `json:"steps"`
-	Loads          []Load       `json:"loads"`
-	Soil           SoilResult   `json:"soil"`
+	RiseOverRun *RiseOverRun `json:"rise_over_run,omitempty"`
+	// Bow is what the hill may hide between two points; present where only
+	// rise and run were measured.
+	Bow            *Bow        `json:"bow,omitempty"`
+	AverageEndArea unit.Volume `json:"average_end_area" doc:"cut_bank without trenches, by average end area, as a check"`
+	Prismoidal     unit.Volume `json:"prismoidal" doc:"cut_bank without trenches, by the prismoidal formula, as a check"`
+	Deepest        Deepest     `json:"deepest"`
+	FormationWidth unit.Length `json:"formation_width"`
+	Batter         float64     `json:"batter" doc:"horizontal per vertical"`
+	BuildUp        unit.Length `json:"build_up" doc:"from formation to finished tread"`
+	Steps          []StepDig   `json:"steps"`
+	Loads          []Load      `json:"loads"`
+	Soil           SoilResult  `json:"soil"`
 }
 
 // Deepest is the deepest cut on the centreline.
@@ -177,6 +180,15 @@ type RiseOverRun struct {
 	Thought       unit.Volume `json:"thought" doc:"cut if the ground were straight from foot to head, in the bank"`
 	CutBank       unit.Volume `json:"cut_bank" doc:"cut on the real ground"`
 	FillCompacted unit.Volume `json:"fill_compacted" doc:"fill on the real ground"`
+}
+
+// Bow is the digging for the same steps on a hill that bows up or down between
+// foot and head, as a parabola does.
+type Bow struct {
+	Bow   unit.Length `json:"bow" doc:"how far halfway: a twentieth of the run, or a quarter of the rise if that is less; common practice"`
+	Least unit.Volume `json:"least" doc:"the least cut on the hill bowed up, straight or bowed down"`
+	Most  unit.Volume `json:"most" doc:"the greatest"`
+	Fill  unit.Volume `json:"fill_compacted" doc:"the greatest fill"`
 }
 
 // StepDig is the digging for one step.

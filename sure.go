@@ -59,8 +59,12 @@ func (m *maker) certainty() *Certainty {
 	c.Riser = unit.Length(math.Sqrt(riser))
 	c.CutBank = unit.Volume(math.Sqrt(cut))
 	c.Fill = unit.Volume(math.Sqrt(fill))
-	c.Says = "From readings as good as their accuracy, nineteen times in twenty: risers ±" + m.words.length(c.Riser) +
-		", digging ±" + m.words.volume(c.CutBank) + "."
+	c.Says = "From readings as good as their accuracy, nineteen times in twenty: risers known to " + m.words.give(c.Riser) +
+		", digging to ±" + m.words.volume(c.CutBank) + "."
+	if m.survey.Method == "total" {
+		c.Says = "From readings as good as their accuracy, nineteen times in twenty: risers known to " + m.words.give(c.Riser) +
+			". The digging is not known from two numbers."
+	}
 	return &c
 }
 

@@ -2,6 +2,7 @@ package slopewright
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,6 +21,17 @@ func (w words) length(l unit.Length) string { return tape.Style{Imperial: w.impe
 // long writes a length in running text: metres from a metre up.
 func (w words) long(l unit.Length) string {
 	return tape.Style{Imperial: w.imperial, Metres: l >= unit.Meter || l <= -unit.Meter}.Length(l)
+}
+
+// give writes a ± : what rounds to nothing is said to be under one mark.
+func (w words) give(l unit.Length) string {
+	if w.round(l) == 0 {
+		if w.imperial {
+			return "less than 1/16 in"
+		}
+		return "less than 1 mm"
+	}
+	return "±" + w.length(l)
 }
 
 // round rounds a length to what length writes: 1/16 in or 1 mm.
@@ -115,6 +127,17 @@ func list(items []string) string {
 		return strings.Join(items, "")
 	}
 	return strings.Join(items[:len(items)-1], ", ") + " and " + items[len(items)-1]
+}
+
+// distinct leaves each of several equal items once, in order.
+func distinct(items []string) []string {
+	var out []string
+	for _, x := range items {
+		if !slices.Contains(out, x) {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // alike puts runs of equal neighbours together: 3 of 16 in, then 2 of 14 in.
