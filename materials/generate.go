@@ -323,6 +323,7 @@ type knapsack struct {
 	bestN []int
 	steps int64
 
+	longest int64 // board
 	// By table, where boards are short: room[v] over capacities.
 	table  []int64
 	choice [][]bool
@@ -335,8 +336,12 @@ type knapPart struct {
 	value   int64
 }
 
+// A table is made at once where it is small, and where the walk takes too long
+// and it is not too large.
 const (
 	tableSteps = 30_000
+	tableMost  = 4_000_000
+	walkShort  = 20_000
 	walkSteps  = 300_000
 )
 
@@ -366,7 +371,8 @@ func newKnapsack(p *cutProblem, value []int64, need []int, useful []int) *knapsa
 			most -= n
 		}
 	}
-	if longest < tableSteps && int64(len(k.parts))*longest <= tableSteps {
+	k.longest = longest
+	if k.fits(tableSteps) {
 		k.fill(int(longest))
 		return k
 	}
@@ -376,6 +382,11 @@ func newKnapsack(p *cutProblem, value []int64, need []int, useful []int) *knapsa
 	}
 	sort.SliceStable(k.order, func(a, b int) bool { return rate[k.order[a]] > rate[k.order[b]] })
 	return k
+}
+
+// fits says that a table of at most so many steps will do.
+func (k *knapsack) fits(most int64) bool {
+	return k.longest < most && int64(len(k.parts))*k.longest <= most
 }
 
 func (k *knapsack) fill(longest int) {
@@ -404,6 +415,19 @@ func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
 		k.bestN[i], k.count[i] = 0, 0
 	}
 	ok = true
+	if k.table == nil {
+		limit := int64(walkSteps)
+		if k.fits(tableMost) {
+			limit = walkShort
+		}
+		if best, over, ok = k.walk(room, limit); !ok && limit == walkShort {
+			for i := range k.bestN {
+				k.bestN[i] = 0
+			}
+			k.fill(int(k.longest))
+			ok = true
+		}
+	}
 	if k.table != nil {
 		c := int(room)
 		best = k.table[c]
@@ -414,8 +438,6 @@ func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
 				c -= int(k.parts[j].len)
 			}
 		}
-	} else {
-		best, over, ok = k.walk(room)
 	}
 	for i, n := range k.bestN {
 		if n > 0 {
@@ -427,7 +449,7 @@ func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
 
 // walk searches depth first, best value per length first. Branches that could
 // gain less than a billionth are cut; the returned bound allows for it.
-func (k *knapsack) walk(room int64) (best, over int64, ok bool) {
+func (k *knapsack) walk(room, limit int64) (best, over int64, ok bool) {
 	if len(k.order) == 0 {
 		return 0, 0, true
 	}
@@ -443,7 +465,7 @@ func (k *knapsack) walk(room int64) (best, over int64, ok bool) {
 			best = v
 			copy(k.bestN, k.count)
 		}
-		if steps > walkSteps {
+		if steps > limit {
 			return false
 		}
 		for ; at < len(k.order); at++ {

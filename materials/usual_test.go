@@ -1,0 +1,30 @@
+package materials
+
+import (
+	"strings"
+	"testing"
+)
+
+// Every section has usual lengths, each once and without a price, and they can
+// be cut.
+func TestUsualStock(t *testing.T) {
+	for _, s := range Sections() {
+		stock := UsualStock(s)
+		if len(stock) < 2 {
+			t.Errorf("%s: %v", s.Name, stock)
+			continue
+		}
+		for i, x := range stock {
+			if x.Section != s.Name || !x.Unpriced || x.Available != 0 || (i > 0 && x.Length <= stock[i-1].Length) {
+				t.Errorf("%s: %+v", s.Name, x)
+			}
+		}
+		plan, err := Cut([]Piece{{Section: s.Name, Length: mm(550), Count: 7}}, stock, CutOptions{Kerf: mm(3)})
+		if err != nil || !plan.Proven || plan.Groups[0].Priced {
+			t.Errorf("%s: %+v, %v", s.Name, plan, err)
+		}
+		if imperial := strings.HasPrefix(s.Name, "6x"); imperial && stock[0].Length != in(96) {
+			t.Errorf("%s: shortest %v", s.Name, stock[0].Length)
+		}
+	}
+}
