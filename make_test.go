@@ -253,14 +253,14 @@ func TestBow(t *testing.T) {
 	if want := r.Layout.Run / 20; math.Abs(float64(b.Bow-want)) > 1e-12 {
 		t.Errorf("the bow is %v of a run of %v", b.Bow, r.Layout.Run)
 	}
-	flat, faults := answer(t, []byte(`{"format":"slopewright.plan/1","ground":{"method":"total","rise":"300 mm","run":"8 m"},"path":{"width":1},"steps":{"rules":"own"}}`))
+	flat, faults := answer(t, []byte(`{"format":"slopewright.plan/1","ground":{"method":"total","rise":"600 mm","run":"10 m"},"path":{"width":1},"steps":{"rules":"own","wash":0}}`))
 	if faults != nil {
 		t.Fatal(faults)
 	}
 	if err := json.Unmarshal(flat, &r); err != nil {
 		t.Fatal(err)
 	}
-	if got := r.Dig.Bow.Bow.Meters(); math.Abs(got-0.075) > 1e-12 {
+	if got := r.Dig.Bow.Bow.Meters(); math.Abs(got-0.15) > 1e-12 {
 		t.Errorf("on a gentle hill the bow is %v m, want a quarter of the rise", got)
 	}
 	if makeDemo(t, "gentle").Dig.Bow != nil {
