@@ -2,7 +2,9 @@
 import { readFileSync } from "node:fs";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
-const BUDGET = 1_000_000; // bytes, brotli
+// Bytes, brotli. Of it, Go's runtime takes 440 kB, fmt and money 190 kB and
+// encoding/json 80 kB, however little else there is.
+const BUDGET = 1_150_000;
 
 const file = process.argv[2];
 const raw = readFileSync(file);

@@ -494,6 +494,7 @@ export class SlopewrightPlanner extends LitElement {
       readonly: this.readonly,
       faults: at,
       line: this.#line,
+      checks: this.#result ? html`<div class="live ${this.#stale ? "stale" : ""}">${view.checks(this.#result)}</div>` : nothing,
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
     };
@@ -502,6 +503,7 @@ export class SlopewrightPlanner extends LitElement {
       <div class="spread">
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
+        ${this.#result ? this.#below(this.#result) : nothing}
       </div>
       <p class="unseen" role="status">${this.#said}</p>
     </div>`;
@@ -542,11 +544,17 @@ export class SlopewrightPlanner extends LitElement {
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
       ${result
         ? html`<div class=${live}>
-            ${view.checks(result)} ${view.stakeout(result)} ${view.findings(result)} <div class="pair">${view.earth(result)} ${view.time(result)}</div> ${view.shopping(result)}
-            <p class="foot">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>
+            ${view.stakeout(result)}
           </div>`
         : nothing}
     `;
+  }
+
+  #below(result: Result): TemplateResult {
+    return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
+      ${view.findings(result)} ${view.earth(result)} ${view.time(result)} ${view.shopping(result)}
+      <p class="foot">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>
+    </div>`;
   }
 
   #peek(at: ReadonlyMap<string, unknown>, elsewhere: readonly unknown[]): TemplateResult | typeof nothing {

@@ -157,6 +157,9 @@ export const style = css`
     font-style: italic;
     opacity: 1;
   }
+  .head .switch {
+    margin: 0;
+  }
   .head .acts {
     display: flex;
     flex-wrap: wrap;
@@ -207,13 +210,27 @@ export const style = css`
   }
   @container (min-width: 1000px) {
     .spread {
-      grid-template-columns: minmax(440px, 41%) minmax(0, 1fr);
+      grid-template-columns: minmax(440px, 39%) minmax(0, 1fr);
     }
     .plan {
       border-top: 0;
       border-left: 1px solid var(--firm);
       box-shadow: inset 14px 0 16px -14px color-mix(in srgb, var(--ink) 26%, transparent);
-      padding: 22px 32px 48px;
+      padding: 22px 28px 28px;
+    }
+    .plan.below {
+      grid-column: 1 / -1;
+      border-left: 0;
+      border-top: 1px solid var(--firm);
+      box-shadow: none;
+      display: grid;
+      grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+      column-gap: 56px;
+      align-items: start;
+      padding: 28px 28px 28px var(--margin);
+    }
+    .below .foot {
+      grid-column: 1 / -1;
     }
     .book {
       padding-top: 22px;
@@ -477,7 +494,7 @@ export const style = css`
   }
   .readings.rod td input {
     padding: 0 4px;
-    font-size: 14px;
+    font-size: 13.5px;
   }
   .readings.rod thead abbr {
     padding: 0 4px;
@@ -563,6 +580,9 @@ export const style = css`
   .line > p {
     grid-column: 1 / -1;
   }
+  .line.choice {
+    grid-template-columns: minmax(0, 7fr) minmax(0, 13fr);
+  }
   .line input,
   .line select {
     width: 100%;
@@ -591,6 +611,15 @@ export const style = css`
   .line input:focus-visible {
     background: var(--sheet);
     outline-offset: -1px;
+  }
+  @container (max-width: 559px) {
+    .line.choice {
+      grid-template-columns: minmax(0, 1fr);
+      padding-top: 8px;
+    }
+    .line.choice select {
+      padding: 0;
+    }
   }
   details {
     border-bottom: 1px solid var(--line);
@@ -621,10 +650,11 @@ export const style = css`
 
   /* What follows from the readings. */
   .stale {
-    opacity: 0.45;
+    opacity: 0.82;
+    filter: grayscale(1);
   }
   .live {
-    transition: opacity 0.12s 0.1s;
+    transition: opacity 0.12s 0.15s, filter 0s 0.2s;
   }
   @media (prefers-reduced-motion: reduce) {
     .live {
@@ -637,6 +667,14 @@ export const style = css`
     margin: 0 0 14px;
     max-width: 34em;
     text-wrap: balance;
+  }
+  .first span {
+    display: block;
+    font-size: 17px;
+    line-height: 1.5;
+    margin-top: 8px;
+    max-width: 68ch;
+    text-wrap: pretty;
   }
   .sentences {
     list-style: none;
@@ -742,14 +780,6 @@ export const style = css`
   .plan td:not(.n) {
     min-width: 5.4em;
   }
-  @container (min-width: 1080px) {
-    .pair {
-      display: grid;
-      grid-template-columns: minmax(0, 1.4fr) minmax(0, 1fr);
-      column-gap: 32px;
-      align-items: start;
-    }
-  }
   .plan th:first-child,
   .plan td:first-child {
     padding-left: 2px;
@@ -762,16 +792,33 @@ export const style = css`
   .plan tfoot tr:first-child > * {
     border-top: 1px solid var(--ink);
   }
+  #stakeout .n {
+    font-size: 13.5px;
+    padding-right: 3px;
+  }
+  #stakeout thead .n {
+    font-size: 14px;
+  }
+  @container (max-width: 559px) {
+    #stakeout .n {
+      font-size: 13px;
+      padding-left: 3px;
+      padding-right: 2px;
+    }
+    #stakeout thead .n {
+      min-width: 0;
+    }
+  }
   #stakeout tbody th {
-    font: 15px var(--figures);
+    font: 14px var(--figures);
     text-align: right;
-    padding-right: 14px;
+    padding-right: 10px;
     position: sticky;
     left: 0;
     background: var(--sheet);
   }
   #stakeout thead th:first-child {
-    min-width: 3.4em;
+    min-width: 2.6em;
     position: sticky;
     left: 0;
     background: var(--sheet);
@@ -786,23 +833,26 @@ export const style = css`
     margin: 0 0 14px;
     padding: 0;
   }
+  .checks {
+    margin: 14px 0 0;
+  }
   .checks li {
-    padding: 3px 0 3px 24px;
+    padding: 3px 0;
     position: relative;
     font-size: 15px;
+    line-height: 1.45;
     color: var(--soft);
-    max-width: 72ch;
   }
   .checks li::before {
     position: absolute;
-    left: 2px;
-    content: "·";
+    right: calc(100% + 16px);
   }
   .checks .good::before {
     content: "✓";
     color: var(--pencil);
   }
-  .checks .bad {
+  .checks .bad,
+  .checks .bad::before {
     color: var(--red);
   }
   .checks .bad::before {
@@ -885,6 +935,9 @@ export const style = css`
     margin-left: auto;
     padding-left: 12px;
     color: var(--pencil);
+  }
+  .written :is(input, select, summary, button) {
+    scroll-margin-block: 24px 100px;
   }
   @container (min-width: 1000px) {
     .peek {

@@ -15,6 +15,8 @@ export interface BookView {
   faults: ReadonlyMap<string, readonly PlacedFault[]>;
   /** The line of the readings last written on. */
   line: number | undefined;
+  /** How the readings check on themselves. */
+  checks: TemplateResult | typeof nothing;
   write(field: string, text: string): void;
   choose(change: (book: Book) => void): void;
 }
@@ -71,7 +73,7 @@ function choiceField(view: BookView, field: string, label: string, choices: read
   const id = `in-${field.replace(/\W+/g, "-")}`;
   const now = view.book.text(field);
   const known = choices.some((c) => c.id === now);
-  return html`<div class="line">
+  return html`<div class="line choice">
     <label for=${id}>${label}</label>
     <select id=${id} data-field=${field} ?disabled=${view.readonly} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
       @change=${(e: Event) => view.write(field, (e.target as HTMLSelectElement).value)}>
@@ -126,6 +128,7 @@ export function bookPage(view: BookView): TemplateResult {
         ? html`${textField(view, "ground.rise", "Rise, foot to head", metric ? "1.8 m" : "6 ft")} ${textField(view, "ground.run", "Run, level, foot to head", metric ? "5.4 m" : "18 ft")}`
         : readingsTable(view)}
       ${textField(view, "ground.accuracy", "Each reading good to", metric ? "± 5 mm" : `± 1/4 in`, "left blank: what is usual for the method")}
+      ${view.checks}
     </section>
     <section aria-labelledby="h-wish">
       <h2 id="h-wish">What is to be built</h2>

@@ -9,6 +9,8 @@ const part = (v: unknown): Any => (typeof v === "object" && v !== null && !Array
 const text = (v: unknown): string => (typeof v === "string" ? v : typeof v === "number" ? String(v) : "");
 const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
+const sentence = (s: string) => (/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
+
 /** A volume in the plan's unit, to a tenth, or finer where that would be nothing. */
 function volume(v: unknown, units: string): string {
   if (typeof v !== "number") return "";
@@ -26,7 +28,7 @@ interface Head {
 /** A plain table in a frame that scrolls sideways by itself where it must. */
 function table(label: string, heads: readonly Head[], rows: readonly (readonly unknown[])[], foot: readonly (readonly unknown[])[] = []): TemplateResult {
   const cell = (c: unknown, i: number) => (i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""}>${c}</td>`);
-  return html`<div class="frame" role="region" aria-label=${label} tabindex="0">
+  return html`<div class="frame" role="region" aria-label="${label}, table" tabindex="0">
     <table>
       <thead><tr>${heads.map((h) => html`<th scope="col" class=${h.number ? "n" : ""}>${h.name}</th>`)}</tr></thead>
       <tbody>${rows.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tbody>
@@ -41,7 +43,9 @@ function section(id: string, title: string, body: unknown): TemplateResult {
 
 export function answer(result: Result): TemplateResult {
   const [first, ...more] = result.answer;
-  return html`<p class="first">${first?.says}</p>
+  const says = first?.says ?? "";
+  const lead = /^.*?\.(?= [^a-z])/.exec(says)?.[0] ?? says;
+  return html`<p class="first">${lead}<span>${says.slice(lead.length)}</span></p>
     <ul class="sentences">${more.map((s) => html`<li data-key=${s.key}>${s.says}</li>`)}</ul>`;
 }
 
@@ -95,13 +99,13 @@ export function findings(result: Result): TemplateResult {
         : html`<ul class="findings">${found.map(
             ({ f, s }) => html`<li class=${f.severity}>
               <b><span class="mark" aria-hidden="true">${s.mark}</span>${s.name}</b>
-              <p>${f.says}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
+              <p>${sentence(f.says)}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
             </li>`,
           )}</ul>`,
     )}
     ${cautions.length === 0
       ? nothing
-      : section("cautions", "Before the first shovel", html`<ul class="cautions">${cautions.map((f) => html`<li>${f.says}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
+      : section("cautions", "Before the first shovel", html`<ul class="cautions">${cautions.map((f) => html`<li>${sentence(f.says)}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
 }
 
 export function earth(result: Result): TemplateResult {
@@ -165,9 +169,9 @@ export function shopping(result: Result): TemplateResult {
     ${section(
       "takeoff",
       "What it takes",
-      table("What it takes", [{ name: "Item" }, { name: "Quantity" }, { name: "Note" }], takeoff.map((t) => [tidy(text(t.name) || text(t.item)), text(t.says), text(t.note)])),
+      table("What it takes", [{ name: "Item" }, { name: "Quantity" }], takeoff.map((t) => [html`${tidy(text(t.name) || text(t.item))}${t.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
     )}
-    ${boards.length === 0
+    <div>${boards.length === 0
       ? nothing
       : section(
           "cutplan",
@@ -191,7 +195,7 @@ export function shopping(result: Result): TemplateResult {
               ],
             )}
             ${unpriced.length > 0 ? html`<p class="aside">Without a price, and not in the total: ${unpriced.join(", ")}.</p>` : nothing}
-            <p class="aside">${text(bill.rounding)}</p>`,
-    )}
+            ${text(bill.rounding) ? html`<p class="aside">${sentence(text(bill.rounding))}</p>` : nothing}`,
+    )}</div>
   `;
 }
