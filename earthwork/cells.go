@@ -20,6 +20,10 @@ import (
 //   - highest[i] is the greatest height of the formation above the ground,
 //     anywhere across the width of the path (Dug.HighestEdge).
 //
+// In a bend the cut is weighted as Dig weights it; where the dig would reach the
+// centre of the bend, which [Ground.BendsClear] tells, it is counted as if the path
+// were straight there.
+//
 // None is negative. Each of the three slices must be as long as there are cells,
 // or nil when it is not wanted. CutCells allocates nothing unless it fails.
 //
@@ -33,17 +37,32 @@ func (g Ground) CutCells(sec Section, at []unit.Length, formation Line, cut []un
 	cells := len(at) - 1
 	// Stations a rounding before the first point belong to the first stretch.
 	seg, last := 0, len(g.points)-2
+	bend := 0
 	for i := 0; i < cells; {
 		x0 := at[i].Meters()
 		for seg < last && g.points[seg+1].Station.Meters() <= x0 {
 			seg++
 		}
 		run := g.run(seg, seg == last, formation)
+		if len(g.bends) > 0 {
+			kappa, edge := g.curve(x0, &bend)
+			sh.kappa = kappa
+			if edge < run.x1 {
+				run.x1 = edge
+			}
+		}
 		next := i
 		switch {
 		case sh.steep(run):
 		case run.c0 == 0 && run.cs == 0:
+			// Level across, a section lies evenly about the centreline: a bend
+			// changes nothing.
 			next = levelCells(&sh, run, i, at, cut, deepest, highest)
+		case sh.kappa != 0:
+			next = slopingCells(&sh, run, i, at, nil, deepest, highest)
+			if cut != nil {
+				bendCells(&sh, run, at[i:next+1], cut[i:next])
+			}
 		default:
 			next = slopingCells(&sh, run, i, at, cut, deepest, highest)
 		}
@@ -289,6 +308,7 @@ func (s *shape) sides(h0, h1, c0, c1 float64) float64 {
 // anyCell does one cell, whatever ground points lie in it.
 func (g Ground) anyCell(sh *shape, seg, i int, at []unit.Length, formation Line, cut []unit.Volume, deepest, highest []unit.Length) error {
 	var volume, deep, high float64
+	bend := 0
 	end := at[i+1].Meters()
 	a := g.station(at[i].Meters(), formation)
 	note := func(s cross) {
@@ -309,12 +329,20 @@ func (g Ground) anyCell(sh *shape, seg, i int, at []unit.Length, formation Line,
 				continue // the cell starts on this point, or a rounding before it
 			}
 		}
+		kappa := 0.0
+		if len(g.bends) > 0 {
+			var edge float64
+			if kappa, edge = g.curve(a.x, &bend); edge < x {
+				x = edge
+				k--
+			}
+		}
 		b := g.station(x, formation)
 		if f, bad := runsOut(a, b, sh.half, sh.batter); bad {
 			f.Problem, f.Fix = cutNeverMeets, cutNeverMeetsFix
 			return Faults{f}
 		}
-		volume += float64((b.x - a.x) * sh.mean(a.h, a.c, b.h, b.c, false).cut)
+		volume += float64((b.x - a.x) * sh.bendMean(a, b, kappa))
 		note(b)
 		a = b
 	}

@@ -105,6 +105,15 @@
 // [Stretch] of it against the ground by exact integration; [Ground.CutCells] does
 // so for many short cells at once, for a fit that tries many paths.
 //
+// # Bends
+//
+// [Ground.WithBends] makes the path turn in plan, in arcs of its centreline. Stations
+// go on along the centreline and sections stay square to it, so that what lies y
+// to the right of the centreline of a bend of radius R to the right is 1 − y/R as
+// long: a section moves its area times the way its centroid goes (Pappus), and
+// [Ground.Dig] and [Ground.CutCells] reckon so. The dig must stay on its side of the
+// centre of the bend.
+//
 // Earth has three measures and a volume always says which it is in: bank, as it
 // lies; loose, as it is carried; compacted, as it is rammed in place. What a soil
 // does between them, and what it weighs, is in [Soils].

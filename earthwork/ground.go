@@ -34,10 +34,14 @@ type Point struct {
 }
 
 // Ground is the measured surface before the work: straight between its points,
-// in level and in crossfall. It is made by [NewGround] or by the Survey method
+// in level and in crossfall, and straight in plan unless it was given bends by
+// [Ground.WithBends]. It is made by [NewGround] or by the Survey method
 // of a set of readings, and never changes. The zero Ground has no points and
 // no level anywhere.
-type Ground struct{ points []Point }
+type Ground struct {
+	points []Point
+	bends  []arc // of the path over it, in order
+}
 
 // NewGround makes a ground of 2 to 10 000 points. Stations must ascend by at
 // least 1 mm and lie within 100 km of the datum, levels within 10 km, and
@@ -168,6 +172,11 @@ func (g Ground) Shift(station, level unit.Length) Ground {
 	out, err := NewGround(moved)
 	if err != nil {
 		return Ground{}
+	}
+	for _, a := range g.bends {
+		a.from -= station.Meters()
+		a.to -= station.Meters()
+		out.bends = append(out.bends, a)
 	}
 	return out
 }

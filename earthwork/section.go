@@ -122,6 +122,8 @@ type shape struct {
 	fillBatter float64
 	build      float64 // height of the box over the formation
 	reach      float64 // half the width of the cut at the top of the box
+	kappa      float64 // curvature of the path, positive to the right
+	plan       bool    // the breadth at the ground is wanted, not areas
 }
 
 func (s Section) shape(build float64) shape {
@@ -200,15 +202,18 @@ func (s *shape) backfill(h, c float64) float64 {
 	if s.build <= 0 || s.reach <= s.path {
 		return 0
 	}
-	return s.beside(h, c) + s.beside(h, -c)
+	right, _ := s.beside(h, c)
+	left, _ := s.beside(h, -c)
+	return right + left
 }
 
-// beside is the backfill on the side to which c rises: the quadrilateral
-// between the box and the side of the cut, less what lies above the ground.
+// beside is the backfill on the side to which c rises, and its first moment about
+// the side of the box: the quadrilateral between the box and the side of the cut,
+// less what lies above the ground.
 // The cut is convex, so that one straight cut of a convex quadrilateral is
 // all there is to do. Offsets are taken from the side of the box, which keeps
 // the shoelace sum exact for a narrow gap beside a wide path.
-func (s *shape) beside(h, c float64) float64 {
+func (s *shape) beside(h, c float64) (area, moment float64) {
 	gap, top := s.half-s.path, s.reach-s.path
 	y := [4]float64{0, gap, top, 0}
 	z := [4]float64{0, 0, s.build, s.build}
@@ -222,17 +227,19 @@ func (s *shape) beside(h, c float64) float64 {
 	}
 	switch {
 	case bare:
-		return 0
+		return 0, 0
 	case buried:
-		return 0.5 * float64((gap+top)*s.build)
+		return 0.5 * float64((gap+top)*s.build), float64(float64(gap*gap)+float64(gap*top)+float64(top*top)) * s.build / 6
 	}
-	var twice, y0, z0, py, pz float64
+	var twice, six, y0, z0, py, pz float64
 	n := 0
 	visit := func(vy, vz float64) {
 		if n == 0 {
 			y0, z0 = vy, vz
 		} else {
-			twice += float64(py*vz) - float64(vy*pz)
+			w := float64(py*vz) - float64(vy*pz)
+			twice += w
+			six += float64(w * (py + vy))
 		}
 		py, pz = vy, vz
 		n++
@@ -247,9 +254,11 @@ func (s *shape) beside(h, c float64) float64 {
 			visit(y[i]+float64(t*(y[j]-y[i])), z[i]+float64(t*(z[j]-z[i])))
 		}
 	}
-	twice += float64(py*z0) - float64(y0*pz)
+	w := float64(py*z0) - float64(y0*pz)
+	twice += w
+	six += float64(w * (py + y0))
 	if twice < 0 {
-		return 0 // the rounding of an empty sliver
+		return 0, 0 // the rounding of an empty sliver
 	}
-	return 0.5 * twice
+	return 0.5 * twice, six / 6
 }

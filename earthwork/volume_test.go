@@ -103,6 +103,7 @@ type site struct {
 	ground Ground
 	sec    Section
 	st     Stretch
+	kappa  float64 // curvature of the whole stretch, for bruteForce
 }
 
 // randomSite draws 3 to 9 ground points along 5 to 30 m, of one constant
@@ -144,6 +145,9 @@ func (s site) bruteForce() (v [3]float64) {
 		level, _ := s.ground.LevelAt(unit.Length(x))
 		c, _ := s.ground.CrossfallAt(unit.Length(x))
 		h := float64(level - s.st.Formation.LevelAt(unit.Length(x)))
+		if s.kappa != 0 {
+			return clippedInBend(s.sec, h, c, s.st.BuildUp.Meters(), s.kappa)
+		}
 		return [3]float64{clippedCut(s.sec, h, c), clippedFill(s.sec, h, c), clippedBackfill(s.sec, h, c, s.st.BuildUp.Meters())}
 	}
 	var slice func(x0, x1 float64, a0, am, a1 [3]float64, left int)
