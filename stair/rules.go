@@ -13,35 +13,61 @@ type Quantity string
 
 // The quantities rules are about.
 const (
-	RiserHeight   Quantity = "riser"         // of each riser
-	TreadDepth    Quantity = "tread"         // of each flight's treads, riser face to riser face
-	StepSum       Quantity = "step_sum"      // 2 × riser + tread, of each flight
-	FlightPitch   Quantity = "pitch"         // of the line through a flight's nosings, from horizontal
-	FlightRise    Quantity = "flight_rise"   // of each flight, its treads' wash included
-	FlightRisers  Quantity = "flight_risers" // in each flight
-	LandingDepth  Quantity = "landing"       // of each landing
-	LandingAsWide Quantity = "landing_width" // a landing is as deep as the path is wide; Max, when set, is all that is asked for
-	EndLanding    Quantity = "end_landing"   // of the level places at foot and head
-	TreadWash     Quantity = "wash"          // of treads and landings
-	PathWidth     Quantity = "width"         // clear width of the path
-	PathSlope     Quantity = "path_slope"    // rise over run of the whole path
-	HandrailAt    Quantity = "handrail"      // risers in a flight that call for a handrail on Sides sides
-	GuardAt       Quantity = "guard"         // drop beside the path that calls for a guard
-	NosingAt      Quantity = "nosing"        // tread depth that calls for a nosing where risers are solid
+	RiserHeight    Quantity = "riser"           // of each riser
+	RiserSpread    Quantity = "riser_spread"    // largest less smallest riser of a flight, as built
+	RiserAdjacent  Quantity = "riser_adjacent"  // difference of two risers that follow each other, as built
+	TreadDepth     Quantity = "tread"           // of each flight's treads, riser face to riser face
+	TreadSpread    Quantity = "tread_spread"    // largest less smallest tread of a flight, as built, wedges left out
+	TreadAdjacent  Quantity = "tread_adjacent"  // difference of two treads that follow each other, as built
+	StepSum        Quantity = "step_sum"        // 2 × riser + tread, of each flight
+	FlightPitch    Quantity = "pitch"           // of the line through a flight's nosings, from horizontal
+	FlightRise     Quantity = "flight_rise"     // of each flight, its treads' wash included
+	FlightRisers   Quantity = "flight_risers"   // in each flight
+	EqualFlights   Quantity = "equal_flights"   // most less fewest risers of the flights
+	PathRisers     Quantity = "risers"          // of the whole path; asks for a turn
+	LandingDepth   Quantity = "landing"         // of each landing
+	LandingAsWide  Quantity = "landing_width"   // a landing is as deep as the path is wide; Max, when set, is all that is asked for
+	LandingBreadth Quantity = "landing_breadth" // across the path: as broad as the path is wide
+	LandingWash    Quantity = "landing_wash"    // of landings
+	EndLanding     Quantity = "end_landing"     // of the level places at foot and head
+	EndSlope       Quantity = "end_slope"       // of the ground that serves as landing at foot or head
+	TreadWash      Quantity = "wash"            // of treads and landings, along the path
+	Outslope       Quantity = "outslope"        // of treads and landings across the path, to whichever side
+	Drainage       Quantity = "drainage"        // the larger of wash and outslope
+	PathWidth      Quantity = "width"           // clear width of the path
+	RailWidth      Quantity = "rail_width"      // clear width at and below handrails on Sides sides
+	PathHeadroom   Quantity = "headroom"        // above the line of nosings
+	PathSlope      Quantity = "path_slope"      // rise over run of the whole path
+	HandrailAt     Quantity = "handrail"        // risers in a flight that call for a handrail on Sides sides
+	GuardAt        Quantity = "guard"           // drop beside the path that calls for a guard
+	GuardRisers    Quantity = "guard_risers"    // risers in a flight that call for a guard
+	NosingAt       Quantity = "nosing"          // tread depth that calls for a nosing where risers are solid
+	NosingDepth    Quantity = "nosing_depth"    // by which a nosing overhangs the tread below
+	OpenRiserCount Quantity = "open_risers"     // in a flight
+	RiserGap       Quantity = "riser_gap"       // opening of an open riser: what a sphere must not pass
+	WedgeWalkline  Quantity = "wedge_walkline"  // depth of a wedge tread on the walkline
+	WedgeSpread    Quantity = "wedge_spread"    // largest less smallest of a flight's wedges on the walkline
+	WedgeStraight  Quantity = "wedge_straight"  // a wedge on the walkline is as deep as the straight treads of its flight
+	WedgeNarrow    Quantity = "wedge_narrow"    // depth of a wedge tread at its narrow end
+	Scope          Quantity = "scope"           // no figure: what the rule set binds
 )
 
 // Op is how a rule's bounds are to be read.
 type Op string
 
-// The ways a rule can bound a quantity. The last three ask for something when
-// the quantity is there, and are no bounds on the quantity itself.
+// The ways a rule can bound a quantity. From, Over and Under ask for something
+// when the quantity is there, and are no bounds on the quantity itself; Binds
+// goes with [Scope] and has no figure.
 const (
-	AtLeast Op = "min"   // Min or more
-	AtMost  Op = "max"   // Max or less
-	Within  Op = "range" // Min to Max
-	From    Op = "from"  // asks from Min on
-	Over    Op = "over"  // asks above Min
-	Under   Op = "under" // asks below Min
+	AtLeast  Op = "min"   // Min or more
+	AtMost   Op = "max"   // Max or less
+	Within   Op = "range" // Min to Max
+	MoreThan Op = "more"  // above Min
+	LessThan Op = "less"  // below Max
+	From     Op = "from"  // asks from Min on
+	Over     Op = "over"  // asks above Min
+	Under    Op = "under" // asks below Min
+	Binds    Op = "binds"
 )
 
 // Measure is what an [Amount] is an amount of.
@@ -120,11 +146,16 @@ type Rule struct {
 	ID       string   `json:"id"`
 	Quantity Quantity `json:"quantity"`
 	Op       Op       `json:"op"`
-	Min      Amount   `json:"min"`             // for AtLeast, Within, From, Over, Under
-	Max      Amount   `json:"max"`             // for AtMost, Within
+	Min      Amount   `json:"min,omitzero"`    // for AtLeast, Within, MoreThan, From, Over, Under
+	Max      Amount   `json:"max,omitzero"`    // for AtMost, Within, LessThan
 	Sides    int      `json:"sides,omitempty"` // of a handrail
+	// When narrows the rule to some flights or paths; nil does not.
+	When *When `json:"when,omitempty"`
+	// Walkline is where a rule of wedge treads measures them.
+	Walkline *Walkline `json:"walkline,omitempty"`
 	// Severity is that of the finding when the rule is not kept. Rules of
-	// severity Stop are limits of the fit, the others are not.
+	// severity Stop are limits of the fit where [Limits] has a field for their
+	// quantity, the others are not.
 	Severity   Severity `json:"severity"`
 	Clause     string   `json:"clause"`
 	Edition    string   `json:"edition"`
@@ -133,24 +164,102 @@ type Rule struct {
 	Text       string   `json:"text,omitempty"`       // what to know about it
 }
 
+// When is what a rule holds for. Every bound that is not 0 must be met.
+type When struct {
+	TreadFrom  unit.Length `json:"tread_from,omitempty"`  // flights of treads this deep or deeper
+	TreadUnder unit.Length `json:"tread_under,omitempty"` // flights of treads less deep than this
+	WidthFrom  unit.Length `json:"width_from,omitempty"`  // paths this wide or wider
+	DropOver   unit.Length `json:"drop_over,omitempty"`   // places more than this above the ground beside; so held when the drop is not known
+	Faces      Faces       `json:"faces,omitempty"`       // flights whose risers are solid, or open
+}
+
+// Faces is whether risers are closed by a board or timber.
+type Faces string
+
+// What risers can be.
+const (
+	Solid Faces = "solid"
+	Open  Faces = "open"
+)
+
+// SetKind is what sort of document a rule set is from.
+type SetKind string
+
+// The kinds of rule sets.
+const (
+	Code          SetKind = "code"          // law, or what is held to keep it, for stairs that belong to a building
+	Specification SetKind = "specification" // what somebody asks of work they pay for or maintain
+	Advice        SetKind = "advice"        // handbooks
+	OwnLimits     SetKind = "own"           // to be changed
+)
+
 // RuleSet is the figures of one code, specification or habit, and what it is
 // written for.
 type RuleSet struct {
-	ID      string `json:"id"`
-	Name    string `json:"name"`
-	Applies string `json:"applies"` // what it binds, and what it does not
-	Rules   []Rule `json:"rules"`
+	ID      string  `json:"id"`
+	Name    string  `json:"name"`
+	Kind    SetKind `json:"kind"`
+	Place   string  `json:"place,omitempty"` // where it is from
+	Applies string  `json:"applies"`         // what it binds, and what it does not
+	Rules   []Rule  `json:"rules"`
 }
 
+// Of is the rules of the set about a quantity, in their order.
+func (s RuleSet) Of(q Quantity) []Rule {
+	var out []Rule
+	for _, r := range s.Rules {
+		if r.Quantity == q {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// Attachment is what a path is part of.
+type Attachment string
+
+// Building is the attachment of a path that is within, joined to or the way
+// into a building, porch or deck.
+const Building Attachment = "building"
+
 // Facts is what the rules ask about a path beside its layout. What is 0 is not
-// known; a rule that needs it is then reported as not checked.
+// known. Where a rule needs it for any path (its width, the landings at its
+// ends) or for this one (the drop beside a framed flight, the gap of open
+// risers), the rule is then reported as not checked.
 type Facts struct {
-	Width       unit.Length `json:"width"`        // clear width of the path
-	Drop        unit.Length `json:"drop"`         // greatest drop beside the path, within 36 in (914 mm) of its edge
-	Handrails   int         `json:"handrails"`    // sides with a handrail: 0, 1 or 2
-	Guard       bool        `json:"guard"`        // whether there is a guard where the drop is
-	FootLanding unit.Length `json:"foot_landing"` // depth of the level place below the first riser
-	HeadLanding unit.Length `json:"head_landing"` // and behind the last
+	Width          unit.Length `json:"width"`                     // clear width of the path
+	RailWidth      unit.Length `json:"rail_width,omitempty"`      // clear width at and below the handrails
+	Headroom       unit.Length `json:"headroom,omitempty"`        // least, above the line of nosings
+	Drop           unit.Length `json:"drop"`                      // greatest drop beside the path, within 36 in (914 mm) of its edge
+	Handrails      int         `json:"handrails"`                 // sides with a handrail: 0, 1 or 2
+	Guard          bool        `json:"guard"`                     // whether there is a guard where the drop is
+	FootLanding    unit.Length `json:"foot_landing"`              // depth of the level place below the first riser
+	HeadLanding    unit.Length `json:"head_landing"`              // and behind the last
+	EndSlope       *float64    `json:"end_slope,omitempty"`       // greatest slope of either, a ratio
+	LandingBreadth unit.Length `json:"landing_breadth,omitempty"` // of the landings across the path; 0 is the path's width
+	Outslope       *float64    `json:"outslope,omitempty"`        // slope of treads and landings across the path, a ratio; the side does not matter
+
+	Nosing     unit.Length `json:"nosing,omitempty"`      // by which treads overhang the one below; 0 is none or not known
+	OpenRisers bool        `json:"open_risers,omitempty"` // of the framed flights, or of all when none is framed
+	RiserGap   unit.Length `json:"riser_gap,omitempty"`   // opening of an open riser, between tread and tread
+
+	// BuiltRisers and BuiltTreads are the heights of risers 1, 2, … and the
+	// depths behind them as built. Where they are missing or 0 the layout's
+	// stand. See [RuleSet.Uniform] for a flight that is no flight of a layout.
+	BuiltRisers []unit.Length `json:"built_risers,omitempty"`
+	BuiltTreads []unit.Length `json:"built_treads,omitempty"`
+
+	// Wedges are the treads that a bend makes wedges of.
+	Wedges []Wedge `json:"wedges,omitempty"`
+
+	// AttachedTo is what the path is part of: [Building], or anything else for
+	// a path that stands free. A code gives a note where it does not bind.
+	AttachedTo Attachment `json:"attached_to,omitempty"`
+
+	// Only has just the flights of one kind checked, and the landings that
+	// touch them: so that a path's boxes can be held to one rule set and its
+	// framed flights to another. "" is every flight.
+	Only Kind `json:"only,omitempty"`
 }
 
 // Finding is one thing a rule set has to say about a layout. It compares
@@ -163,8 +272,8 @@ type Finding struct {
 	Source     string   `json:"source"`
 	Remembered bool     `json:"remembered,omitempty"`
 	Says       string   `json:"says"`
-	Limit      Amount   `json:"limit"`
-	Actual     Amount   `json:"actual"`
+	Limit      Amount   `json:"limit,omitzero"`
+	Actual     Amount   `json:"actual,omitzero"`
 	Where      string   `json:"where"`
 }
 
@@ -175,7 +284,9 @@ type Finding struct {
 func (s RuleSet) Limits() Limits { return s.LimitsFor(Facts{}) }
 
 // LimitsFor is Limits for a path of which facts are known: rules that ask for
-// landings as deep as the path is wide need its width.
+// landings as deep as the path is wide need its width. Of rules that hold for
+// some tread depths only, the strictest stands for all; pitch, wash and width
+// are no limits of the fit.
 func (s RuleSet) LimitsFor(f Facts) Limits {
 	var l Limits
 	sum := StepRule{}
@@ -184,6 +295,9 @@ func (s RuleSet) LimitsFor(f Facts) Limits {
 			continue
 		}
 		lo, hi := r.Min, r.Max
+		if r.Op == LessThan && hi.Of == OfLength {
+			hi.Length -= unit.Micrometer
+		}
 		switch r.Quantity {
 		case RiserHeight:
 			atLeast(&l.RiserMin, lo)
@@ -253,170 +367,4 @@ func asWide(r Rule, width unit.Length) unit.Length {
 		return r.Max.Length
 	}
 	return width
-}
-
-// Check compares a layout with every rule of the set and gives what is not
-// kept, what is asked for, and what could not be checked, in the order of the
-// rules and then from the foot up. Limits are inclusive, compared within 1e-9
-// (of a metre, a ratio, a radian).
-func (s RuleSet) Check(l Layout, f Facts) []Finding {
-	var out []Finding
-	for _, r := range s.Rules {
-		out = append(out, r.check(l, f)...)
-	}
-	return out
-}
-
-// place is one value of a rule's quantity and where on the path it is.
-type place struct {
-	what, where string
-	v           Amount
-}
-
-// places are the values of a quantity on a layout, from the foot up; missing
-// names the fact that would be needed and is not known.
-func (r Rule) places(l Layout, f Facts) (at []place, missing string) {
-	flight := func(g Flight) string {
-		if g.Risers == 1 {
-			return fmt.Sprintf("riser %d", g.First)
-		}
-		return fmt.Sprintf("risers %d to %d", g.First, g.First+g.Risers-1)
-	}
-	treads := func(what string, v func(Flight) Amount) {
-		for _, g := range l.Flights {
-			if g.Risers > 1 {
-				at = append(at, place{what, flight(g), v(g)})
-			}
-		}
-	}
-	fact := func(what, where string, v unit.Length) {
-		if !(v > 0) {
-			missing = what
-			return
-		}
-		at = append(at, place{what, where, length(v)})
-	}
-	switch r.Quantity {
-	case RiserHeight:
-		if l.Risers > 0 {
-			at = append(at, place{"the riser", "each riser", length(l.Riser)})
-		}
-	case TreadDepth, NosingAt:
-		treads("the tread", func(g Flight) Amount { return length(g.Tread) })
-	case StepSum:
-		treads("two risers and a tread", func(g Flight) Amount { return length(2*l.Riser + g.Tread) })
-	case FlightPitch:
-		treads("the pitch", func(g Flight) Amount {
-			return Amount{Of: OfAngle, Angle: unit.Angle(math.Atan(float64(l.Riser)/float64(g.Tread) + l.Wash))}
-		})
-	case FlightRise:
-		for _, g := range l.Flights {
-			rise := float64(float64(g.Risers)*float64(l.Riser)) + float64(l.Wash*float64(g.End-g.Start))
-			at = append(at, place{"the rise of the flight", flight(g), length(unit.Length(rise))})
-		}
-	case FlightRisers:
-		for _, g := range l.Flights {
-			at = append(at, place{"the number of risers in the flight", flight(g), count(g.Risers)})
-		}
-	case HandrailAt:
-		if f.Handrails < r.Sides {
-			for _, g := range l.Flights {
-				at = append(at, place{"the number of risers in the flight", flight(g), count(g.Risers)})
-			}
-		}
-	case LandingDepth, LandingAsWide:
-		for _, g := range l.Landings {
-			at = append(at, place{"the landing", fmt.Sprintf("landing behind riser %d", g.After), length(g.Depth)})
-		}
-		if r.Quantity == LandingAsWide && len(at) > 0 && !(f.Width > 0) {
-			return nil, "the width of the path"
-		}
-	case EndLanding:
-		fact("the landing at the foot", "foot", f.FootLanding)
-		fact("the landing at the head", "head", f.HeadLanding)
-		if len(at) == 0 {
-			missing = "the depth of the level places at foot and head"
-		}
-	case TreadWash:
-		at = append(at, place{"the wash", "treads and landings", ratio(l.Wash)})
-	case PathWidth:
-		fact("the width of the path", "path", f.Width)
-	case PathSlope:
-		if l.Run > 0 {
-			at = append(at, place{"the slope of the whole path", "path", ratio(float64(l.Rise) / float64(l.Run))})
-		}
-	case GuardAt:
-		if !f.Guard && f.Drop > 0 {
-			at = append(at, place{"the drop beside the path", "where the drop is", length(f.Drop)})
-		}
-	}
-	return at, missing
-}
-
-func (r Rule) check(l Layout, f Facts) []Finding {
-	var out []Finding
-	find := func(sev Severity, says string, limit, actual Amount, where string) {
-		if r.Text != "" {
-			says += " (" + r.Text + ")"
-		}
-		out = append(out, Finding{Severity: sev, Rule: r.ID, Clause: r.Clause, Edition: r.Edition, Source: r.Source,
-			Remembered: r.Remembered, Says: says, Limit: limit, Actual: actual, Where: where})
-	}
-	at, missing := r.places(l, f)
-	if r.Quantity == LandingAsWide && f.Width > 0 {
-		r.Min = length(asWide(r, f.Width))
-		r.Max = Amount{}
-	}
-	if missing != "" {
-		limit := r.Min
-		if limit.Of == "" {
-			limit = r.Max
-		}
-		find(Note, missing+" is not given and was not checked", limit, Amount{}, "")
-	}
-	for _, p := range at {
-		v := p.v.SI()
-		lo, hi := r.Min.SI(), r.Max.SI()
-		low := r.Min.Of != "" && v < lo-tol
-		high := r.Max.Of != "" && v > hi+tol
-		switch r.Op {
-		case From:
-			if v >= lo-tol {
-				find(r.Severity, r.asks(p), r.Min, p.v, p.where)
-			}
-		case Over:
-			if v > lo+tol {
-				find(r.Severity, r.asks(p), r.Min, p.v, p.where)
-			}
-		case Under:
-			if v < lo-tol {
-				find(r.Severity, r.asks(p), r.Min, p.v, p.where)
-			}
-		default:
-			if low {
-				find(r.Severity, fmt.Sprintf("%s, %s, is less than %s", p.what, p.v, r.Min), r.Min, p.v, p.where)
-			}
-			if high {
-				find(r.Severity, fmt.Sprintf("%s, %s, is more than %s", p.what, p.v, r.Max), r.Max, p.v, p.where)
-			}
-		}
-	}
-	return out
-}
-
-// asks is the words of a rule that asks for something.
-func (r Rule) asks(p place) string {
-	thing := "something"
-	switch r.Quantity {
-	case HandrailAt:
-		if thing = "a handrail on one side"; r.Sides > 1 {
-			thing = "handrails on both sides"
-		}
-	case GuardAt:
-		thing = "a guard"
-	case NosingAt:
-		thing = "a nosing where risers are solid"
-	}
-	word := map[Op]string{From: "from", Over: "above", Under: "below"}[r.Op]
-	return fmt.Sprintf("%s is %s: %s is asked for %s %s", p.what, p.v, thing, word, r.Min)
 }
