@@ -36,7 +36,8 @@ type Box struct {
 	Tread unit.Length
 	// Width is that of the path over the timbers' ends, 0.2 m to 20 m.
 	Width unit.Length
-	// Landing is set where the tread is a landing.
+	// Landing says that the tread is a landing. It is built like any other box,
+	// and its part says so.
 	Landing bool
 }
 
@@ -284,6 +285,7 @@ type Piece struct {
 // BoxPart is what one box takes.
 type BoxPart struct {
 	Number  int
+	Landing bool
 	Courses int
 	// Bedding is the gravel tamped under the riser timbers, Buried how far
 	// their underside lies below the surface in front. One of them is 0.
@@ -300,7 +302,8 @@ type BoxPart struct {
 	Topping, Fill, Base, Timber unit.Volume
 	// Fabric is the area laid, laps included.
 	Fabric unit.Area
-	// TopMass is the mass of the heaviest single piece, dry.
+	// HeaviestPiece is the mass of the heaviest single timber, dry; a freshly
+	// treated one weighs by [WetTimber].
 	HeaviestPiece unit.Mass
 }
 

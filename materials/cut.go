@@ -46,9 +46,9 @@ type CutOptions struct {
 	Effort int
 }
 
-// DefaultEffort is the effort where none is given: a second or two at most,
-// and most plans need a hundredth of it.
-const DefaultEffort = 500_000
+// DefaultEffort is the effort where none is given: a few seconds at most, and
+// most plans need less than a hundredth of it.
+const DefaultEffort = 1_000_000
 
 // CutPlan says what to buy and how to cut it.
 type CutPlan struct {
@@ -428,6 +428,9 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 func priceScale(from []int, stock []Stock) int32 {
 	var scale int32
 	for _, i := range from {
+		if stock[i].Unpriced {
+			continue
+		}
 		p := stock[i].Price
 		for scale < 4 && !p.Truncate(scale).Equal(p) {
 			scale++
@@ -509,10 +512,10 @@ func writeBoards(name string, mine []int, pieces []Piece, stock []Stock, lengths
 				}
 			}
 			spare := stockLen - sum
-			b := Board{Section: name, Stock: s.Length, Price: s.Price, Unpriced: s.Unpriced, Count: run, Pieces: parts, trim: trim > 0, whole: spare == 0}
-			if !byPrice && s.Unpriced {
-				b.Price = decimal.Decimal{}
+			if s.Unpriced {
+				s.Price = decimal.Decimal{} // it was not looked at
 			}
+			b := Board{Section: name, Stock: s.Length, Price: s.Price, Unpriced: s.Unpriced, Count: run, Pieces: parts, trim: trim > 0, whole: spare == 0}
 			if spare > kerf {
 				b.Offcut = unit.Length(float64(spare-kerf) * tick)
 			}

@@ -240,7 +240,7 @@ func TestSolveAboveRoundedBound(t *testing.T) {
 // Triplets: three pieces fill each bar exactly, so the optimum is a third of
 // their number and any waste is wrong.
 func TestSolveTriplets(t *testing.T) {
-	for _, n := range []int{60, 120} {
+	for _, n := range []int{60, 120, 249} {
 		r := rand.New(rand.NewPCG(3, uint64(n)))
 		p := &cutProblem{effort: DefaultEffort, stocks: []cutStock{{len: 1000, cost: 1}}}
 		need := map[int64]int{}

@@ -66,7 +66,7 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	d := t.detail
 	w, h := d.Breadth().Meters(), d.Course().Meters()
 	width := b.Width.Meters()
-	p := BoxPart{Number: b.Number}
+	p := BoxPart{Number: b.Number, Landing: b.Landing}
 	p.Courses, p.Bedding, p.Buried = d.Courses(b.Riser)
 
 	// Lengths of the timbers. depth is the box from face to face.
