@@ -73,8 +73,8 @@ native:
 test-wasm: wasm native ## the same bytes from the native and the WebAssembly build
 	node --test --test-reporter=spec site/test/wasm.test.mjs
 
-size: wasm ## the size of the binary over the wire, and its budget
-	node site/size.mjs $(WASM)
+size: site ## what a visitor loads, over the wire, and its budget
+	node site/size.mjs build/site
 
 check: $(NPM) ## types of the page
 	cd site && npx --no-install tsc -p .

@@ -8,6 +8,8 @@ import { style } from "./style.js";
 import { bookPage, faultsAt, sayFault, shownFields, switchField, type BookView, type PlacedFault } from "./view-book.js";
 import * as view from "./view-plan.js";
 
+/** The format of the plans this page writes. */
+const PLAN = "slopewright.plan/1";
 /** How long after the last keystroke the calculator is asked, in ms. */
 const PAUSE = 80;
 /** How long a fault in the cell being written in is held back, in ms. */
@@ -67,6 +69,8 @@ export class SlopewrightPlanner extends LitElement {
   #faults: Fault[] = [];
   #lines: number[] = [];
   #stale = false;
+  /** True while the result shown is of another document than the one in the book. */
+  #foreign = false;
   /** Counts the changes: an answer to an earlier one is shown, but as what it is. */
   #change = 0;
   #trouble = "";
@@ -187,6 +191,7 @@ export class SlopewrightPlanner extends LitElement {
       return;
     }
     this.#setAside();
+    this.#foreign = true;
     this.#change++;
     this.#trouble = "";
     this.#book = new Book(plan as Plan);
@@ -329,7 +334,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#about = about;
         return this.#solve(); // the book may have changed meanwhile
       }
-      if (this.#book.empty) {
+      if (this.#book.empty && plan.format === PLAN) {
         this.#result = undefined;
         this.#drawn = null;
         this.#faults = [];
@@ -338,12 +343,9 @@ export class SlopewrightPlanner extends LitElement {
         return;
       }
       const width = Math.min(Math.max(this.#width || 800, 300), 2000);
-      const { document: answer, ms } = await engine.ask({
-        format: "slopewright.request/1",
-        op: "plan",
-        plan,
-        drawings: [{ name: "section", width, prefix: this.#prefix }],
-      });
+      // A plan of another format goes by itself: the calculator then says what would read it.
+      const request = plan.format === PLAN ? { format: "slopewright.request/1", op: "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] } : plan;
+      const { document: answer, ms } = await engine.ask(request);
       this.#take(answer as Answer, plan, lines, ms);
       this.#stale ||= change !== this.#change;
     } catch (err) {
@@ -357,6 +359,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#trouble = "";
     if (answer.format === "slopewright.result/1") {
       this.#result = answer;
+      this.#foreign = false;
       this.#faults = [];
       this.#stale = false;
       this.#drawn = drawing(answer.drawings?.section ?? "");
@@ -365,6 +368,7 @@ export class SlopewrightPlanner extends LitElement {
     } else {
       this.#faults = answer.faults;
       this.#stale = true;
+      if (this.#foreign) this.#result = undefined;
       const n = this.#faults.length;
       this.#say(n === 1 ? "One thing to put right." : `${n} things to put right.`);
       this.#emit("slopewright-error", { plan, faults: answer.faults });

@@ -170,11 +170,11 @@ export const style = css`
   }
   .file input {
     position: absolute;
-    inset: 0;
+    inset: -1px;
     opacity: 0;
     cursor: pointer;
     font-size: 0;
-    width: 100%;
+    width: calc(100% + 2px);
   }
   .file:focus-within {
     outline: 3px solid var(--pencil);
@@ -351,7 +351,7 @@ export const style = css`
   .switch label span {
     display: flex;
     align-items: center;
-    min-height: 42px;
+    min-height: 44px;
     min-width: 44px;
     padding: 0 14px;
     justify-content: center;
