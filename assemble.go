@@ -156,7 +156,8 @@ func (w words) quantity(id string, q materials.Quantity) string {
 func (m *maker) cutplanResult() CutPlanResult {
 	out := CutPlanResult{Boards: []Board{}, Proven: m.cutplan.Proven, By: m.by()}
 	if out.By == "cost" {
-		out.Cost, out.Bound = &m.cutplan.Cost, &m.cutplan.Bound
+		cost, bound := m.coins(m.cutplan.Cost), m.coins(m.cutplan.Bound)
+		out.Cost, out.Bound = &cost, &bound
 	}
 	for _, n := range m.cutplan.Notes {
 		out.Notes = append(out.Notes, n.Says)
@@ -267,17 +268,30 @@ func (m *maker) amount(d decimal.Decimal) string {
 	return d.StringFixed(materials.CoinDigits(m.prices.Currency)) + " " + m.prices.Currency
 }
 
+// coins gives an amount with at least the decimals of its currency's coin.
+func (m *maker) coins(d decimal.Decimal) Money {
+	digits := materials.CoinDigits(m.prices.Currency)
+	if -d.Exponent() >= digits {
+		return Money{d}
+	}
+	return Money{decimal.NewFromBigInt(d.Shift(digits).BigInt(), -digits)}
+}
+
 func (m *maker) billResult() BillResult {
 	b := m.bill
 	out := BillResult{
-		Currency: b.Currency, Lines: []BillLine{}, Subtotal: b.Subtotal, Tax: b.Tax, Total: b.Total, Unpriced: []string{},
+		Currency: b.Currency, Lines: []BillLine{}, Subtotal: m.coins(b.Subtotal), Tax: m.coins(b.Tax), Total: m.coins(b.Total), Unpriced: []string{},
 		Rounding: "each line half up to the smallest coin, the tax once on the subtotal",
 	}
 	out.Unpriced = append(out.Unpriced, b.Unpriced...)
 	for _, l := range b.Lines {
-		x := BillLine{Item: l.Item, Name: l.Name, Need: measured(l.Need, l.Per), Buy: measured(l.Buy, l.Per)}
+		x := BillLine{Item: l.Item, Name: itemName(l.Name), Need: measured(l.Need, l.Per), Buy: measured(l.Buy, l.Per)}
+		if l.Length > 0 {
+			x.Name = l.Section + " of " + m.words.distanceSold(l.Length)
+		}
 		if l.Priced {
-			x.Price, x.Cost = &l.Price, &l.Cost
+			price, cost := m.coins(l.Price), m.coins(l.Cost)
+			x.Price, x.Cost = &price, &cost
 		}
 		out.Lines = append(out.Lines, x)
 	}

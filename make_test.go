@@ -122,16 +122,16 @@ func sound(t *testing.T, r Result) {
 	}
 
 	// The bill adds up, to the cent.
-	total := r.Bill.Tax
+	total := r.Bill.Tax.Decimal
 	for _, line := range r.Bill.Lines {
 		if line.Cost != nil {
-			total = total.Add(*line.Cost)
+			total = total.Add(line.Cost.Decimal)
 		}
 	}
-	if !total.Equal(r.Bill.Total) {
+	if !total.Equal(r.Bill.Total.Decimal) {
 		t.Errorf("the lines and the tax make %s, the total says %s", total, r.Bill.Total)
 	}
-	if r.CutPlan.Cost != nil && r.CutPlan.Bound.GreaterThan(*r.CutPlan.Cost) {
+	if r.CutPlan.Cost != nil && r.CutPlan.Bound.GreaterThan(r.CutPlan.Cost.Decimal) {
 		t.Errorf("bound %s above cost %s", r.CutPlan.Bound, r.CutPlan.Cost)
 	}
 	finite(t, r)
@@ -323,7 +323,7 @@ func TestUnitsOnlyShow(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if metric.Dig.CutBank != imperial.Dig.CutBank || metric.Layout.Riser != imperial.Layout.Riser || !metric.Bill.Total.Equal(imperial.Bill.Total) {
+	if metric.Dig.CutBank != imperial.Dig.CutBank || metric.Layout.Riser != imperial.Layout.Riser || !metric.Bill.Total.Equal(imperial.Bill.Total.Decimal) {
 		t.Errorf("metric and imperial plans differ: %v %v, %v %v, %s %s", metric.Dig.CutBank, imperial.Dig.CutBank,
 			metric.Layout.Riser, imperial.Layout.Riser, metric.Bill.Total, imperial.Bill.Total)
 	}

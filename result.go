@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 
 	"github.com/martinlindhe/unit"
-	"github.com/shopspring/decimal"
 )
 
 // ResultFormat is the format of the result documents this version writes.
@@ -272,12 +271,12 @@ type TakeoffItem struct {
 
 // CutPlanResult says which boards to buy and how to cut them.
 type CutPlanResult struct {
-	Boards []Board          `json:"boards"`
-	Cost   *decimal.Decimal `json:"cost,omitempty" doc:"absent where a price is missing"`
-	Bound  *decimal.Decimal `json:"bound,omitempty" doc:"no cut plan can cost less than this"`
-	Proven bool             `json:"proven" doc:"true: nothing is cheaper"`
-	By     string           `json:"by" doc:"what was made least: cost or length"`
-	Notes  []string         `json:"notes,omitempty"`
+	Boards []Board  `json:"boards"`
+	Cost   *Money   `json:"cost,omitempty" doc:"absent where a price is missing"`
+	Bound  *Money   `json:"bound,omitempty" doc:"no cut plan can cost less than this"`
+	Proven bool     `json:"proven" doc:"true: nothing is cheaper"`
+	By     string   `json:"by" doc:"what was made least: cost or length"`
+	Notes  []string `json:"notes,omitempty"`
 }
 
 // Board is so many boards cut alike.
@@ -298,23 +297,23 @@ type BoardPiece struct {
 
 // BillResult is the take-off with prices.
 type BillResult struct {
-	Currency string          `json:"currency"`
-	Lines    []BillLine      `json:"lines"`
-	Subtotal decimal.Decimal `json:"subtotal"`
-	Tax      decimal.Decimal `json:"tax"`
-	Total    decimal.Decimal `json:"total"`
-	Unpriced []string        `json:"unpriced" doc:"items without a price: the total leaves them out"`
-	Rounding string          `json:"rounding"`
+	Currency string     `json:"currency"`
+	Lines    []BillLine `json:"lines"`
+	Subtotal Money      `json:"subtotal"`
+	Tax      Money      `json:"tax"`
+	Total    Money      `json:"total"`
+	Unpriced []string   `json:"unpriced" doc:"items without a price: the total leaves them out"`
+	Rounding string     `json:"rounding"`
 }
 
 // BillLine is one line of the bill.
 type BillLine struct {
-	Item  string           `json:"item"`
-	Name  string           `json:"name"`
-	Need  string           `json:"need"`
-	Buy   string           `json:"buy"`
-	Price *decimal.Decimal `json:"price,omitempty" doc:"of one unit; absent where there is none"`
-	Cost  *decimal.Decimal `json:"cost,omitempty"`
+	Item  string `json:"item"`
+	Name  string `json:"name"`
+	Need  string `json:"need"`
+	Buy   string `json:"buy"`
+	Price *Money `json:"price,omitempty" doc:"of one unit; absent where there is none"`
+	Cost  *Money `json:"cost,omitempty"`
 }
 
 // Finding is something to know: a limit passed or missed, a doubt in the

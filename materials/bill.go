@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/martinlindhe/unit"
 	"github.com/shopspring/decimal"
 )
 
@@ -65,6 +66,8 @@ type PriceList struct {
 type Line struct {
 	// Item is the take-off item's id, or "board" for a stock length.
 	Item, Section, Name string
+	// Length is that of a board, 0 for other items.
+	Length unit.Length
 	// Need is what the work takes and Order with its waste, both rounded up to
 	// a thousandth; Buy is Order rounded up to what is sold.
 	Need, Order, Buy decimal.Decimal
@@ -158,7 +161,7 @@ func boardLines(plan CutPlan, add func(Line)) map[string]bool {
 			continue
 		}
 		at[key] = len(lines)
-		lines = append(lines, Line{Item: ItemBoard, Section: b.Section, Name: b.Section + " × " + show(b.Stock), Buy: count, Per: PerEach, Price: b.Price, Priced: !b.Unpriced})
+		lines = append(lines, Line{Item: ItemBoard, Section: b.Section, Length: b.Stock, Name: b.Section + " × " + show(b.Stock), Buy: count, Per: PerEach, Price: b.Price, Priced: !b.Unpriced})
 	}
 	for _, l := range lines {
 		l.Need, l.Order = l.Buy, l.Buy
