@@ -542,6 +542,26 @@ func (m *maker) trench(riser unit.Length, first bool) unit.Volume {
 	return unit.Volume(float64(depth) * float64(breadth) * float64(length))
 }
 
+// trenchGravel is the base gravel in those trenches: what the timber in them
+// leaves of it.
+func (m *maker) trenchGravel() unit.Volume {
+	r := m.layout.Riser
+	_, _, buried := m.detail.Courses(r)
+	var sum unit.Volume
+	for i := range m.layout.Steps {
+		v := m.trench(r, i == 0)
+		below := buried // of the timber, below the formation in front
+		if i > 0 {
+			below -= m.buildUp
+		}
+		if v > 0 && below > 0 {
+			v -= unit.Volume(float64(below) * float64(m.detail.Breadth()) * float64(m.section.Width))
+		}
+		sum += v
+	}
+	return sum
+}
+
 // dig measures the earth of the layout, step by step, and beside it what the
 // sum of rise over run would have made of the same hill.
 func (m *maker) dig() error {
@@ -550,7 +570,7 @@ func (m *maker) dig() error {
 		return err
 	}
 	for i, s := range m.steps {
-		if i < len(m.steps)-1 && (i == 0 || s.Depth > m.deepest.Depth) {
+		if i == 0 || s.Depth > m.deepest.Depth {
 			m.deepest = Deepest{Depth: s.Depth, Station: s.deepestAt, Riser: s.Riser}
 		}
 	}
@@ -583,11 +603,53 @@ func (m *maker) digOn(g earthwork.Ground, l stair.Layout) (steps []StepDig, tota
 			d.Depth = dug.Deepest
 			d.deepestAt = dug.DeepestAt
 			total = total.Plus(dug)
+		} else {
+			dug, err := m.digReturn(g, l)
+			if err != nil {
+				return nil, total, 0, err
+			}
+			d.CutBank += dug.Cut
+			d.FillCompacted, d.BackfillCompacted, d.Depth, d.deepestAt = dug.Fill, dug.Backfill, dug.Deepest, dug.DeepestAt
+			total = total.Plus(dug)
 		}
 		steps = append(steps, d)
 	}
 	total.Cut += trenches
 	return steps, total, trenches, nil
+}
+
+// digReturn is the earth behind the last riser, where the sides of its box run
+// back into the bank under the head. Ground that was not measured that far is
+// taken to go on level.
+func (m *maker) digReturn(g earthwork.Ground, l stair.Layout) (earthwork.Dug, error) {
+	head := l.Head.Station
+	end := head + m.detail.HeadReturn
+	var points []earthwork.Point
+	for _, p := range g.Points() {
+		// A point closer than grounds keep theirs apart adds nothing.
+		if p.Station > head+2*unit.Millimeter && p.Station < end-2*unit.Millimeter {
+			points = append(points, p)
+		}
+	}
+	at := func(x unit.Length) earthwork.Point {
+		p := earthwork.Point{Station: x}
+		var ok bool
+		if p.Level, ok = g.LevelAt(x); !ok {
+			p.Level, p.Crossfall = g.Head().Level, g.Head().Crossfall
+			return p
+		}
+		p.Crossfall, _ = g.CrossfallAt(x)
+		return p
+	}
+	behind, err := earthwork.NewGround(append(append([]earthwork.Point{at(head)}, points...), at(end)))
+	if err != nil {
+		return earthwork.Dug{}, under("ground", err)
+	}
+	dug, err := behind.Dig(m.section, earthwork.Stretch{
+		From: head, To: end, BuildUp: m.buildUp,
+		Formation: earthwork.Line{Station: head, Level: l.Head.Level - m.buildUp},
+	})
+	return dug, under("ground", err)
 }
 
 // digRiseOverRun digs the steps that rise over run gives, all treads alike from
@@ -680,6 +742,7 @@ func (m *maker) build() error {
 		return Faults{{Field: "stock", Got: m.words.length(m.detail.LongestTimber), Problem: "is the longest " + m.detail.Timber.Name + ", too short for a riser timber of " + m.words.length(m.section.Width),
 			Fix: "add a longer one, or make the path narrower"}}
 	}
+	m.detail.TrenchBase = m.trenchGravel()
 	takeoff, err := materials.TakeOff(boxes, m.detail)
 	if err != nil {
 		return under("build", err)

@@ -79,6 +79,9 @@ type BoxDetail struct {
 	// together they are the build-up. Each may be 0.
 	Topping, Fill, Base                   unit.Length
 	ToppingGravel, FillGravel, BaseGravel Aggregate
+	// TrenchBase is base gravel in trenches under the timbers, below the layers,
+	// compacted; 0 to 1000 m³. How much is for whoever digs them to say.
+	TrenchBase unit.Volume
 	// Fabric lies under the base of every box; FabricLap is added to its
 	// length at each box. No fabric when NoFabric is set.
 	NoFabric  bool
@@ -235,6 +238,7 @@ func (d BoxDetail) check(at string, f *Faults) {
 	layer("topping", d.Topping, d.ToppingGravel)
 	layer("fill", d.Fill, d.FillGravel)
 	layer("base", d.Base, d.BaseGravel)
+	checkNumber(at+"trench_base", d.TrenchBase.CubicMeters(), 0, 1000, f)
 	checkLength(at+"fabric_lap", d.FabricLap, 0, 5*unit.Meter, f)
 	checkNumber(at+"timber_density", float64(d.TimberDensity), 100, 2000, f)
 	checkCount(at+"coats", d.Coats, 0, 10, f)

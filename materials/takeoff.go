@@ -238,7 +238,7 @@ func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
 	}
 	if deep := unit.Length(float64(p.Courses)*d.Course().Meters()) - d.BuildUp(); deep > unit.Micrometer {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
-			Says: fmt.Sprintf("the timbers reach %s below the layers: trench for them, and bed them on base gravel (not counted)", show(deep))})
+			Says: fmt.Sprintf("the timbers reach %s below the layers: trench for them, and bed them on base gravel", show(deep))})
 	}
 }
 
@@ -302,7 +302,7 @@ func (t *Takeoff) sum() {
 		t.Items = append(t.Items, Item{ID: id, Need: need, Waste: d.Waste.Gravel, Order: order,
 			Note: fmt.Sprintf("%s: need is compacted in place, order is loose, %.2f times that and the waste", a.Name, a.Factor())})
 	}
-	gravel(ItemBase, d.BaseGravel, base)
+	gravel(ItemBase, d.BaseGravel, base+d.TrenchBase.CubicMeters())
 	gravel(ItemFill, d.FillGravel, fill)
 	gravel(ItemTopping, d.ToppingGravel, topping)
 	if fabric > 0 {
