@@ -557,8 +557,8 @@ export class SlopewrightPlanner extends LitElement {
   #below(result: Result): TemplateResult {
     return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
       ${view.findings(result)} ${view.earth(result)} ${view.time(result)} ${view.shopping(result)}
-      <p class="foot">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>
-    </div>`;
+    </div>
+    <p class="end">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>`;
   }
 
   #peek(at: ReadonlyMap<string, unknown>, elsewhere: readonly unknown[]): TemplateResult | typeof nothing {

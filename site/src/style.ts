@@ -223,14 +223,12 @@ export const style = css`
       border-left: 0;
       border-top: 1px solid var(--firm);
       box-shadow: none;
-      display: grid;
-      grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+      columns: 2;
       column-gap: 56px;
-      align-items: start;
       padding: 28px 28px 28px var(--margin);
     }
-    .below .foot {
-      grid-column: 1 / -1;
+    .below section {
+      break-inside: avoid;
     }
     .book {
       padding-top: 22px;
@@ -739,6 +737,7 @@ export const style = css`
     stroke: var(--pencil);
   }
   .frame {
+    position: relative;
     overflow-x: auto;
     margin: 0 0 14px;
   }
@@ -860,7 +859,7 @@ export const style = css`
   }
   .findings li {
     display: grid;
-    grid-template-columns: 74px minmax(0, 1fr);
+    grid-template-columns: 82px minmax(0, 1fr);
     padding: 8px 0;
     border-bottom: 1px solid var(--line);
   }
@@ -940,6 +939,9 @@ export const style = css`
     scroll-margin-block: 24px 100px;
   }
   @container (min-width: 1000px) {
+    p.end {
+      padding-left: var(--margin);
+    }
     .peek {
       display: none;
     }
@@ -985,7 +987,12 @@ export const style = css`
     height: 12px;
     accent-color: var(--pencil);
   }
-  .foot {
+  .end {
+    padding: 14px 16px 10px;
+    margin: 0;
+    max-width: none;
+    grid-column: 1 / -1;
+    background: var(--sheet);
     color: var(--soft);
     font-size: 14px;
   }

@@ -171,7 +171,7 @@ export function shopping(result: Result): TemplateResult {
       "What it takes",
       table("What it takes", [{ name: "Item" }, { name: "Quantity" }], takeoff.map((t) => [html`${tidy(text(t.name) || text(t.item))}${t.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
     )}
-    <div>${boards.length === 0
+    ${boards.length === 0
       ? nothing
       : section(
           "cutplan",
@@ -187,8 +187,8 @@ export function shopping(result: Result): TemplateResult {
         ? html`<p>There is no price list in this plan.</p>`
         : html`${table(
               "What it costs",
-              [{ name: "Item" }, { name: "Needed" }, { name: "Buy" }, { name: "Each", number: true }, { name: text(bill.currency) || "Cost", number: true }],
-              lines.map((l) => [tidy(text(l.name) || text(l.item)), text(l.need), text(l.buy), money(l.price), money(l.cost)]),
+              [{ name: "Item" }, { name: "Buy" }, { name: "Each", number: true }, { name: text(bill.currency) || "Cost", number: true }],
+              lines.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${text(l.need)} needed</small>`, text(l.buy), money(l.price), money(l.cost)]),
               [
                 ...(Number(text(bill.tax)) === 0 ? [] : [["Before tax", text(bill.subtotal)], ["Tax", text(bill.tax)]]),
                 [unpriced.length > 0 ? "Total of what has a price" : "Total", text(bill.total)],
@@ -196,6 +196,6 @@ export function shopping(result: Result): TemplateResult {
             )}
             ${unpriced.length > 0 ? html`<p class="aside">Without a price, and not in the total: ${unpriced.join(", ")}.</p>` : nothing}
             ${text(bill.rounding) ? html`<p class="aside">${sentence(text(bill.rounding))}</p>` : nothing}`,
-    )}</div>
+    )}
   `;
 }
