@@ -363,7 +363,7 @@ func (s *shape) mean(h0, c0, h1, c1 float64, all bool) total {
 		from, to := breaks[i], breaks[i+1]
 		switch {
 		case !(to > from):
-		case c0 == c1:
+		case c0 == c1 && !s.plan: // the breadth may jump at a break
 			sum.add((to-from)/6, b.at(from))
 			sum.add((to-from)*(4.0/6), b.at((from+to)/2))
 			sum.add((to-from)/6, b.at(to))
