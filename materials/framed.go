@@ -64,8 +64,10 @@ type FramedWaste struct{ Screws, Concrete, Gravel, Preservative float64 }
 // one to start from; the zero value is refused because it names no timber.
 type FramedDetail struct {
 	// Solid: treads are housed in or hung between solid stringers; else the
-	// steps are cut out of them.
+	// steps are cut out of them. Housing is the depth of the grooves that hold
+	// them; 0 is on brackets.
 	Solid    bool
+	Housing  unit.Length
 	Stringer Section
 	// Wood is the grade of stringers, treads, joists and beams, as
 	// [WoodFor] knows it; where empty, Values are its design values.
@@ -274,6 +276,9 @@ func (d FramedDetail) check(at string, f *Faults) {
 	if d.LongestTimber > 0 && d.LongestTimber < 600*unit.Millimeter {
 		f.Add(at+"longest_timber", show(d.LongestTimber), "is less than 0.6 m", "give 0 for no limit, or 0.6 m or more")
 	}
+	if checkLength(at+"housing", d.Housing, 0, m, f) && d.Solid && d.Housing.Meters() > d.Stringer.Thickness.Meters()/3+1e-9 {
+		f.Add(at+"housing", show(d.Housing), "is more than a third of the stringer's thickness", "give less, or 0 for brackets")
+	}
 	if d.Solid && d.Above >= d.Stringer.Width {
 		f.Add(at+"above", show(d.Above), "is more than the stringer's depth", "give less")
 	}
@@ -420,7 +425,15 @@ func (f FramedFlight) stringerBeam(d FramedDetail, bay unit.Length) Beam {
 	if !d.Solid {
 		depth -= Notch(f.Riser, f.Tread)
 	}
-	return Beam{Name: "stringer", Wood: d.wood(d.Stringer), Breadth: d.Stringer.Thickness, Depth: depth, Graded: d.Stringer.Width,
+	breadth := d.Stringer.Thickness.Meters()
+	if d.Solid {
+		// Grooves weaken it, on both sides where treads are on both.
+		breadth -= d.Housing.Meters()
+		if n > 2 {
+			breadth -= d.Housing.Meters()
+		}
+	}
+	return Beam{Name: "stringer", Wood: d.wood(d.Stringer), Breadth: unit.Length(breadth), Depth: depth, Graded: d.Stringer.Width,
 		Span: bay, Slope: f.Riser.Meters() / f.Tread.Meters(), Live: d.Live, Dead: d.Dead, Tributary: tributary, Bearing: d.Bearing, Service: d.Service}
 }
 

@@ -21,6 +21,7 @@ const (
 	ItemGuardRail      = "guard-rail"
 	ItemBaluster       = "baluster"
 	ItemHandrail       = "handrail"
+	ItemTreadBracket   = "tread-bracket"
 	ItemHanger         = "hanger"
 	ItemJoistHanger    = "joist-hanger"
 	ItemHangerNail     = "hanger-nail"
@@ -68,7 +69,7 @@ type FramedPart struct {
 // in order from the foot.
 //
 // Treads of a cut flight are as long as the flight is wide, of a solid one as
-// its clear bays. Guards and handrails are there where the detail's limits ask
+// its clear bays and both housings. Guards and handrails are there where the detail's limits ask
 // for them. Concrete is one item: by the bag where the detail has a bag, else
 // by volume.
 //
@@ -189,7 +190,10 @@ func (b *framedBuilder) flight(f FramedFlight, shared bool) FramedPart {
 	long, bays, bearings := f.Width, 1, p.Stringers
 	if d.Solid {
 		bays, bearings = p.Stringers-1, 2
-		long = p.Spacing - d.Stringer.Thickness
+		long = unit.Length((p.Spacing - d.Stringer.Thickness).Meters() + 2*d.Housing.Meters())
+		if d.Housing == 0 {
+			b.count(ItemTreadBracket, 2*bays*treads)
+		}
 	}
 	p.TreadBoards, p.Nosing = d.TreadBoards(f.Tread)
 	b.piece(f.First, ItemTreadBoard, d.Tread, long, treads*p.TreadBoards*bays)
@@ -399,6 +403,7 @@ func (b *framedBuilder) takeoff() Takeoff {
 		waste float64
 		note  string
 	}{
+		{ItemTreadBracket, 0, "under both ends of each tread between solid stringers"},
 		{ItemHanger, 0, "one connector a stringer at the head"},
 		{ItemJoistHanger, 0, "two a joist"},
 		{ItemHangerNail, d.Waste.Screws, "the makers' nailing schedule governs"},

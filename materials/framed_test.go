@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/martinlindhe/unit"
+	"github.com/shopspring/decimal"
 )
 
 // A cut flight drawn and counted by hand. All inches.
@@ -280,6 +281,9 @@ func TestFramedProperties(t *testing.T) {
 		if r.IntN(3) == 0 {
 			d.RiserBoard = Section{}
 		}
+		if r.IntN(2) == 0 {
+			d.Housing = in(0.5)
+		}
 		flights := []FramedFlight{randomFlight(r), randomFlight(r)}
 		off, err := FramedTakeOff(flights, d)
 		if err != nil {
@@ -303,6 +307,7 @@ func TestFramedProperties(t *testing.T) {
 			clear := f.Width.Meters()
 			if d.Solid {
 				clear -= float64(p.Stringers) * d.Stringer.Thickness.Meters()
+				clear += 2 * float64(p.Stringers-1) * d.Housing.Meters()
 			}
 			treads += float64((f.Risers-1)*p.TreadBoards) * clear
 			made := float64(p.TreadBoards)*d.Tread.Width.Meters() + float64(p.TreadBoards-1)*d.TreadGap.Meters()
@@ -424,5 +429,97 @@ func TestMerge(t *testing.T) {
 	}
 	if it := itemOf(t, TreatFramed(frame, plan, flights, d), ItemPreservative); it.Need.Count < 27 {
 		t.Errorf("%+v", it)
+	}
+}
+
+// Solid stringers: two of 2x12 at 36 in over all, treads of 33 clear on
+// brackets, or of 34 in grooves of 1/2 in, which take a third of the breadth
+// off the outer stringers.
+func TestSolidStringers(t *testing.T) {
+	d := DefaultFramedDetail()
+	d.Solid = true
+	f := FramedFlight{Risers: 6, Riser: in(7), Tread: in(11), Width: in(36)}
+	off, err := FramedTakeOff([]FramedFlight{f}, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := math.Sqrt(170)
+	if p := off.Pieces[0]; p.Count != 2 || !near(p.Length.Meters(), in(5*h+49/h+1).Meters(), 1e-9) {
+		t.Errorf("%+v", p)
+	}
+	if p := off.Pieces[1]; p.Count != 10 || !near(p.Length.Meters(), in(33).Meters(), 1e-9) {
+		t.Errorf("%+v", p)
+	}
+	if n := itemOf(t, off, ItemTreadBracket).Need.Count; n != 10 {
+		t.Errorf("%d brackets", n)
+	}
+	// One 2x6 does not carry 300 lb over 34.5 in: 2587.5/2.0625 = 1254.5 psi.
+	checks, _ := f.Checks(d)
+	if c := checkOf(t, checks, "tread-bending"); c.OK {
+		t.Errorf("%+v", c)
+	} else {
+		wants(t, "tread fb", c.Actual.Pressure.Pascals()/psi, 1254.5, 0.1)
+	}
+	fb := checkOf(t, checks, "stringer-bending").Actual.Pressure.Pascals()
+	d.Housing = in(0.5)
+	off, err = FramedTakeOff([]FramedFlight{f}, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p := off.Pieces[1]; !near(p.Length.Meters(), in(34).Meters(), 1e-9) {
+		t.Errorf("%+v", p)
+	}
+	checks, _ = f.Checks(d)
+	wants(t, "fb", checkOf(t, checks, "stringer-bending").Actual.Pressure.Pascals(), 1.5*fb, 1e-6*fb)
+	d.Housing = in(0.6)
+	_, err = FramedTakeOff([]FramedFlight{f}, d)
+	wantFault(t, err, "detail.housing")
+}
+
+// The guide's spans hold by calculation too, and not by much: a cut 2x12 with 5
+// in left, 18 in apart, goes 6 ft but not 6 ft 6 in; a solid pair 36 in wide
+// goes 13 ft 3 in but not 15 ft. Southern Pine No. 2, 50 psf, wet.
+func TestGuideSpansByCalculation(t *testing.T) {
+	d := DefaultFramedDetail()
+	b := Beam{Name: "stringer", Wood: d.wood(d.Stringer), Breadth: in(1.5), Depth: in(5), Graded: in(11.25), Live: d.Live, Dead: d.Dead, Tributary: in(18), Bearing: in(1.5), Service: d.Service}
+	s, err := b.Spans()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if g := s.Governing(); g < 6*foot || g > 6.5*foot {
+		t.Errorf("cut: %v ft", g.Meters()/0.3048)
+	}
+	b.Depth = in(11.25)
+	if s, _ = b.Spans(); s.Governing() < 13.25*foot || s.Governing() > 15*foot {
+		t.Errorf("solid: %v ft", s.Governing().Meters()/0.3048)
+	}
+}
+
+// The largest job allowed, with a price for everything.
+func TestFramedBill(t *testing.T) {
+	flights := make([]FramedFlight, MaxFlights)
+	for i := range flights {
+		flights[i] = FramedFlight{Risers: MaxFlightRisers, Riser: in(7), Tread: in(11), Width: in(200), Drop: in(60), Platform: in(100), PlatformHeight: in(90)}
+	}
+	off, err := FramedTakeOff(flights, DefaultFramedDetail())
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := PriceList{Currency: "USD"}
+	want := money("0")
+	for _, it := range off.Items {
+		p := Price{Item: it.ID, Price: money("1.25"), Per: PerEach}
+		if it.ID == ItemBase {
+			p.Per, p.Price = PerM3, money("0")
+		}
+		list.Items = append(list.Items, p)
+		want = want.Add(p.Price.Mul(decimal.NewFromInt(int64(it.Order.Count))))
+	}
+	bill, err := MakeBill(off, CutPlan{}, list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(bill.Unpriced) != 0 || !bill.Subtotal.Equal(want) {
+		t.Errorf("%v, want %v; unpriced %v", bill.Subtotal, want, bill.Unpriced)
 	}
 }
