@@ -1,0 +1,177 @@
+package materials
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/martinlindhe/unit"
+)
+
+// Wedge is a box step on a bend: its riser timbers lie on radii of the bend
+// and its two sides differ. Whether the bend turns right or left makes no
+// difference to the timber, and its plan area is width times tread as in a
+// straight box.
+type Wedge struct {
+	// Number is the riser's number. Used in notes only.
+	Number int
+	// Riser as of [Box].
+	Riser unit.Length
+	// Tread is the depth along the path's centreline, riser face to riser
+	// face; Radius that of the centreline. The radius must be more than half
+	// the width.
+	Tread, Radius unit.Length
+	// Width is that of the path over the timbers' ends.
+	Width unit.Length
+	// NextBears is set where the next riser timber stands on this box's sides.
+	NextBears bool
+}
+
+// WedgePlan is how a wedge is set out and cut.
+type WedgePlan struct {
+	// Turn is the angle between this riser timber and the next.
+	Turn unit.Angle
+	// InnerTread and OuterTread are the tread's depths along the path's two
+	// edges: (1 ∓ W/2R) times that of the centreline.
+	InnerTread, OuterTread unit.Length
+	// InnerFace and OuterFace are straight from riser face to riser face along
+	// the sides' outside faces: 2ρ·sin(Turn/2).
+	InnerFace, OuterFace unit.Length
+	// InnerSide and OuterSide are the side timbers' lengths by the longer
+	// edge, from this riser timber's back to the next one's face, or on under
+	// it. 0 for one that has no room.
+	InnerSide, OuterSide unit.Length
+	// Mitre is how far off square each side's ends are cut: half the turn.
+	Mitre unit.Angle
+	// MitreWaste is what the mitres of both ends of one side timber take off
+	// its shorter edge.
+	MitreWaste unit.Length
+}
+
+// Plan works out a wedge built to the detail.
+//
+// The error is a [Faults].
+func (w Wedge) Plan(d BoxDetail) (WedgePlan, error) {
+	var f Faults
+	d.check("detail", &f)
+	w.check("", d, &f)
+	if len(f) > 0 {
+		return WedgePlan{}, f
+	}
+	return w.plan(d), nil
+}
+
+func (w Wedge) check(at string, d BoxDetail, f *Faults) {
+	ok := checkLength(at+"riser", w.Riser, 10*unit.Millimeter, 2*unit.Meter, f)
+	ok = checkLength(at+"width", w.Width, 200*unit.Millimeter, 20*unit.Meter, f) && ok
+	ok = checkLength(at+"tread", w.Tread, 10*unit.Millimeter, 100*unit.Meter, f) && ok
+	ok = checkLength(at+"radius", w.Radius, 100*unit.Millimeter, 1000*unit.Kilometer, f) && ok
+	if !ok {
+		return
+	}
+	if w.Tread <= d.Breadth() {
+		f.Add(at+"tread", show(w.Tread), "is not deeper than the timber's "+show(d.Breadth()), "give a deeper tread or a thinner timber")
+	}
+	if w.Width.Meters() <= 2*d.Breadth().Meters() {
+		f.Add(at+"width", show(w.Width), "leaves nothing between two side timbers", "give a wider path or a thinner timber")
+	}
+	if half := w.Width.Meters() / 2; w.Radius.Meters() <= half {
+		f.Add(at+"radius", show(w.Radius), "is not more than half the path's width", "give more than "+show(unit.Length(half)))
+	} else if w.Tread.Meters() > w.Radius.Meters()*pi/2 {
+		f.Add(at+"tread", show(w.Tread), "turns more than a right angle", "give a larger radius or a shorter tread")
+	}
+	if c, _, _ := d.Courses(w.Riser); c == 0 {
+		f.Add(at+"riser", show(w.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
+	}
+}
+
+func (w Wedge) plan(d BoxDetail) WedgePlan {
+	r, half, breadth := w.Radius.Meters(), w.Width.Meters()/2, d.Breadth().Meters()
+	turn := w.Tread.Meters() / r
+	sin, cos := sinCos(turn / 2)
+	tan := sin / cos
+	p := WedgePlan{
+		Turn: unit.Angle(turn), Mitre: unit.Angle(turn / 2),
+		InnerTread: unit.Length(w.Tread.Meters() * (1 - half/r)), OuterTread: unit.Length(w.Tread.Meters() * (1 + half/r)),
+		InnerFace: unit.Length(2 * (r - half) * sin), OuterFace: unit.Length(2 * (r + half) * sin),
+		MitreWaste: unit.Length(2 * breadth * tan),
+	}
+	// From the riser timber's back, and on under the next one.
+	ends := -breadth / cos
+	if w.NextBears {
+		ends += d.overlap().Meters() / cos
+	}
+	// The inner timber's longer edge is the one towards the path's middle.
+	side := func(edge float64) unit.Length {
+		if edge+ends <= 0 {
+			return 0
+		}
+		return unit.Length(edge + ends)
+	}
+	p.OuterSide = side(p.OuterFace.Meters())
+	p.InnerSide = side(p.InnerFace.Meters() + p.MitreWaste.Meters())
+	return p
+}
+
+// WedgePieces lists the timbers of wedges built to the detail: riser timbers
+// and, for each course, one side on the inside and one on the outside, each by
+// its longer edge so that a board cut to it holds the mitred piece. Cross
+// pieces are as in a straight box as deep as the centreline.
+//
+// The error is a [Faults].
+func WedgePieces(wedges []Wedge, d BoxDetail) ([]Piece, []Note, error) {
+	var f Faults
+	d.check("detail", &f)
+	if len(wedges) > MaxBoxes {
+		f.Add("wedges", fmt.Sprint(len(wedges)), fmt.Sprintf("is more than %d boxes", MaxBoxes), "split the path")
+		return nil, nil, f
+	}
+	if len(f) == 0 {
+		for i, w := range wedges {
+			w.check(fmt.Sprintf("wedges[%d].", i), d, &f)
+		}
+	}
+	if len(f) > 0 {
+		return nil, nil, f
+	}
+	var pieces []Piece
+	var notes []Note
+	for _, w := range wedges {
+		p := w.plan(d)
+		courses, _, _ := d.Courses(w.Riser)
+		add := func(use string, l unit.Length, n int) {
+			if l <= 0 || n == 0 {
+				return
+			}
+			if parts := d.parts(l); parts > 1 {
+				notes = append(notes, Note{Box: w.Number, Item: use, Says: noteSplice(l, parts)})
+				l, n = unit.Length(l.Meters()/float64(parts)), n*parts
+			}
+			pieces = append(pieces, Piece{Section: d.Timber.Name, Length: l, Count: n, Use: use})
+		}
+		add(ItemRiserTimber, w.Width, courses)
+		add(ItemSideTimber, p.OuterSide, courses)
+		add(ItemSideTimber, p.InnerSide, courses)
+		if every := d.CrossEvery.Meters(); every > 0 && w.Tread.Meters() > every {
+			n := int(math.Ceil((w.Tread.Meters()-1e-6)/every)) - 1
+			add(ItemCrossPiece, unit.Length(w.Width.Meters()-2*d.Breadth().Meters()), n)
+		}
+		if p.InnerSide == 0 {
+			notes = append(notes, Note{Box: w.Number, Item: ItemSideTimber, Says: "the inside of the bend leaves no room for a side timber: the riser timbers meet there"})
+		}
+		notes = append(notes, Note{Box: w.Number, Item: ItemSideTimber, Says: fmt.Sprintf("on the bend: the riser timbers are %.2f° apart, side timbers are mitred %.2f° off square",
+			p.Turn.Radians()*180/pi, p.Mitre.Radians()*180/pi)})
+	}
+	return addPieces(nil, pieces), notes, nil
+}
+
+// sinCos is the sine and cosine of 0 to π/4 by their series, with the same bits
+// on every machine, which the library's are not where multiplications fuse.
+func sinCos(x float64) (sin, cos float64) {
+	x2 := float64(x * x)
+	sin, cos = 1, 1
+	for k := 21; k >= 3; k -= 2 {
+		sin = 1 - float64(x2*sin)/float64(k*(k-1))
+		cos = 1 - float64(x2*cos)/float64((k-1)*(k-2))
+	}
+	return float64(x * sin), cos
+}
