@@ -82,8 +82,20 @@ func caPrivate() RuleSet {
 				Text: "treads are as deep as the run, or up to 25 mm deeper"},
 			{ID: "CA-HR", Quantity: HandrailAt, Op: From, Min: count(4), Sides: 1, Severity: Warn, Clause: "9.8.7", Remembered: true, Text: "exterior stair of one dwelling: none for 3 risers or fewer"},
 			{ID: "CA-GUARD", Quantity: GuardAt, Op: Over, Min: length(600 * mm), Severity: Warn, Clause: "9.8.8", Remembered: true, Text: "900 mm high up to a drop of 1.8 m, then 1070 mm"},
-		}, ca("CA", 255*mm)...)),
+		}, caPrivateRest()...)),
 	}
+}
+
+// caPrivateRest is what private stairs share with public ones; the run that
+// wedges must have on the walkline is a figure from memory here.
+func caPrivateRest() []Rule {
+	rest := ca("CA", 255*mm)
+	for i := range rest {
+		if rest[i].Quantity == WedgeWalkline {
+			rest[i].Remembered = true
+		}
+	}
+	return rest
 }
 
 func caPublic() RuleSet {

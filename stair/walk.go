@@ -7,11 +7,14 @@ import (
 )
 
 // LevelPace is the length of a pace on the level that [Layout.Walk] takes when
-// it is given none, the outdoor target: 26 in, so that 2R + T = 26 in takes one
-// pace. Source: landscape design textbook (believed Booth and Hiss, Residential
-// Landscape Architecture), Figures 11-6 to 11-9. Blondel's 24 French inches of
-// 1675–83 are 650 mm, from memory.
-const LevelPace = 26 * unit.Inch
+// it is given none: 650 mm. Source: François Blondel, Cours d'architecture,
+// 1675–83, 24 French inches, from memory.
+const LevelPace = 650 * unit.Millimeter
+
+// OutdoorPace is the pace for steps out of doors, where 2R + T = 26 in (660.4
+// mm) is the target. Source: landscape design textbook (believed Booth and Hiss,
+// Residential Landscape Architecture), Figures 11-6 to 11-9.
+const OutdoorPace = 26 * unit.Inch
 
 // StepTarget is what two risers and a tread should come to.
 type StepTarget struct {
@@ -25,7 +28,7 @@ type StepTarget struct {
 // They are advice: a walker takes longer paces outdoors.
 func StepTargets() []StepTarget {
 	return []StepTarget{
-		{"outdoor", LevelPace, LevelPace, "2R + T = 26 in: landscape design textbook (believed Booth and Hiss, Residential Landscape Architecture), Figures 11-6 to 11-9"},
+		{"outdoor", OutdoorPace, OutdoorPace, "2R + T = 26 in: landscape design textbook (believed Booth and Hiss, Residential Landscape Architecture), Figures 11-6 to 11-9"},
 		{"indoor", 24 * unit.Inch, 25 * unit.Inch, "24 in: Cyclopedia of Architecture, Carpentry and Building (1907–12), Laying out stairs; 25 in: US Army Engineer School subcourse EN5156, Stairway calculations"},
 	}
 }

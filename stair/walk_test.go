@@ -77,7 +77,7 @@ func TestStepTargets(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		w := l.Walk(0)
+		w := l.Walk(OutdoorPace)
 		near(t, "off", float64(w.Flights[0].Off/unit.Inch), c.outdoor, 1e-9)
 		near(t, "off the indoor target", float64(w.Flights[0].OffIndoor/unit.Inch), c.indoor, 1e-9)
 		near(t, "misfit", float64(w.Misfit/unit.Inch), math.Abs(c.outdoor), 1e-9)
