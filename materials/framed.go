@@ -414,7 +414,9 @@ func (d FramedDetail) TreadBoards(tread unit.Length) (n int, beyond unit.Length)
 	return n, unit.Length(float64(float64(n)*(w+gap)) - gap - tread.Meters())
 }
 
-// stringerBeam is one stringer over one bay as a beam.
+// stringerBeam is one stringer over one bay as a beam on two supports, of a cut
+// one only what its notches leave. A stringer that runs on over a support bends
+// no more than that.
 func (f FramedFlight) stringerBeam(d FramedDetail, bay unit.Length) Beam {
 	n, spacing := d.Stringers(f.Width)
 	tributary := spacing
@@ -540,8 +542,8 @@ func Balusters(clear, baluster, limit unit.Length) (n int, opening unit.Length) 
 }
 
 // Checks holds the flight against the prescriptive guide's limits and against
-// the wood's design values. Where the same member is loaded in two ways the
-// worse is reported.
+// the wood's design values, each bay of a stringer as a simple span. Where the
+// same member is loaded in two ways the worse is reported.
 //
 // The error is a [Faults].
 func (f FramedFlight) Checks(d FramedDetail) ([]Check, error) {
@@ -607,6 +609,9 @@ func (f FramedFlight) checks(d FramedDetail, s Stringer) []Check {
 	if d.HandrailSides > 0 && f.Risers >= d.HandrailFrom {
 		guide("handrail-height-least", 34*inch, d.HandrailHeight, true, "IRC R311.7.8.1", "above the nosings")
 		guide("handrail-height-most", 38*inch, d.HandrailHeight, false, "IRC R311.7.8.1", "above the nosings")
+		out = append(out, Check{Name: "handrail-load", Open: true, Actual: Amount{Of: OfForce, Force: d.GuardLoad},
+			Says:   "at any point along it: choose a rail and brackets that are rated for it; a knotty 2x2 between brackets far apart is not strong enough",
+			Source: "IRC Table R301.5", Remembered: true})
 	}
 	return out
 }
@@ -675,7 +680,10 @@ func (f FramedFlight) guardChecks(d FramedDetail, s Stringer) []Check {
 	out = append(out, Check{Name: "guard-post-moment", Open: true, Actual: Amount{Of: OfMoment, Moment: Moment(d.GuardLoad.Newtons() * lever)},
 		Says: "needs a tested connection: the load at the guard's top turns the post about the stringer's upper edge, and a hold-down of 1800 lb at least is asked for with 1/2 in bolts; " +
 			"no post is notched there, and no screw holds in end grain",
-		Source: "AWC DCA 6-2015 (1800 lb); IRC Table R301.5 (200 lb); IRC 2021 R507.10", Remembered: true})
+		Source: "AWC DCA 6-2015 (1800 lb); IRC Table R301.5 (200 lb); IRC 2021 R507.10", Remembered: true},
+		Check{Name: "guard-rail-load", Open: true, Actual: Amount{Of: OfForce, Force: d.GuardLoad},
+			Says:   "at any point of the top rail, and 50 lb on a square foot of balusters: build rails and infill as a tested or prescribed assembly",
+			Source: "IRC Table R301.5", Remembered: true})
 	return out
 }
 
