@@ -57,17 +57,18 @@ type Op string
 
 // The ways a rule can bound a quantity. From, Over and Under ask for something
 // when the quantity is there, and are no bounds on the quantity itself; Binds
-// goes with [Scope] and has no figure.
+// and BindsAll go with [Scope] and have no figure.
 const (
-	AtLeast  Op = "min"   // Min or more
-	AtMost   Op = "max"   // Max or less
-	Within   Op = "range" // Min to Max
-	MoreThan Op = "more"  // above Min
-	LessThan Op = "less"  // below Max
-	From     Op = "from"  // asks from Min on
-	Over     Op = "over"  // asks above Min
-	Under    Op = "under" // asks below Min
-	Binds    Op = "binds"
+	AtLeast  Op = "min"       // Min or more
+	AtMost   Op = "max"       // Max or less
+	Within   Op = "range"     // Min to Max
+	MoreThan Op = "more"      // above Min
+	LessThan Op = "less"      // below Max
+	From     Op = "from"      // asks from Min on
+	Over     Op = "over"      // asks above Min
+	Under    Op = "under"     // asks below Min
+	Binds    Op = "binds"     // what is attached to a building: of a path of both kinds, the framed flights
+	BindsAll Op = "binds_all" // all of a path that is attached to a building or leads to its entrance
 )
 
 // Measure is what an [Amount] is an amount of.

@@ -423,7 +423,7 @@ func (r Rule) scope(v view, f Facts) []Finding {
 	switch {
 	case f.AttachedTo != Building:
 		return []Finding{r.finding(Note, "this path is taken to stand free, and these rules do not bind it: their figures are used as a yardstick", Amount{}, Amount{}, "path")}
-	case len(framed) > 0 && len(framed) < len(v.flights):
+	case r.Op == Binds && len(framed) > 0 && len(framed) < len(v.flights):
 		var names []string
 		for _, g := range framed {
 			names = append(names, whereFlight(g))

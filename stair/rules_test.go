@@ -200,7 +200,7 @@ func TestRuleSetsAreComplete(t *testing.T) {
 			if r.Clause == "" || r.Source == "" || r.Edition == "" && r.Source != "common practice" {
 				t.Errorf("%s %s: no clause, edition or source", s.ID, r.ID)
 			}
-			if (r.Quantity == Scope) != (r.Op == Binds) || r.Quantity == Scope && (r.Severity != Note || r.Text == "") {
+			if (r.Quantity == Scope) != (r.Op == Binds || r.Op == BindsAll) || r.Quantity == Scope && (r.Severity != Note || r.Text == "") {
 				t.Errorf("%s %s: a scope of %s, %s", s.ID, r.ID, r.Op, r.Severity)
 			}
 			if r.Severity != Stop && r.Severity != Warn && r.Severity != Note {

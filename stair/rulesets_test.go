@@ -254,6 +254,9 @@ func TestScope(t *testing.T) {
 		if got := scope(framing(boxesOf(boxes), 0), Facts{AttachedTo: Building}); len(got) != 0 {
 			t.Errorf("%s, framed and attached: %+v", s.ID, got)
 		}
+		if strings.HasPrefix(s.ID, "adm-") || s.ID == "ada-504" || s.ID == "wa-camp" {
+			want = 0 // what leads to the building is bound, however it is built
+		}
 		if got := scope(mixed, Facts{AttachedTo: Building}); len(got) != want || want == 1 && got[0].Where != "risers 4 to 7" {
 			t.Errorf("%s, of both kinds: %+v", s.ID, got)
 		}

@@ -89,7 +89,7 @@ func admDwelling() RuleSet {
 		ID: "adm-dwelling", Name: "Approved Document M, stepped approach to a dwelling (England)", Kind: Code, Place: "England",
 		Applies: "External steps on the approach to the entrance of a new dwelling, M4(1) and M4(2), where a ramp will not do; not a garden path that leads elsewhere. All its figures are from memory.",
 		Rules: rules("2015 edition with 2016 amendments", "Approved Document M, volume 1, Dwellings", []Rule{
-			{ID: "UKM1-SCOPE", Quantity: Scope, Op: Binds, Severity: Note, Clause: "stepped approach", Text: "it is for the approach to the entrance of a dwelling"},
+			{ID: "UKM1-SCOPE", Quantity: Scope, Op: BindsAll, Severity: Note, Clause: "stepped approach", Text: "it is for the approach to the entrance of a dwelling"},
 			{ID: "UKM1-RISE", Quantity: RiserHeight, Op: Within, Min: length(75 * mm), Max: length(150 * mm), Severity: Stop, Clause: "stepped approach", Text: "uniform"},
 			{ID: "UKM1-GOING", Quantity: TreadDepth, Op: AtLeast, Min: length(280 * mm), Severity: Stop, Clause: "stepped approach", Text: "uniform"},
 			{ID: "UKM1-TAPER", Quantity: WedgeWalkline, Op: AtLeast, Min: length(280 * mm), Walkline: &Walkline{Offset: 270 * mm}, Severity: Stop, Clause: "stepped approach", Text: "270 mm from the inside"},
@@ -106,7 +106,7 @@ func admOther() RuleSet {
 		ID: "adm-other", Name: "Approved Document M, stepped access to other buildings (England)", Kind: Code, Place: "England",
 		Applies: "External stepped access to buildings other than dwellings; not a garden path. All its figures are from memory.",
 		Rules: rules("2015", "Approved Document M, volume 2, Buildings other than dwellings", []Rule{
-			{ID: "UKM2-SCOPE", Quantity: Scope, Op: Binds, Severity: Note, Clause: "1.33", Text: "it is for stepped access to a building"},
+			{ID: "UKM2-SCOPE", Quantity: Scope, Op: BindsAll, Severity: Note, Clause: "1.33", Text: "it is for stepped access to a building"},
 			{ID: "UKM2-RISE", Quantity: RiserHeight, Op: Within, Min: length(150 * mm), Max: length(170 * mm), Severity: Stop, Clause: "1.33"},
 			{ID: "UKM2-GOING", Quantity: TreadDepth, Op: Within, Min: length(280 * mm), Max: length(425 * mm), Severity: Stop, Clause: "1.33"},
 			{ID: "UKM2-SINGLE", Quantity: FlightRisers, Op: AtLeast, Min: count(2), Severity: Stop, Clause: "1.33", Text: "no single steps"},

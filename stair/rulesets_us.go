@@ -145,7 +145,7 @@ func ada504() RuleSet {
 		ID: "ada-504", Name: "ADA / ABA 504, stairs on a means of egress (US)", Kind: Code, Place: "US",
 		Applies: "Interior and exterior stairs that are part of a means of egress (210.1). New outdoor recreation access routes may not have stairs; elsewhere on trails it is good practice and does not bind.",
 		Rules: rules("2010 ADA Standards", "ADA and ABA Standards, 504 Stairways", []Rule{
-			{ID: "ADA-SCOPE", Quantity: Scope, Op: Binds, Severity: Note, Clause: "210.1", Source: "2010 ADA Standards, as quoted by an accessibility inspector",
+			{ID: "ADA-SCOPE", Quantity: Scope, Op: BindsAll, Severity: Note, Clause: "210.1", Source: "2010 ADA Standards, as quoted by an accessibility inspector",
 				Text: "504 binds stairs that are part of a means of egress"},
 			{ID: "ADA-RISE", Quantity: RiserHeight, Op: Within, Min: length(4 * in), Max: length(7 * in), Severity: Stop, Clause: "504.2", Text: "all risers of a flight uniform"},
 			{ID: "ADA-TREAD", Quantity: TreadDepth, Op: AtLeast, Min: length(11 * in), Severity: Stop, Clause: "504.2", Text: "all treads of a flight uniform"},
@@ -166,7 +166,7 @@ func waCamp() RuleSet {
 		ID: "wa-camp", Name: "WAC 246-359-520, temporary worker housing (Washington)", Kind: Code, Place: "US, Washington",
 		Applies: "Stairs of temporary worker housing in the State of Washington; a stricter yardstick for handrails elsewhere.",
 		Rules: rules("as read online", "Washington Administrative Code 246-359-520", []Rule{
-			{ID: "WAC-SCOPE", Quantity: Scope, Op: Binds, Severity: Note, Clause: "246-359-520", Text: "it is for temporary worker housing"},
+			{ID: "WAC-SCOPE", Quantity: Scope, Op: BindsAll, Severity: Note, Clause: "246-359-520", Text: "it is for temporary worker housing"},
 			{ID: "WAC-RISE", Quantity: RiserHeight, Op: Within, Min: length(4 * in), Max: length(8 * in), Severity: Stop, Clause: "246-359-520"},
 			{ID: "WAC-RUN", Quantity: TreadDepth, Op: AtLeast, Min: length(9 * in), Severity: Stop, Clause: "246-359-520"},
 			{ID: "WAC-RISE-UNI", Quantity: RiserSpread, Op: AtMost, Max: length(0.375 * in), Severity: Stop, Clause: "246-359-520"},
