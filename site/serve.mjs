@@ -32,11 +32,9 @@ export function serve(mounts, { port = 0, host = "127.0.0.1", types = {}, delay 
     try {
       if (request.method !== "GET" && request.method !== "HEAD") return refuse(405);
       const path = decodeURIComponent(new URL(request.url ?? "/", "http://localhost").pathname);
+      if (prefixes.includes(`${path}/`)) return response.writeHead(308, { Location: `${path}/` }).end();
       const prefix = prefixes.find((p) => path.startsWith(p));
-      if (prefix === undefined) {
-        if (!prefixes.includes(`${path}/`)) return refuse(404);
-        return response.writeHead(308, { Location: `${path}/` }).end();
-      }
+      if (prefix === undefined) return refuse(404);
       const folder = mounts[prefix];
       let file = normalize(join(folder, path.slice(prefix.length)));
       if (file !== folder && !file.startsWith(folder + sep)) return refuse(404);

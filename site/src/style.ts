@@ -969,8 +969,9 @@ export const style = css`
     margin: 0;
   }
   .held button {
+    display: block;
     text-align: left;
-    justify-content: flex-start;
+    line-height: 1.4;
     color: var(--red);
     padding: 4px 0;
   }

@@ -305,6 +305,9 @@ describe("the planner", () => {
     await page.getByRole("button", { name: "Blank book" }).click();
     await page.getByLabel("Open a plan file").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(saved)) });
     await showsWhatFollows();
+    await page.reload(); // what was opened is kept, like what was written
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), saved);
     for (const bad of ["{", "[1]", '{"format":"other/1"}', `{"a":${"[".repeat(200000)}`]) {
       await page.getByLabel("Open a plan file").setInputFiles({ name: "bad.json", mimeType: "application/json", buffer: Buffer.from(bad) });
       await page.locator(".trouble").waitFor();
