@@ -544,11 +544,11 @@ export class SlopewrightPlanner extends LitElement {
         ? html`<div class="loading"><label>Fetching the calculator… <progress max="1" value=${this.#loaded}></progress></label></div>`
         : nothing}
       ${this.#toPutRight(at, elsewhere)}
-      ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.answer(result)}</div>` : this.#book.empty ? this.#invitation() : nothing}
+      ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty ? this.#invitation() : nothing}
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
       ${result
         ? html`<div class=${live}>
-            ${view.stakeout(result)}
+            ${view.sentences(result)} ${view.stakeout(result)}
           </div>`
         : nothing}
     `;

@@ -676,7 +676,7 @@ export const style = css`
   }
   .sentences {
     list-style: none;
-    margin: 0 0 22px;
+    margin: 0 0 26px;
     padding: 0;
     max-width: 72ch;
   }
@@ -693,7 +693,7 @@ export const style = css`
     border-top: 1.5px solid var(--firm);
   }
   figure {
-    margin: 0 0 26px;
+    margin: 0 0 18px;
   }
   figure .paper {
     border: 1px solid var(--firm);

@@ -41,12 +41,16 @@ function section(id: string, title: string, body: unknown): TemplateResult {
   return html`<section id=${id} part=${id} aria-labelledby="h-${id}"><h2 id="h-${id}">${title}</h2>${body}</section>`;
 }
 
-export function answer(result: Result): TemplateResult {
-  const [first, ...more] = result.answer;
-  const says = first?.says ?? "";
+/** The first sentence, the one most wanted, in large. */
+export function headline(result: Result): TemplateResult {
+  const says = result.answer[0]?.says ?? "";
   const lead = /^.*?\.(?= [^a-z])/.exec(says)?.[0] ?? says;
-  return html`<p class="first">${lead}<span>${says.slice(lead.length)}</span></p>
-    <ul class="sentences">${more.map((s) => html`<li data-key=${s.key}>${s.says}</li>`)}</ul>`;
+  return html`<p class="first">${lead}<span>${says.slice(lead.length)}</span></p>`;
+}
+
+/** The rest of the answer. */
+export function sentences(result: Result): TemplateResult {
+  return html`<ul class="sentences">${result.answer.slice(1).map((s) => html`<li data-key=${s.key}>${s.says}</li>`)}</ul>`;
 }
 
 export function checks(result: Result): TemplateResult | typeof nothing {
