@@ -1,0 +1,402 @@
+package earthwork
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/internal/fault"
+)
+
+// Flow is a volume of water in a time, in m³/s.
+type Flow float64
+
+// Units of flow.
+const (
+	CubicMeterPerSecond Flow = 1
+	LiterPerSecond           = CubicMeterPerSecond * 1e-3
+	CubicFootPerSecond       = CubicMeterPerSecond * 0.028316846592
+)
+
+// CubicMetersPerSecond is the flow in m³/s.
+func (q Flow) CubicMetersPerSecond() float64 { return float64(q) }
+
+// LitersPerSecond is the flow in l/s.
+func (q Flow) LitersPerSecond() float64 { return float64(q / LiterPerSecond) }
+
+// CubicFeetPerSecond is the flow in ft³/s.
+func (q Flow) CubicFeetPerSecond() float64 { return float64(q / CubicFootPerSecond) }
+
+const (
+	maxCatchment = 1e9        // m²
+	maxIntensity = 1.0 / 3600 // m/s: a metre an hour
+	maxFlow      = 1e6        // m³/s
+)
+
+// Surface is ground that rain runs off.
+type Surface struct {
+	// Coefficient is the part of the rain that runs off at once, 0 to 1: see
+	// [RunoffCoefficients].
+	Coefficient float64
+	// Area is its plan area, 0 to 1e9 m².
+	Area unit.Area
+}
+
+// Runoff is what runs off when it rains at an intensity, 0 to 1 m an hour, for long
+// enough that all the ground contributes: Q = i·ΣC·A, the rational method. The
+// intensity is that of the storm one wants to be safe against at the place, lasting as
+// long as water takes to come down from the furthest point: a figure of the weather
+// service.
+//
+// The books write it in ft³/s for inches an hour and acres, and then drop a factor of
+// 1.008, or as CiA/360 in m³/s for mm an hour and hectares.
+//
+// The error is a [Faults] with the fields intensity, surfaces, of which there may be
+// 1000, surfaces[i].coefficient and surfaces[i].area.
+//
+// Source: Schwab et al., Soil and Water Conservation Engineering, 4th ed.
+func Runoff(intensity unit.Speed, surfaces ...Surface) (Flow, error) {
+	var faults fault.List
+	i := intensity.MetersPerSecond()
+	if !(i >= 0 && i <= maxIntensity) {
+		faults.Add("intensity", sayNumber(i*3600e3)+" mm/h", "is not an intensity of rain", "give 0 to 1000 mm an hour")
+	}
+	if len(surfaces) > 1000 {
+		faults.Add("surfaces", fmt.Sprint(len(surfaces)), "are too many surfaces", "give at most 1000")
+		return 0, faults
+	}
+	sum := 0.0
+	for k, s := range surfaces {
+		if !(s.Coefficient >= 0 && s.Coefficient <= 1) {
+			faults.Add(fmt.Sprintf("surfaces[%d].coefficient", k), sayNumber(s.Coefficient), "is not a runoff coefficient", "give 0 to 1")
+		}
+		if a := s.Area.SquareMeters(); !(a >= 0 && a <= maxCatchment) {
+			faults.Add(fmt.Sprintf("surfaces[%d].area", k), sayNumber(a)+" m²", "is not a catchment", "give 0 to 1e9 m²")
+		}
+		sum += float64(s.Coefficient * s.Area.SquareMeters())
+	}
+	if err := faults.Err(); err != nil {
+		return 0, err
+	}
+	return Flow(i * sum), nil
+}
+
+// RunoffCoefficient is a row of the tables of runoff coefficients.
+type RunoffCoefficient struct {
+	// Cover is lawn, woodland, pasture, cultivated, unimproved, paving or roof.
+	// Ground is sandy or heavy for lawns, sandy-loam, silt-loam or tight-clay for
+	// woodland, pasture and cultivated land, and empty for the others.
+	Cover, Ground string
+	// From and To are the slopes it is for, rise per run; To is 0 where the table has no end.
+	From, To float64
+	// Low and High are the range of the coefficient; equal where there is one figure.
+	Low, High float64
+	Source    string
+}
+
+// RunoffCoefficients are the published coefficients. The list is the caller's own.
+func RunoffCoefficients() []RunoffCoefficient {
+	const (
+		lawns  = "ASCE, in University of Illinois TSM 352, Runoff coefficients; Schwab et al., Soil and Water Conservation Engineering, 4th ed."
+		schwab = "Schwab et al., Soil and Water Conservation Engineering, 4th ed."
+	)
+	rows := []RunoffCoefficient{
+		{"lawn", "sandy", 0, 0.02, 0.05, 0.10, lawns},
+		{"lawn", "sandy", 0.02, 0.07, 0.10, 0.15, lawns},
+		{"lawn", "sandy", 0.07, 0, 0.15, 0.20, lawns},
+		{"lawn", "heavy", 0, 0.02, 0.13, 0.17, lawns},
+		{"lawn", "heavy", 0.02, 0.07, 0.18, 0.22, lawns},
+		{"lawn", "heavy", 0.07, 0, 0.25, 0.35, lawns},
+	}
+	for _, t := range []struct {
+		cover string
+		c     [3][3]float64 // by slope, then by ground
+	}{
+		{"woodland", [3][3]float64{{0.10, 0.30, 0.40}, {0.25, 0.35, 0.50}, {0.30, 0.50, 0.60}}},
+		{"pasture", [3][3]float64{{0.10, 0.30, 0.40}, {0.16, 0.36, 0.55}, {0.22, 0.42, 0.60}}},
+		{"cultivated", [3][3]float64{{0.30, 0.50, 0.60}, {0.40, 0.60, 0.70}, {0.52, 0.72, 0.82}}},
+	} {
+		for j, ground := range []string{"sandy-loam", "silt-loam", "tight-clay"} {
+			for i, s := range [][2]float64{{0, 0.05}, {0.05, 0.10}, {0.10, 0.30}} {
+				rows = append(rows, RunoffCoefficient{t.cover, ground, s[0], s[1], t.c[i][j], t.c[i][j], schwab})
+			}
+		}
+	}
+	return append(rows,
+		RunoffCoefficient{"unimproved", "", 0, 0, 0.10, 0.30, schwab},
+		RunoffCoefficient{"paving", "", 0, 0, 0.75, 0.85, schwab + ": drives and walks"},
+		RunoffCoefficient{"roof", "", 0, 0, 0.75, 0.95, schwab},
+	)
+}
+
+// RunoffCoefficientOf finds the row for a cover, a ground and a slope of 0 or more.
+// Steeper than the table goes it gives the steepest row, and beyond is true: take a
+// higher figure. ok is false when there is no such cover or ground.
+func RunoffCoefficientOf(cover, ground string, slope float64) (c RunoffCoefficient, beyond, ok bool) {
+	for _, r := range RunoffCoefficients() {
+		if r.Cover == cover && r.Ground == ground && slope >= r.From {
+			c, ok = r, true
+		}
+	}
+	return c, ok && c.To > 0 && slope > c.To, ok
+}
+
+// Roughness is a row of Manning's roughnesses.
+type Roughness struct {
+	ID, Name  string
+	Low, High float64
+	Source    string
+	// FromMemory is as for a [Figure].
+	FromMemory bool
+}
+
+// Roughnesses are Manning's n of channels and pipes; handbooks vary widely. The list
+// is the caller's own.
+func Roughnesses() []Roughness {
+	const chow = "Chow, Open-Channel Hydraulics, table of n"
+	return []Roughness{
+		{"earth", "earth, clean", 0.022, 0.022, chow, true},
+		{"earth-gravelly", "earth with gravel", 0.025, 0.025, chow, true},
+		{"earth-weedy", "earth with some weeds", 0.030, 0.030, chow, true},
+		{"earth-stony", "earth with stones", 0.035, 0.035, chow, true},
+		{"grass-short", "short grass", 0.027, 0.030, chow, true},
+		{"grass-dense", "dense grass", 0.035, 0.050, chow, true},
+		{"swale-shallow", "grass swale, water no deeper than the grass", 0.20, 0.24, "manuals of water-quality swales", true},
+		{"pipe-smooth", "smooth plastic pipe", 0.009, 0.011, chow, true},
+		{"pipe-corrugated", "corrugated pipe", 0.020, 0.025, chow, true},
+	}
+}
+
+// Channel is a swale or ditch of trapezoid section running at a depth.
+type Channel struct {
+	// Bottom is the breadth of its bottom, 0 for a V, to 100 m; Depth that of the
+	// water, over 0 to 100 m.
+	Bottom, Depth unit.Length
+	// Side is how far the sides lean out, horizontal per vertical, 0 to 10. Bottom and
+	// Side must not both be 0.
+	Side float64
+	// Grade is its fall per length, over 0 to 1; Roughness is Manning's n, 0.005 to
+	// 1: see [Roughnesses].
+	Grade, Roughness float64
+}
+
+// Validate reports what is wrong with the channel, as a [Faults] with the fields
+// bottom, depth, side, grade and roughness.
+func (c Channel) Validate() error {
+	var faults fault.List
+	b, y := c.Bottom.Meters(), c.Depth.Meters()
+	switch {
+	case !(b >= 0 && b <= 100):
+		faults.Add("bottom", sayLength(b), "is not the bottom of a channel", "give 0 to 100 m")
+	case b == 0 && c.Side == 0:
+		faults.Add("bottom", sayLength(b), "leaves no channel between plumb sides", "give a breadth, or sides that lean out")
+	}
+	if !(y >= 1e-6 && y <= 100) {
+		faults.Add("depth", sayLength(y), "is not a depth of water", "give more than 0 and at most 100 m")
+	}
+	if !(c.Side >= 0 && c.Side <= maxBatter) {
+		faults.Add("side", sayNumber(c.Side), "is not the slope of a side", "give horizontal per vertical, 0 to 10")
+	}
+	checkFlowing(&faults, c.Grade, c.Roughness)
+	return faults.Err()
+}
+
+func checkFlowing(faults *fault.List, grade, roughness float64) {
+	if !(grade >= 1e-6 && grade <= 1) {
+		faults.Add("grade", sayNumber(grade), "is not a fall that water runs down", "give fall per length, more than 0 and at most 1")
+	}
+	if !(roughness >= 0.005 && roughness <= 1) {
+		faults.Add("roughness", sayNumber(roughness), "is not a roughness", "give Manning's n, 0.005 to 1")
+	}
+}
+
+// Area is that of the water, (b + z·y)·y.
+func (c Channel) Area() unit.Area {
+	a, _ := c.wet(c.Depth.Meters())
+	return unit.Area(a)
+}
+
+// Perimeter is the length of bottom and sides that is wet, b + 2y·√(1 + z²).
+func (c Channel) Perimeter() unit.Length {
+	_, p := c.wet(c.Depth.Meters())
+	return unit.Length(p)
+}
+
+func (c Channel) wet(y float64) (area, perimeter float64) {
+	b := c.Bottom.Meters()
+	return float64((b + float64(c.Side*y)) * y), b + float64(2*y*math.Sqrt(1+float64(c.Side*c.Side)))
+}
+
+// Flow is what runs in the channel at its depth, by Manning's formula,
+//
+//	Q = 1/n · A · R^(2/3) · √S
+//
+// in metres and seconds, R being Area/Perimeter (1.486/n in feet). The error is that
+// of Validate.
+//
+// Source: Manning's formula as in Chow, Open-Channel Hydraulics, from memory.
+func (c Channel) Flow() (Flow, error) {
+	if err := c.Validate(); err != nil {
+		return 0, err
+	}
+	return Flow(c.flow(c.Depth.Meters())), nil
+}
+
+func (c Channel) flow(y float64) float64 {
+	a, p := c.wet(y)
+	return manning(a, p, c.Grade, c.Roughness)
+}
+
+// manning needs an area, a perimeter and a roughness over 0.
+func manning(area, perimeter, grade, roughness float64) float64 {
+	r := math.Cbrt(area / perimeter)
+	return float64(float64(area*float64(r*r))*math.Sqrt(grade)) / roughness
+}
+
+// Velocity is the mean speed of the water, Flow/Area. The error is that of Validate.
+func (c Channel) Velocity() (unit.Speed, error) {
+	q, err := c.Flow()
+	if err != nil {
+		return 0, err
+	}
+	return unit.Speed(float64(q) / c.Area().SquareMeters()), nil
+}
+
+// DepthFor is how deep a flow runs in the channel, whose own Depth does not matter: the
+// depth of uniform flow by Manning's formula, to the last bits. The error is that of Validate,
+// and has the field flow unless the flow is over 0 and runs less than 100 m deep.
+func (c Channel) DepthFor(q Flow) (unit.Length, error) {
+	var faults fault.List
+	c.Depth = 1
+	faults.Put("", c.Validate())
+	if !(q > 0 && q <= maxFlow) {
+		faults.Add("flow", sayNumber(float64(q))+" m³/s", "is not a flow", "give more than 0 and at most 1e6 m³/s")
+	}
+	if err := faults.Err(); err != nil {
+		return 0, err
+	}
+	low, high := 0.0, 100.0
+	if c.flow(high) < float64(q) {
+		faults.Add("flow", sayNumber(float64(q))+" m³/s", "is more than the channel carries 100 m deep", "give a broader channel or a steeper fall")
+		return 0, faults
+	}
+	for range 100 {
+		mid := (low + high) / 2
+		if !(mid > low && mid < high) {
+			break
+		}
+		if c.flow(mid) < float64(q) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return unit.Length(high), nil
+}
+
+// Pipe is a round drain running full but not under pressure.
+type Pipe struct {
+	// Diameter is that inside, 5 mm to 10 m.
+	Diameter unit.Length
+	// Grade and Roughness are as for a [Channel].
+	Grade, Roughness float64
+}
+
+// Validate reports what is wrong with the pipe, as a [Faults] with the fields
+// diameter, grade and roughness.
+func (p Pipe) Validate() error {
+	var faults fault.List
+	if d := p.Diameter.Meters(); !(d >= 0.005 && d <= 10) {
+		faults.Add("diameter", sayLength(d), "is not the diameter of a drain", "give 5 mm to 10 m")
+	}
+	checkFlowing(&faults, p.Grade, p.Roughness)
+	return faults.Err()
+}
+
+// Flow is what the pipe carries when it runs full, by Manning's formula with R a
+// quarter of the diameter. The error is that of Validate.
+func (p Pipe) Flow() (Flow, error) {
+	if err := p.Validate(); err != nil {
+		return 0, err
+	}
+	d := p.Diameter.Meters()
+	return Flow(manning(float64(math.Pi/4*float64(d*d)), float64(math.Pi*d), p.Grade, p.Roughness)), nil
+}
+
+// minDrainGrade is the least fall of a drain laid in filter stone.
+const minDrainGrade = 0.15 / 100
+
+// CheckChannel holds a swale or ditch of this size against a flow: whether it
+// carries it, and whether the water would wear the bare soil away. The error is
+// that of [Channel.DepthFor]; a flow of 0 is in order.
+func CheckChannel(c Channel, q Flow, soil Soil) ([]Caution, error) {
+	var faults fault.List
+	full, err := c.Flow()
+	faults.Put("", err)
+	checkFlow(&faults, q)
+	if err := faults.Err(); err != nil || q == 0 {
+		return nil, err
+	}
+	runs := c
+	if runs.Depth, err = c.DepthFor(q); err != nil {
+		return nil, err
+	}
+	var out cautions
+	if q > full {
+		out.add(Caution{ID: "water-too-much", Severity: Stop, Quantity: OfFlow, Limit: float64(full), Actual: float64(q),
+			Says: "The swale is too small for the water: make it broader, deeper or steeper, or send part of the water another way.", Source: sourceManning, FromMemory: true})
+	}
+	if v, ok := scour[soil.ID]; ok {
+		// A film too thin to be a channel has no speed to speak of.
+		if speed := float64(q) / runs.Area().SquareMeters(); runs.Depth >= 1e-6 && speed > v.limit {
+			out.add(Caution{ID: "water-scours", Severity: Warn, Quantity: OfSpeed, Limit: v.limit, Actual: speed,
+				Says: "The water runs fast enough to wear away the bare soil: line the swale with stone or turf, or give it less fall.", Source: "Fortier and Scobey, Permissible Canal Velocities, 1926: " + v.row, FromMemory: true})
+		}
+	}
+	return out, nil
+}
+
+// CheckPipe holds a drain against a flow: whether it carries it, and whether it has the
+// least fall of a drain. The error is that of [Pipe.Validate], with the field flow.
+func CheckPipe(p Pipe, q Flow) ([]Caution, error) {
+	var faults fault.List
+	full, err := p.Flow()
+	faults.Put("", err)
+	checkFlow(&faults, q)
+	if err := faults.Err(); err != nil {
+		return nil, err
+	}
+	var out cautions
+	if q > full {
+		out.add(Caution{ID: "water-too-much", Severity: Stop, Quantity: OfFlow, Limit: float64(full), Actual: float64(q),
+			Says: "The pipe is too small for the water: take a larger one, lay it steeper, or send part of the water another way.", Source: sourceManning, FromMemory: true})
+	}
+	if p.Grade < minDrainGrade-1e-12 {
+		out.add(Caution{ID: "drain-flat", Severity: Warn, Quantity: OfSlope, Limit: minDrainGrade, Actual: p.Grade,
+			Says: "The drain falls so little that it will silt up.", Source: "UFC 3-270-04, 12.6: subsurface drains fall at least 0.15 ft in 100 ft"})
+	}
+	return out, nil
+}
+
+func checkFlow(faults *fault.List, q Flow) {
+	if !(q >= 0 && q <= maxFlow) {
+		faults.Add("flow", sayNumber(float64(q))+" m³/s", "is not a flow", "give 0 to 1e6 m³/s")
+	}
+}
+
+const sourceManning = "Manning's formula: Chow, Open-Channel Hydraulics"
+
+// scour is the speed of clear water that bare soil stands, m/s.
+var scour = map[string]struct {
+	limit float64
+	row   string
+}{
+	"topsoil":    {1.75 * 0.3048, "sandy loam, clear water, 1.75 ft/s"},
+	"loam":       {2.50 * 0.3048, "ordinary firm loam, clear water, 2.50 ft/s"},
+	"sand":       {1.50 * 0.3048, "fine sand, clear water, 1.50 ft/s"},
+	"gravel":     {2.50 * 0.3048, "fine gravel, clear water, 2.50 ft/s"},
+	"sandy-clay": {2.00 * 0.3048, "silt loam, clear water, 2.00 ft/s"},
+	"clay":       {3.75 * 0.3048, "stiff clay, clear water, 3.75 ft/s"},
+	"hardpan":    {6.00 * 0.3048, "shales and hardpans, clear water, 6.00 ft/s"},
+}
