@@ -105,6 +105,12 @@
 // [Stretch] of it against the ground by exact integration; [Ground.CutCells] does
 // so for many short cells at once, for a fit that tries many paths.
 //
+// [Ground.DigParts] takes a cut apart by what it makes room for: each layer of the
+// build-up, what is above them, the working space, the sides cut back, and the
+// topsoil if that is kept apart, for which see also [Ground.StripTopsoil]. [Trench],
+// [Pit] and [PostHole] are holes below the formation. All are [Parts], bank measure,
+// which add up.
+//
 // # Bends
 //
 // [Ground.WithBends] makes the path turn in plan, in arcs of its centreline. Stations
@@ -114,13 +120,48 @@
 // [Ground.Dig] and [Ground.CutCells] reckon so. The dig must stay on its side of the
 // centre of the bend.
 //
+// A part of a cut lies on one side of the centreline, and [Section.Centroids] says how
+// far; what runs beside the path is as long as [Ground.ParallelLength].
+//
+// # Soil
+//
 // Earth has three measures and a volume always says which it is in: bank, as it
 // lies; loose, as it is carried; compacted, as it is rammed in place. What a soil
 // does between them, and what it weighs, is in [Soils].
+//
+// [HaulPlan] says where it goes: the mass-haul curve, and the cheapest way there is
+// to take what is over at some steps to those that want it and to the places for the
+// rest. Its volumes are loose, and they balance to the last bit: what leaves a step and
+// what stays on it is what was cut there.
+//
+// # Water
+//
+// [Runoff] is what a storm sends down onto the path, by the rational method
+// Q = C·i·A with the coefficients of [RunoffCoefficients] (ASCE; Schwab et al., Soil
+// and Water Conservation Engineering, 4th ed.). [Channel] and [Pipe] carry it off by
+// Manning's formula, Q = 1/n·A·R^(2/3)·√S, with the roughnesses of [Roughnesses] (Chow,
+// Open-Channel Hydraulics, from memory). The storm is the user's to find: it is a
+// figure of the place. Of steep ground the coefficients of the books are too low.
+//
+// # Cautions
+//
+// The Check functions hold facts of a plan against published limits, and return a
+// [Caution] for each that is passed, with limit, actual figure and source:
+//
+//	CheckBank      height and slope of a bank that is not held    29 CFR 1926 Subpart P
+//	CheckPile      a heap and the edge of the cut                  29 CFR 1926.651(j)(2)
+//	CheckRetained  permit, engineer and guard for what is held     IRC R105.2, R404.4; local limits
+//	CheckSlopes    steep ground, slopes that stay, boundaries      IBC Appendix J; UBC 1997 Appendix 33, from memory
+//	CheckChannel   room for the water, and bare soil it wears      Manning; Fortier and Scobey, from memory
+//	CheckPipe      room for the water, and the least fall          Manning; UFC 3-270-04
+//	CheckLift      a lift, alone or in a team                      NIOSH 94-110; HSE L23
+//
+// A limit met exactly is met (protection at 5 ft begins at 5 ft, as its rule says). No
+// caution means that no limit here is passed, not that a thing is safe.
 //
 // # Errors
 //
 // Field paths are the names of the struct's fields in lower snake case, counted
 // from 0: readings[3].drop. Nothing an input holds makes this package panic, and
-// counts are bounded (10 000 points or readings), so that work is too.
+// counts are bounded (10 000 points, readings or steps), so that work is too.
 package earthwork

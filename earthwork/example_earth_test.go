@@ -131,3 +131,144 @@ func ExampleGround_CutCells() {
 	// 0.1565 m³, 0.300 m deep, 0.000 m high
 	// 0.1252 m³, 0.250 m deep, 0.000 m high
 }
+
+// A path on a side hill that turns into the hill digs less than its length says, as
+// the high side of the cut is on the inside of the bend.
+func ExampleGround_WithBends() {
+	ground, _ := earthwork.NewGround([]earthwork.Point{{Station: 0, Level: 0, Crossfall: 0.3}, {Station: 6, Level: 2, Crossfall: 0.3}})
+	section := earthwork.Section{Width: 1.2, Working: 0.15, Batter: 0.5}
+	stretch := earthwork.Stretch{To: 6, Formation: earthwork.Line{Level: -0.3, Grade: 1.0 / 3}}
+	for _, right := range []bool{true, false} {
+		bent, err := ground.WithBends([]earthwork.Bend{{From: 1, To: 5, Radius: 3, Right: right}})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		dug, err := bent.Dig(section, stretch)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		left, _ := bent.ParallelLength(0, 6, -0.6)
+		fmt.Printf("right %v: cut %.3f m³; left edge %.2f m long\n", right, dug.Cut.CubicMeters(), left.Meters())
+	}
+	// A bend too tight for the dig is refused.
+	tight, _ := ground.WithBends([]earthwork.Bend{{From: 1, To: 2, Radius: 0.9, Right: true}})
+	_, err := tight.Dig(section, stretch)
+	fmt.Println(err)
+	// Output:
+	// right true: cut 2.990 m³; left edge 6.80 m long
+	// right false: cut 3.397 m³; left edge 5.20 m long
+	// bends[0].radius: "900 mm (35.43 in)" is not more than the dig reaches towards the centre of the bend, 1.059 m (3.47 ft) at 1.000 m (3.28 ft); give a wider bend, a narrower path or working space, a steeper batter, or dig less deep there
+}
+
+// What is over at two steps fills a third; the rest goes to a heap and a skip.
+func ExampleHaulPlan() {
+	loam, _ := earthwork.SoilByID("loam")
+	steps := []earthwork.HaulStep{
+		{Riser: 1, Station: 0.5, Level: 0.2, CutBank: 0.4},
+		{Riser: 2, Station: 1.5, Level: 0.4, FillCompacted: 0.3},
+		{Riser: 3, Station: 2.5, Level: 0.6, CutBank: 0.9, BackfillCompacted: 0.1},
+	}
+	places := []earthwork.Place{
+		{Name: "terrace", Station: 2.5, Offset: 4, Capacity: 0.5},
+		{Name: "skip", Station: 0, Offset: 6, Extra: 20},
+	}
+	haul, err := earthwork.HaulPlan(loam, steps, places, earthwork.HaulCost{Climb: 5})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range haul.Curve {
+		fmt.Printf("step %d: cut %.3f, need %.3f, up to here %.3f m³\n", p.Riser, p.Cut.CubicMeters(), p.Need.CubicMeters(), p.Cumulative.CubicMeters())
+	}
+	for _, m := range haul.Moves {
+		to := m.ToPlace
+		if to == "" {
+			to = fmt.Sprint("step ", m.ToRiser)
+		}
+		fmt.Printf("%.3f m³ from step %d to %s, %.1f m, %.1f m up\n", m.Loose.CubicMeters(), m.FromRiser, to, m.Distance.Meters(), m.Climb.Meters())
+	}
+	fmt.Printf("mean %.2f m\n", haul.MeanDistance.Meters())
+	// Output:
+	// step 1: cut 0.500, need 0.000, up to here 0.500 m³
+	// step 2: cut 0.000, need 0.417, up to here 0.083 m³
+	// step 3: cut 1.125, need 0.139, up to here 1.069 m³
+	// 0.500 m³ from step 1 to skip, 6.5 m, 0.0 m up
+	// 0.069 m³ from step 3 to skip, 8.5 m, 0.0 m up
+	// 0.417 m³ from step 3 to step 2, 1.0 m, 0.0 m up
+	// 0.500 m³ from step 3 to terrace, 4.0 m, 0.0 m up
+	// mean 4.21 m
+}
+
+// The parts of a tread's dig, and a trench for its timber.
+func ExampleGround_DigParts() {
+	ground, _ := earthwork.NewGround([]earthwork.Point{{Station: 0, Level: 0.2}, {Station: 1, Level: 0.5}})
+	parts, err := ground.DigParts(
+		earthwork.Section{Width: 1.2, Working: 0.15, Batter: 0.25},
+		earthwork.Stretch{To: 1},
+		[]earthwork.Layer{{ID: "base", Name: "base gravel", Thickness: 0.1}, {ID: "topping", Name: "topping", Thickness: 0.05}},
+		0.1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	trench := earthwork.Trench{Depth: 0.1, Breadth: 0.25, Length: 1.5}
+	parts = append(parts, trench.Part("trench", "trench for the riser timber", 1))
+	for _, p := range parts {
+		fmt.Printf("%-28s %.3f m³\n", p.Name, p.Bank.CubicMeters())
+	}
+	fmt.Printf("%-28s %.3f m³\n", "together", parts.Sum().CubicMeters())
+	// Output:
+	// topsoil                      0.165 m³
+	// base gravel                  0.120 m³
+	// topping                      0.055 m³
+	// above the path               0.125 m³
+	// working space beside the path 0.075 m³
+	// sides cut back               0.017 m³
+	// trench for the riser timber  0.038 m³
+	// together                     0.595 m³
+}
+
+// A storm of 60 mm an hour on a wooded slope above the path, and the swale for it.
+func ExampleRunoff() {
+	wood, _, _ := earthwork.RunoffCoefficientOf("woodland", "silt-loam", 0.2)
+	q, err := earthwork.Runoff(60e-3/3600, earthwork.Surface{Coefficient: wood.High, Area: 400})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	swale := earthwork.Channel{Bottom: 0.2, Depth: 0.10, Side: 2, Grade: 0.02, Roughness: 0.035}
+	full, _ := swale.Flow()
+	depth, _ := swale.DepthFor(q)
+	fmt.Printf("%.1f l/s; the swale carries %.1f l/s, and this runs %.0f mm deep\n", q.LitersPerSecond(), full.LitersPerSecond(), depth.Millimeters())
+	// Output:
+	// 3.3 l/s; the swale carries 25.3 l/s, and this runs 35 mm deep
+}
+
+// A bank too steep for its clay.
+func ExampleCheckBank() {
+	clay, _ := earthwork.SoilByID("clay")
+	found, _ := earthwork.CheckBank(earthwork.Bank{Depth: 1.6, Batter: 0.5, Soil: clay})
+	for _, c := range found {
+		fmt.Printf("%s %s: %.2f, limit %.2f (%s)\n", c.Severity, c.ID, c.Actual, c.Limit, c.Source)
+	}
+	// Output:
+	// stop bank-height: 1.60, limit 1.52 (29 CFR 1926.652(a)(1))
+	// stop bank-slope: 0.50, limit 1.00 (29 CFR 1926 Subpart P, App. B table B-1 (slopes), App. A (types))
+	// warn bank-way-out: 1.60, limit 1.22 (29 CFR 1926.651(c)(2))
+}
+
+// A timber lifted from the ground at arm's length.
+func ExampleLift() {
+	lift := earthwork.Lift{Horizontal: 16 * unit.Inch, Vertical: 6 * unit.Inch, Travel: 24 * unit.Inch, PerMinute: 0.2, Hours: 2, Coupling: earthwork.Fair}
+	limit, err := lift.Limit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	people, ok := earthwork.People(30*unit.Kilogram, limit)
+	fmt.Printf("one person %.1f kg, two %.1f kg; 30 kg: %d %v\n", limit.Kilograms(), earthwork.TeamLimit(2, limit).Kilograms(), people, ok)
+	// Output:
+	// one person 9.6 kg, two 12.8 kg; 30 kg: 3 false
+}
