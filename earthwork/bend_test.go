@@ -532,3 +532,59 @@ func BenchmarkBends(b *testing.B) {
 		}
 	}
 }
+
+// Whatever the bends, what is accepted gives volumes that are sound.
+func TestBendsAreSound(t *testing.T) {
+	odd := []float64{0, -1, 1e-9, 1e-3, 0.7, 5, 1e5, 1e300, math.NaN(), math.Inf(1)}
+	made, dug := 0, 0
+	for i, r := range rands(28, 3000) {
+		f := func(of float64) unit.Length {
+			if r.IntN(6) == 0 {
+				return unit.Length(odd[r.IntN(len(odd))])
+			}
+			return unit.Length(of * r.Float64())
+		}
+		s := randomSite(t, r)
+		first, last := float64(s.ground.Foot().Station), float64(s.ground.Head().Station)
+		var bends []Bend
+		for at := first; len(bends) < 3; {
+			b := Bend{From: unit.Length(at) + f((last-first)/6), Radius: f(6), Right: r.IntN(2) == 0}
+			b.To = b.From + f((last-first)/6)
+			bends = append(bends, b)
+			at = float64(b.To)
+		}
+		g, err := s.ground.WithBends(bends)
+		if err != nil {
+			continue
+		}
+		made++
+		n := 20
+		cut, deepest := make([]unit.Volume, n), make([]unit.Length, n)
+		if err := g.CutCells(s.sec, grid(unit.Length(first), unit.Length(last), n), s.st.Formation, cut, deepest, nil); err != nil {
+			t.Fatalf("%d: %v", i, err)
+		}
+		d, err := g.Dig(s.sec, s.st)
+		if err == nil {
+			dug++
+		}
+		parts, err := g.DigParts(s.sec, s.st, []Layer{{ID: "base", Thickness: 0.1}}, 0.1)
+		if err == nil {
+			for _, p := range parts {
+				cut = append(cut, p.Bank)
+			}
+			strip, err := g.StripTopsoil(s.sec, s.st, 0.1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			cut = append(cut, strip.Bank, strip.InCut, strip.Beside, unit.Volume(strip.Area))
+		}
+		for _, v := range append(cut, d.Cut, d.Fill, d.Backfill, d.AverageEndArea, d.Prismoidal) {
+			if !(v >= 0 && v < 1e6) {
+				t.Fatalf("%d: %v of %+v\n%+v %+v %+v", i, v, d, s.sec, s.st, bends)
+			}
+		}
+	}
+	if made < 300 || dug < 100 || dug == made {
+		t.Errorf("%d accepted, %d dug", made, dug)
+	}
+}
