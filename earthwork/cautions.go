@@ -303,11 +303,16 @@ type Slopes struct {
 	// CutDepth is the height of the cut faces that stay open, CutBatter how far they lean
 	// back, and likewise of the fill: heights 0 to 1000 m, batters 0 to 10. Faces that are
 	// held by boxes or a wall are not of these.
-	CutDepth, FillDepth     unit.Length
-	CutBatter, FillBatter   float64
-	Moved                   unit.Volume // dug and filled together, bank, 0 to 1e9 m³
-	CutToLine, FillToLine   unit.Length // from the top of the cut, and from the toe of the fill, to the boundary; 0 when not known
-	GroundwaterSeen, NearBy bool        // water in the cut; a building above it that leans on it
+	CutDepth, FillDepth   unit.Length
+	CutBatter, FillBatter float64
+	// Groundwater is set where water comes out of the cut, Building where one stands
+	// above it.
+	Groundwater, Building bool
+	// CutToLine is from the top of the cut to the boundary, FillToLine from the toe of
+	// the fill, 0 to 100 km; 0 when that is not known.
+	CutToLine, FillToLine unit.Length
+	// Moved is what is dug and filled together, 0 to 1e9 m³.
+	Moved unit.Volume
 }
 
 // CutSetBack is how far the top of a permanent cut keeps from the boundary: a fifth of
@@ -369,7 +374,7 @@ func CheckSlopes(s Slopes) ([]Caution, error) {
 	if cut > 0 && s.CutBatter < cutSlope-hair {
 		c := Caution{ID: "cut-slope", Severity: Warn, Quantity: OfBatter, Limit: cutSlope, Actual: s.CutBatter,
 			Says: "A cut slope that stays this steep wants a geotechnical report, or a wall.", Source: "IBC Appendix J, J106.1"}
-		if s.CutBatter >= cutSlopeLow-hair && cut <= cutLow+hair && !s.GroundwaterSeen && !s.NearBy {
+		if s.CutBatter >= cutSlopeLow-hair && cut <= cutLow+hair && !s.Groundwater && !s.Building {
 			c.Severity = Note
 			c.Says = "A cut slope that stays this steep is allowed where it is low, holds no building, is protected from washing out and has no groundwater, if the building official agrees."
 			c.Source = "IBC Appendix J, J106.1, exception: 1 1/2 horizontal to 1 vertical up to 8 ft"

@@ -170,7 +170,7 @@ func TestSlopeLimits(t *testing.T) {
 	if c := must(CheckSlopes(Slopes{CutDepth: 8 * ft, CutBatter: 1.5})); c[0].Severity != Note {
 		t.Errorf("%+v", c)
 	}
-	for _, s := range []Slopes{{CutDepth: 8.01 * ft, CutBatter: 1.5}, {CutDepth: 3 * ft, CutBatter: 1.49}, {CutDepth: 3 * ft, CutBatter: 1.5, GroundwaterSeen: true}, {CutDepth: 3 * ft, CutBatter: 1.5, NearBy: true}} {
+	for _, s := range []Slopes{{CutDepth: 8.01 * ft, CutBatter: 1.5}, {CutDepth: 3 * ft, CutBatter: 1.49}, {CutDepth: 3 * ft, CutBatter: 1.5, Groundwater: true}, {CutDepth: 3 * ft, CutBatter: 1.5, Building: true}} {
 		if c := must(CheckSlopes(s)); c[0].Severity != Warn {
 			t.Errorf("%+v", c)
 		}
@@ -181,7 +181,7 @@ func TestSlopeLimits(t *testing.T) {
 		}
 	}
 	nan := math.NaN()
-	_, err := CheckSlopes(Slopes{nan, -1, -1, nan, 11, unit.Volume(nan), -1, -1, false, false})
+	_, err := CheckSlopes(Slopes{nan, -1, -1, nan, 11, false, false, -1, -1, unit.Volume(nan)})
 	wantFault(t, "slopes", err, "ground", "cut_depth", "fill_depth", "cut_to_line", "fill_to_line", "cut_batter", "fill_batter", "moved")
 }
 
@@ -318,7 +318,7 @@ func TestChecksAreSound(t *testing.T) {
 		note(CheckBank(Bank{l(), f(), s, yes(), yes(), yes(), yes()}))
 		note(CheckPile(s.Pile(unit.Volume(f()), l()), l()))
 		note(CheckRetained(Retained{l(), l(), yes(), yes()}))
-		note(CheckSlopes(Slopes{f(), l(), l(), f(), f(), unit.Volume(f()), l(), l(), yes(), yes()}))
+		note(CheckSlopes(Slopes{f(), l(), l(), f(), f(), yes(), yes(), l(), l(), unit.Volume(f())}))
 		note(CheckChannel(Channel{l(), l(), f(), f() / 5, f() / 5}, Flow(f()), s))
 		note(CheckPipe(Pipe{l(), f() / 5, f() / 5}, Flow(f())))
 		note(CheckLift(Lift{l(), l(), l(), unit.Angle(f()), f(), f(), Fair}, unit.Mass(f()), r.IntN(5)))

@@ -136,7 +136,7 @@ func (g Ground) DigParts(sec Section, st Stretch, layers []Layer, topsoil unit.L
 		return d.Cut
 	}
 	if topsoil > 0 {
-		sub, err := low.Dig(sec, st)
+		sub, err := low.Dig(sec.cutOnly(), st)
 		if err != nil {
 			return nil, err
 		}
@@ -171,6 +171,13 @@ func checkTopsoil(faults *fault.List, depth unit.Length) {
 	if d := depth.Meters(); !(d >= 0 && d <= 2) {
 		faults.Add("topsoil", sayLength(d), "is not a depth of topsoil", "give 0 to 2 m")
 	}
+}
+
+// cutOnly is the section for ground that is lowered only to see what is cut: a fill
+// that this makes, and that nobody will place, needs no sides that meet it.
+func (s Section) cutOnly() Section {
+	s.FillBatter = 0
+	return s
 }
 
 // lowered is the ground with its skin off.
@@ -208,7 +215,7 @@ func (g Ground) StripTopsoil(sec Section, st Stretch, depth unit.Length) (Strip,
 	if err := faults.Err(); err != nil {
 		return Strip{}, err
 	}
-	below, err := g.lowered(depth).Dig(sec, st)
+	below, err := g.lowered(depth).Dig(sec.cutOnly(), st)
 	if err != nil {
 		return Strip{}, err
 	}

@@ -171,6 +171,19 @@ func TestPartsFaults(t *testing.T) {
 	wantFault(t, "no ground", err, "ground")
 }
 
+// Taking the skin off leaves a hole in places; no fill has to reach the ground there.
+func TestPartsOfThinCuts(t *testing.T) {
+	g := mustGround(t, []Point{{0, 1, 0.9}, {10, 1, 0.9}})
+	sec, st := Section{Width: 1, FillBatter: 1.2}, Stretch{To: 10, Formation: Line{Level: 0.5}}
+	parts, err := g.DigParts(sec, st, nil, 0.2)
+	if err != nil || !near(float64(parts.Sum()), 5, 1e-9) || !near(float64(parts.Of("topsoil")), 1.875, 1e-9) {
+		t.Errorf("%+v %v", parts, err)
+	}
+	if _, err := g.StripTopsoil(sec, st, 0.2); err != nil {
+		t.Error(err)
+	}
+}
+
 func TestParallelLength(t *testing.T) {
 	g := mustBend(t, mustGround(t, []Point{{0, 0, 0}, {20, 1, 0}}), Bend{2, 8, 4, true}, Bend{10, 12, 5, false})
 	for _, r := range []struct{ from, to, offset, want unit.Length }{
