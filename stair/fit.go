@@ -1,7 +1,6 @@
 package stair
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/martinlindhe/unit"
@@ -103,11 +102,102 @@ func Fit(foot, head Point, lim Limits, site Site) (Fitted, error) {
 	run, rise, climb := ends(foot, head, b.wash, &faults)
 	if site == nil {
 		faults.Add("site", "", "is missing", "give what prices the path's cells")
+	} else if _, ok := site.(Framer); b.framed && !ok {
+		faults.Add("site", "", "prices no framed flights", "give a Framer, or leave framed out of the kinds")
 	}
 	if len(faults) > 0 {
 		return Fitted{}, faults.Err()
 	}
 	p := problem{foot: foot, head: head, bounds: b, run: run, rise: rise, climb: climb, site: site, full: fullUpdates}
+	return p.answer()
+}
+
+// problem is one fit's question, checked, in metres.
+type problem struct {
+	bounds
+	pairs            [][2]Point // of ends; nil: foot and head
+	foot, head       Point      // of the pair at hand
+	run, rise, climb float64
+	site             Site
+	walking, pace    float64
+	full             int // work up to which every count is searched; below 0 none is in full
+	spent            int // work done, in steps of the dynamic programme
+}
+
+// take makes a pair of ends the one at hand.
+func (p *problem) take(ends [2]Point) {
+	p.foot, p.head = ends[0], ends[1]
+	p.run = float64(p.head.Station - p.foot.Station)
+	p.rise = float64(p.head.Level - p.foot.Level)
+	p.climb = p.rise - float64(p.wash*p.run)
+}
+
+// rising is how many of n risers share the climb.
+func (p *problem) rising(n int) int {
+	if p.stands {
+		return n - 1
+	}
+	return n
+}
+
+// riserOf is the height of each of n risers.
+func (p *problem) riserOf(n int) float64 { return p.climb / float64(p.rising(n)) }
+
+// counts is the range of riser counts whose height is within the limits of some
+// kind of flight; it is empty when lo > hi.
+func (p *problem) counts() (lo, hi int) {
+	first := true
+	for kind := range kindNames {
+		if !p.has(kind) {
+			continue
+		}
+		b := p.of(kind)
+		l := int(math.Ceil(p.climb / (b.riserMax + tol)))
+		if l < 1 {
+			l = 1
+		}
+		x := math.Floor(p.climb / (b.riserMin - tol))
+		if x > maxRisers+1 {
+			x = maxRisers + 1
+		}
+		h := int(x)
+		if l <= h && (first || lo > hi) {
+			lo, hi, first = l, h, false
+		} else if l <= h {
+			lo, hi = min(lo, l), max(hi, h)
+		} else if first {
+			lo, hi, first = l, h, false
+		}
+	}
+	if p.stands {
+		lo, hi = lo+1, hi+1
+	}
+	return lo, hi
+}
+
+// has is whether there may be flights of a kind at all.
+func (p *problem) has(kind int) bool {
+	if kind == onFrame {
+		return p.framed
+	}
+	return p.boxes
+}
+
+// made is whether a riser of height r can be one of a kind of flight.
+func (p *problem) made(kind int, r float64) bool {
+	b := p.of(kind)
+	if !p.has(kind) || r > b.riserMax+tol || r < b.riserMin-tol {
+		return false
+	}
+	if kind == onBox && p.courses != nil {
+		_, _, _, ok := p.courses.Make(unit.Length(r))
+		return ok
+	}
+	return true
+}
+
+// answer is the fit, or what is in its way.
+func (p *problem) answer() (Fitted, error) {
 	f, err := p.fit()
 	if err != nil {
 		return Fitted{}, err
@@ -118,63 +208,17 @@ func Fit(foot, head Point, lim Limits, site Site) (Fitted, error) {
 	return f, nil
 }
 
-// problem is one fit's question, checked, in metres.
-type problem struct {
-	bounds
-	foot, head       Point
-	run, rise, climb float64
-	site             Site
-	full             int // fullUpdates
-	spent            int // work done, in steps of the dynamic programme
-}
-
-// counts is the range of riser counts whose height is within the limits; it is
-// empty when lo > hi.
-func (p *problem) counts() (lo, hi int) {
-	lo = int(math.Ceil(p.climb / (p.riserMax + tol)))
-	if lo < 1 {
-		lo = 1
-	}
-	x := math.Floor(p.climb / (p.riserMin - tol))
-	if x > maxRisers+1 {
-		x = maxRisers + 1
-	}
-	return lo, int(x)
-}
-
 // fit answers the problem. A layout without risers means there is none.
 func (p *problem) fit() (Fitted, error) {
-	lo, hi := p.counts()
-	if lo <= hi && hi > maxRisers {
-		return Fitted{}, Faults{{Field: "riser_min", Got: text(unit.Length(p.riserMin)),
-			Problem: fmt.Sprintf("allows more than %d risers on a rise of %s", maxRisers, text(unit.Length(p.rise))),
-			Fix:     "raise it, or plan the path in parts"}}
-	}
 	for quantum := 1e-9; ; quantum *= 1000 {
-		f, err := p.fitAt(quantum, lo, hi)
+		s, err := newSolver(p, quantum)
+		if err != nil {
+			return Fitted{}, err
+		}
+		f, err := s.solve()
 		if err == errScale && quantum < 1e6 {
 			continue
 		}
 		return f, err
 	}
-}
-
-func (p *problem) fitAt(quantum float64, lo, hi int) (Fitted, error) {
-	s := newSolver(p, quantum, lo, hi)
-	for n := lo; n <= hi; n++ {
-		s.straight(n)
-	}
-	for n := lo; n <= hi && s.err == nil; n++ {
-		s.parted(n)
-	}
-	p.spent += s.updates + 10*s.priced
-	if s.err != nil {
-		return Fitted{}, s.err
-	}
-	f := Fitted{Considered: s.considered()}
-	if s.best.plan != nil {
-		f.Cost = s.toCost(s.best.value)
-		f.Layout = build(p.foot, p.head, p.wash, p.run, p.rise, p.climb, s.best.plan)
-	}
-	return f, nil
 }

@@ -21,27 +21,80 @@ type span struct {
 // may allow shorter flights than is reckoned here: the spans are then a little
 // too wide, never too narrow.
 func (p *problem) spans(n int) (out []span, why string) {
-	r := p.climb / float64(n)
-	lo, hi := p.treadRange(r)
-	if lo > hi+tol {
-		return nil, fmt.Sprintf("the step rule leaves no tread between %s and %s", text(unit.Length(p.treadMin)), text(unit.Length(p.treadMax)))
+	r := p.riserOf(n)
+	var lo, hi float64
+	minRisers, made, some := maxRisers, false, false
+	for kind := range kindNames {
+		if !p.made(kind, r) {
+			continue
+		}
+		made = true
+		b := p.of(kind)
+		a, z := b.treadRange(r)
+		if a > z+tol {
+			continue
+		}
+		if !some || a < lo {
+			lo = a
+		}
+		if !some || z > hi {
+			hi = z
+		}
+		minRisers = min(minRisers, b.minRisers)
+		some = true
 	}
-	most := p.flightRisers(r, lo, n)
-	if n >= 2 && n >= p.minRisers && most >= n {
+	switch {
+	case !made:
+		return nil, p.unmade(r)
+	case !some:
+		b := p.flightBounds
+		if !p.made(onBox, r) {
+			b = p.frame
+		}
+		return nil, fmt.Sprintf("the step rule leaves no tread between %s and %s", text(unit.Length(b.treadMin)), text(unit.Length(b.treadMax)))
+	}
+	// most is the most risers of any flight with treads of t or, of a kind that
+	// has none so shallow, of its shallowest.
+	most := func(onGrid bool) int {
+		m := 0
+		for kind := range kindNames {
+			if !p.made(kind, r) {
+				continue
+			}
+			b := p.of(kind)
+			t, z := b.treadRange(r)
+			if t > z+tol {
+				continue
+			}
+			if onGrid {
+				if t = float64(math.Ceil((t-tol)/p.grid) * p.grid); t > float64(math.Floor((z+tol)/p.grid)*p.grid)+tol {
+					m = max(m, 1)
+					continue
+				}
+			}
+			m = max(m, b.flightRisers(r, t, n))
+		}
+		return m
+	}
+	first := minRisers // of the flight at the foot
+	if p.stands {
+		first = 1
+	}
+	longest := most(false)
+	if n >= 2 && n >= first && longest >= n {
 		out = append(out, span{1, float64(float64(n-1) * lo), float64(float64(n-1) * hi)})
 	}
-	if p.landingMin > 0 && n >= 2*p.minRisers {
+	if p.landingMin > 0 && n >= first+minRisers {
 		t0 := float64(math.Ceil((lo-tol)/p.grid) * p.grid)
 		t1 := float64(math.Floor((hi+tol)/p.grid) * p.grid)
+		longest = most(true)
 		if t0 > t1+tol {
 			// No tread on the grid: flights of one riser at most.
-			t0, t1, most = 0, 0, 1
-		} else {
-			most = p.flightRisers(r, t0, n)
+			t0, t1, longest = 0, 0, 1
 		}
 		d := float64(math.Ceil((p.landingMin-tol)/p.grid) * p.grid)
-		for f := 2; f*p.minRisers <= n; f++ {
-			if most < p.minRisers || most < 1 || f*most < n {
+		for f := 2; first+(f-1)*minRisers <= n; f++ {
+			if longest < minRisers || longest < 1 || f*longest < n {
 				continue
 			}
 			s := span{flights: f, hi: math.Inf(1)}
@@ -56,15 +109,32 @@ func (p *problem) spans(n int) (out []span, why string) {
 		switch {
 		case n == 1:
 			why = "one riser has no tread to cover the run with"
-		case n < p.minRisers:
-			why = fmt.Sprintf("a flight has at least %d risers", p.minRisers)
-		case p.landingMin == 0 && most < n:
-			why = fmt.Sprintf("a flight has at most %d of them and there are no landings", most)
+		case n < first:
+			why = fmt.Sprintf("a flight has at least %d risers", minRisers)
+		case p.landingMin == 0 && longest < n:
+			why = fmt.Sprintf("a flight has at most %d of them and there are no landings", longest)
 		default:
-			why = fmt.Sprintf("they cannot be parted into flights of %d to %d risers", p.minRisers, most)
+			why = fmt.Sprintf("they cannot be parted into flights of %d to %d risers", minRisers, longest)
 		}
 	}
 	return out, why
+}
+
+// unmade says why a riser of height r cannot be one of any kind of flight.
+func (p *problem) unmade(r float64) string {
+	b := &p.flightBounds
+	if p.boxes && p.courses != nil && r <= b.riserMax+tol && r >= b.riserMin-tol {
+		n, _, buried, _ := p.courses.Make(unit.Length(r))
+		return fmt.Sprintf("%s of %s would be buried by %s, and at most %s may be", courses(n), text(p.courses.Height), text(buried), text(p.courses.MaxBuried))
+	}
+	return "no kind of flight has risers of that height"
+}
+
+func courses(n int) string {
+	if n == 1 {
+		return "1 course"
+	}
+	return fmt.Sprintf("%d courses", n)
 }
 
 // nearest is the least change of the run that puts it inside a span: positive

@@ -9,10 +9,11 @@ import (
 
 // FixedFlight is one flight of a layout of your own, given from the foot up.
 type FixedFlight struct {
-	Kind    Kind        // "" is Box
-	Risers  int         // at least 1
-	Tread   unit.Length // depth of its treads; 0 for a flight of one riser, which has none
-	Landing unit.Length // depth of the landing behind it; 0 for the last flight, which arrives at the head
+	Kind     Kind        // Box or Framed; "" is Box
+	Risers   int         // at least 1
+	Tread    unit.Length // depth of its treads; 0 for a flight of one riser, which has none
+	Landing  unit.Length // depth of the landing behind it; 0 for the last flight, which arrives at the head
+	Platform bool        // whether that landing is framed, as it can be between two framed flights
 }
 
 // Lay works out a layout of your own. The risers follow from the ends: each is
@@ -26,6 +27,17 @@ type FixedFlight struct {
 // most 2000 risers, 10 km of run and of rise. The error is a [Faults] with
 // paths such as flights[1].tread.
 func Lay(foot, head Point, wash float64, flights []FixedFlight) (Layout, error) {
+	return lay(foot, head, wash, false, flights)
+}
+
+// LayBehind is [Lay] where the first riser stands already: foot is the top of
+// it, flights[0] counts it, and the climb is shared by the others. There must be
+// two risers at least.
+func LayBehind(foot, head Point, wash float64, flights []FixedFlight) (Layout, error) {
+	return lay(foot, head, wash, true, flights)
+}
+
+func lay(foot, head Point, wash float64, stands bool, flights []FixedFlight) (Layout, error) {
 	var faults Faults
 	run, rise, climb := ends(foot, head, wash, &faults)
 	if len(flights) == 0 {
@@ -38,6 +50,9 @@ func Lay(foot, head Point, wash float64, flights []FixedFlight) (Layout, error) 
 			break
 		}
 		f.check(fmt.Sprintf("flights[%d]", i), i == len(flights)-1, &faults)
+		if f.Platform && (i == len(flights)-1 || f.Kind != Framed || flights[i+1].Kind != Framed) {
+			faults.Add(fmt.Sprintf("flights[%d].platform", i), "", "does not lie between two framed flights", "leave it out: the landing bears on the ground")
+		}
 		if f.Risers > 0 && n <= maxRisers {
 			n += min(f.Risers, maxRisers+1)
 		}
@@ -61,20 +76,24 @@ func Lay(foot, head Point, wash float64, flights []FixedFlight) (Layout, error) 
 			"give it more risers, or a second flight behind a landing")
 		return Layout{}, faults.Err()
 	}
+	if stands && n < 2 {
+		faults.Add("flights[0].risers", fmt.Sprint(n), "leaves no riser above the one that stands", "give it more risers")
+		return Layout{}, faults.Err()
+	}
 
 	plan := make([]planned, len(flights))
 	for i, f := range flights {
-		plan[i] = planned{risers: f.Risers, tread: float64(f.Tread), landing: float64(f.Landing)}
+		plan[i] = planned{risers: f.Risers, tread: float64(f.Tread), landing: float64(f.Landing), kind: kindIndex(f.Kind), deck: f.Platform}
 		if f.Risers == 1 {
 			plan[i].tread = 0
 		}
 	}
-	return build(foot, head, wash, run, rise, climb, plan), nil
+	return build(foot, head, wash, run, rise, climb, stands, plan), nil
 }
 
 func (f FixedFlight) check(field string, last bool, faults *Faults) {
-	if f.Kind != "" && f.Kind != Box {
-		faults.Add(field+".kind", string(f.Kind), "is not a kind of flight", `write "box"`)
+	if kindIndex(f.Kind) < 0 {
+		faults.Add(field+".kind", string(f.Kind), "is not a kind of flight", `write "box" or "framed"`)
 	}
 	if f.Risers < 1 || f.Risers > maxRisers {
 		faults.Add(field+".risers", fmt.Sprint(f.Risers), "is not a number of risers", fmt.Sprintf("give 1 to %d", maxRisers))
@@ -124,25 +143,28 @@ func missRun(flights []FixedFlight, n int, run, over float64, faults *Faults) {
 type planned struct {
 	risers         int
 	tread, landing float64
+	kind           int  // onBox or onFrame
+	deck           bool // the landing behind it is framed
 }
 
 // build puts a layout together from flights that are known to add up to the
 // run within a millimetre, and puts the difference where [Lay] says.
-func build(foot, head Point, wash, run, rise, climb float64, plan []planned) Layout {
+func build(foot, head Point, wash, run, rise, climb float64, stands bool, plan []planned) Layout {
 	n := 0
 	for _, p := range plan {
 		n += p.risers
 	}
 	l := Layout{
-		Foot: foot, Head: head, Risers: n, Riser: unit.Length(climb / float64(n)),
+		Foot: foot, Head: head, Risers: n, FirstStands: stands,
 		Run: unit.Length(run), Rise: unit.Length(rise), Wash: wash,
 		Flights:  make([]Flight, 0, len(plan)),
 		Landings: make([]Landing, 0, len(plan)-1),
 		Steps:    make([]Step, 0, n),
 	}
+	l.Riser = unit.Length(climb / float64(l.rising()))
 	last := len(plan) - 1
 	if last == 0 {
-		plan = []planned{{risers: n, tread: run / float64(n-1)}}
+		plan = []planned{{risers: n, tread: run / float64(n-1), kind: plan[0].kind}}
 	}
 	// Flights below the last landing are measured from the foot, the one above
 	// it from the head.
@@ -153,11 +175,11 @@ func build(foot, head Point, wash, run, rise, climb float64, plan []planned) Lay
 			end = float64(head.Station)
 		}
 		l.Flights = append(l.Flights, Flight{
-			Kind: Box, First: first, Risers: p.risers, Tread: unit.Length(p.tread),
+			Kind: kindNames[p.kind], First: first, Risers: p.risers, Tread: unit.Length(p.tread),
 			Start: unit.Length(at), End: unit.Length(end),
 		})
 		for k := 0; k < p.risers; k++ {
-			s := Step{Riser: first + k, Kind: Box, Tread: unit.Length(p.tread)}
+			s := Step{Riser: first + k, Kind: kindNames[p.kind], Tread: unit.Length(p.tread)}
 			x := at + float64(float64(k)*p.tread)
 			if k == p.risers-1 {
 				x, s.Tread = end, 0
@@ -176,10 +198,14 @@ func build(foot, head Point, wash, run, rise, climb float64, plan []planned) Lay
 			q := plan[last]
 			at = float64(head.Station) - float64(float64(q.risers-1)*q.tread)
 		}
+		kind := Box
+		if p.deck {
+			kind = Framed
+		}
 		behind := &l.Steps[len(l.Steps)-1]
 		behind.Tread, behind.Landing = unit.Length(at-start), true
 		l.Landings = append(l.Landings, Landing{
-			After: behind.Riser, Start: unit.Length(start), End: unit.Length(at),
+			Kind: kind, After: behind.Riser, Start: unit.Length(start), End: unit.Length(at),
 			Depth: unit.Length(at - start), Level: behind.Level,
 		})
 	}

@@ -15,6 +15,24 @@ type Kind string
 // frame, bedded in a cut, and bears on the ground.
 const Box Kind = "box"
 
+// Framed is a flight on stringers above the ground, from a bearing at its foot
+// to an edge at its head. It also stands for a landing framed as a platform.
+const Framed Kind = "framed"
+
+// kinds in the order in which ties prefer them.
+var kindNames = [2]Kind{Box, Framed}
+
+// kindIndex is the place of a kind in kindNames; "" is Box. −1 is no kind.
+func kindIndex(k Kind) int {
+	switch k {
+	case "", Box:
+		return onBox
+	case Framed:
+		return onFrame
+	}
+	return -1
+}
+
 // Point is a place on the path's centreline: Station is the horizontal
 // distance along it, uphill positive, Level the height above the datum.
 type Point struct {
@@ -37,6 +55,7 @@ type Flight struct {
 // Landing is the level-ish place between two flights. It carries the same
 // wash as the treads.
 type Landing struct {
+	Kind  Kind        `json:"kind"`  // Box: it bears on the ground; Framed: a platform between two framed flights
 	After int         `json:"after"` // the riser it lies behind: the last one of the flight below
 	Start unit.Length `json:"start"`
 	End   unit.Length `json:"end"`
@@ -46,8 +65,8 @@ type Landing struct {
 
 // Step is one riser and what lies behind it.
 type Step struct {
-	Riser   int         `json:"riser"` // counted from 1 at the foot
-	Kind    Kind        `json:"kind"`
+	Riser   int         `json:"riser"`             // counted from 1 at the foot
+	Kind    Kind        `json:"kind"`              // of its flight
 	Station unit.Length `json:"station"`           // of the riser's face
 	Level   unit.Length `json:"level"`             // of its nosing, the finished surface at the top of the riser
 	Tread   unit.Length `json:"tread"`             // depth behind this riser up to the next; 0 for the last, which lands on the head
@@ -64,17 +83,24 @@ type Step struct {
 //
 // and so Riser = (Rise − Wash·Run)/Risers. Make one with [Lay] or [Fit]; one
 // put together by hand can be checked with [Layout.Validate].
+//
+// With FirstStands riser 1 is there already and the foot is the top of it: then
+// L(x) = foot level + (k−1)·Riser + Wash·(x − foot station), and Riser = (Rise −
+// Wash·Run)/(Risers−1) is the height of the others. How high the first one is,
+// the layout does not say.
 type Layout struct {
-	Foot     Point       `json:"foot"`
-	Head     Point       `json:"head"`
-	Risers   int         `json:"risers"`
-	Riser    unit.Length `json:"riser"` // height of each riser
-	Run      unit.Length `json:"run"`   // horizontal distance from foot to head
-	Rise     unit.Length `json:"rise"`  // height of the head above the foot
-	Wash     float64     `json:"wash"`  // forward fall of treads and landings, a ratio
-	Flights  []Flight    `json:"flights"`
-	Landings []Landing   `json:"landings"`
-	Steps    []Step      `json:"steps"`
+	Foot   Point       `json:"foot"`
+	Head   Point       `json:"head"`
+	Risers int         `json:"risers"`
+	Riser  unit.Length `json:"riser"` // height of each riser
+	Run    unit.Length `json:"run"`   // horizontal distance from foot to head
+	Rise   unit.Length `json:"rise"`  // height of the head above the foot
+	Wash   float64     `json:"wash"`  // forward fall of treads and landings, a ratio
+	// FirstStands is whether the first riser was there before.
+	FirstStands bool      `json:"first_stands,omitempty"`
+	Flights     []Flight  `json:"flights"`
+	Landings    []Landing `json:"landings"`
+	Steps       []Step    `json:"steps"`
 }
 
 // Line is a straight finished surface along the path: the line through
@@ -94,8 +120,22 @@ func (l Line) At(station unit.Length) unit.Length {
 // the ground in front of the first riser, at the foot's level with the same
 // wash. Counts outside the layout are not refused: the formula holds for them
 // as well.
+//
+// Where the first riser stands already it is taken to be as high as the others
+// when riser is 0.
 func (l Layout) Surface(riser int) Line {
+	if l.FirstStands {
+		riser--
+	}
 	return surface(l.Foot, l.Riser, l.Wash, riser)
+}
+
+// rising is how many risers the climb is shared by.
+func (l Layout) rising() int {
+	if l.FirstStands {
+		return l.Risers - 1
+	}
+	return l.Risers
 }
 
 func surface(foot Point, riser unit.Length, wash float64, k int) Line {
@@ -204,9 +244,13 @@ func (l Layout) Validate() error {
 		faults.Add("risers", fmt.Sprint(l.Risers), "is not a number of risers", fmt.Sprintf("give 1 to %d", maxRisers))
 		return faults.Err()
 	}
-	if sum := float64(float64(l.Risers)*float64(l.Riser)) + float64(l.Wash*run); off(sum, rise) {
+	if l.FirstStands && l.Risers < 2 {
+		faults.Add("risers", fmt.Sprint(l.Risers), "leaves no riser above the one that stands", "give at least 2")
+		return faults.Err()
+	}
+	if sum := float64(float64(l.rising())*float64(l.Riser)) + float64(l.Wash*run); off(sum, rise) {
 		faults.Add("riser", text(l.Riser), fmt.Sprintf("and the wash add up to %s, not to the rise of %s", text(unit.Length(sum)), text(unit.Length(rise))),
-			"make each riser (rise − wash × run) ÷ risers")
+			fmt.Sprintf("make each riser (rise − wash × run) ÷ %d", l.rising()))
 	}
 	if len(l.Steps) != l.Risers {
 		faults.Addf("steps", "has %d steps for %d risers", len(l.Steps), l.Risers)
@@ -219,8 +263,8 @@ func (l Layout) Validate() error {
 	next, at := 1, float64(l.Foot.Station)
 	for i, f := range l.Flights {
 		field := fmt.Sprintf("flights[%d]", i)
-		if f.Kind != Box {
-			faults.Add(field+".kind", string(f.Kind), "is not a kind of flight", `write "box"`)
+		if f.Kind != Box && f.Kind != Framed {
+			faults.Add(field+".kind", string(f.Kind), "is not a kind of flight", `write "box" or "framed"`)
 		}
 		if f.First != next || f.Risers < 1 || f.Risers > l.Risers-next+1 {
 			faults.Addf(field, "does not take up the risers where the flight below leaves them, at riser %d of %d", next, l.Risers)
@@ -258,6 +302,12 @@ func (l Layout) Validate() error {
 				off(float64(g.Level), float64(l.Surface(next-1).At(unit.Length(at)))) {
 				faults.Addf(fmt.Sprintf("landings[%d]", i), "does not lie between its two flights, behind riser %d", next-1)
 				return faults.Err()
+			}
+			switch {
+			case g.Kind != Box && g.Kind != Framed:
+				faults.Add(fmt.Sprintf("landings[%d].kind", i), string(g.Kind), "is not a kind of landing", `write "box" or "framed"`)
+			case g.Kind == Framed && (f.Kind != Framed || l.Flights[i+1].Kind != Framed):
+				faults.Add(fmt.Sprintf("landings[%d].kind", i), string(g.Kind), "does not lie between two framed flights", `write "box": it bears on the ground`)
 			}
 			at += float64(g.Depth)
 		}

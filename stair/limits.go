@@ -46,6 +46,37 @@ type Limits struct {
 	// flight, which is run/(risers−1), and the landing nearest the head, which
 	// takes the part of the run that is no multiple of the grid.
 	Grid unit.Length `json:"grid"`
+
+	// Kinds is which kinds of flight there may be; empty is Box only. Flights of
+	// different kinds are parted by a landing.
+	Kinds []Kind `json:"kinds,omitempty"`
+	// Framed bounds framed flights apart from box flights; nil, and each of its
+	// fields that is 0, takes the limit above.
+	Framed *FramedLimits `json:"framed,omitempty"`
+	// Courses is the timber box risers are made of; nil leaves their height
+	// free.
+	Courses *Courses `json:"courses,omitempty"`
+	// Bends are the arcs of the centreline, uphill. A box tread on one must keep
+	// to what it asks of wedges; framed flights stay off them; landings may lie
+	// on them.
+	Bends []Bend `json:"bends,omitempty"`
+	// FirstStands says that the first riser was built before: the foot is the top
+	// of it, and what is left to climb is shared by the others. Its flight may
+	// have steps below that are not planned here: MinFlightRisers does not bind
+	// it; MaxFlightRisers and MaxFlightRise count its risers from that one on.
+	FirstStands bool `json:"first_stands,omitempty"`
+}
+
+// FramedLimits is what framed flights must keep to; 0 is as for box flights.
+type FramedLimits struct {
+	RiserMin        unit.Length `json:"riser_min"`
+	RiserMax        unit.Length `json:"riser_max"`
+	TreadMin        unit.Length `json:"tread_min"`
+	TreadMax        unit.Length `json:"tread_max"`
+	MaxFlightRisers int         `json:"max_flight_risers"`
+	MinFlightRisers int         `json:"min_flight_risers"`
+	MaxFlightRise   unit.Length `json:"max_flight_rise"`
+	StepRule        *StepRule   `json:"step_rule"` // nil: as for box flights; an empty one: none
 }
 
 const (
@@ -57,90 +88,179 @@ const (
 // maxDepth is the most metres any one limit may be.
 const maxDepth = 100
 
-// bounds is Limits checked and in metres.
-type bounds struct {
-	riserMin, riserMax     float64
-	treadMin, treadMax     float64
-	landingMin, landingMax float64 // landingMin 0: none; landingMax 0: any
-	minRisers, maxRisers   int     // of a flight; maxRisers 0: any
-	maxRise                float64
-	stepMin, stepMax       float64
-	wash, grid             float64
+// flightBounds is what the flights of one kind must keep to, in metres.
+type flightBounds struct {
+	riserMin, riserMax   float64
+	treadMin, treadMax   float64
+	minRisers, maxRisers int // of a flight; maxRisers 0: any
+	maxRise              float64
+	stepMin, stepMax     float64
+	wash                 float64
 }
 
-func (l Limits) bounds(faults *Faults) bounds {
-	b := bounds{
+// bounds is Limits checked and in metres. What is embedded is for box flights.
+type bounds struct {
+	flightBounds
+	frame                  flightBounds
+	boxes, framed          bool    // which kinds there may be
+	landingMin, landingMax float64 // landingMin 0: none; landingMax 0: any
+	grid                   float64
+	courses                *Courses
+	bends                  []arc
+	stands                 bool // the first riser does
+}
+
+// of is the bounds of a kind of flight.
+func (b *bounds) of(kind int) *flightBounds {
+	if kind == onFrame {
+		return &b.frame
+	}
+	return &b.flightBounds
+}
+
+func (l Limits) flights() flightBounds {
+	b := flightBounds{
 		riserMin: float64(l.RiserMin), riserMax: float64(l.RiserMax),
 		treadMin: float64(l.TreadMin), treadMax: float64(l.TreadMax),
-		landingMin: float64(l.LandingMin), landingMax: float64(l.LandingMax),
 		minRisers: l.MinFlightRisers, maxRisers: l.MaxFlightRisers,
-		maxRise: float64(l.MaxFlightRise), wash: l.Wash, grid: float64(l.Grid),
+		maxRise: float64(l.MaxFlightRise), wash: l.Wash,
 	}
 	if b.minRisers == 0 {
 		b.minRisers = 2
 	}
-	if b.grid == 0 {
-		b.grid = float64(defaultGrid)
-	}
 	if l.StepRule != nil {
 		b.stepMin, b.stepMax = float64(l.StepRule.Min), float64(l.StepRule.Max)
 	}
-	n := len(*faults)
-	depth := func(field string, x, least float64, what string) {
-		if !finite(x) || x < least-tol || x > maxDepth {
-			faults.Add(field, fmt.Sprint(x), "is not "+what, fmt.Sprintf("give a length from %s to 100 m", text(unit.Length(least))))
+	return b
+}
+
+// overlay is the limits with those for framed flights in place of the ones for
+// box flights.
+func (f FramedLimits) overlay(l Limits) Limits {
+	put := func(to *unit.Length, v unit.Length) {
+		if v != 0 {
+			*to = v
 		}
 	}
+	put(&l.RiserMin, f.RiserMin)
+	put(&l.RiserMax, f.RiserMax)
+	put(&l.TreadMin, f.TreadMin)
+	put(&l.TreadMax, f.TreadMax)
+	put(&l.MaxFlightRise, f.MaxFlightRise)
+	if f.MaxFlightRisers != 0 {
+		l.MaxFlightRisers = f.MaxFlightRisers
+	}
+	if f.MinFlightRisers != 0 {
+		l.MinFlightRisers = f.MinFlightRisers
+	}
+	if f.StepRule != nil {
+		l.StepRule = f.StepRule
+	}
+	return l
+}
+
+func (l Limits) bounds(faults *Faults) bounds {
+	b := bounds{
+		flightBounds: l.flights(),
+		landingMin:   float64(l.LandingMin), landingMax: float64(l.LandingMax),
+		grid: float64(l.Grid), boxes: len(l.Kinds) == 0, stands: l.FirstStands,
+	}
+	if b.grid == 0 {
+		b.grid = float64(defaultGrid)
+	}
+	n := len(*faults)
 	if !finite(b.grid) || b.grid < float64(minGrid)-tol || b.grid > float64(maxGrid)+tol {
 		faults.Add("grid", fmt.Sprint(b.grid), "is not a usable grid", "give 1 mm to 1/2 in (12.7 mm), or 0 for 10 mm")
 		b.grid = float64(defaultGrid)
 	}
-	depth("riser_min", b.riserMin, 0.001, "the height of a riser")
-	depth("riser_max", b.riserMax, 0.001, "the height of a riser")
-	depth("tread_min", b.treadMin, b.grid, "the depth of a tread on this grid")
-	depth("tread_max", b.treadMax, b.grid, "the depth of a tread on this grid")
+	b.flightBounds.check("", l.StepRule != nil, b.grid, faults)
 	if b.landingMin != 0 {
-		depth("landing_min", b.landingMin, b.grid, "the depth of a landing on this grid")
+		checkDepth("landing_min", b.landingMin, b.grid, "the depth of a landing on this grid", faults)
 	}
 	if b.landingMax != 0 {
-		depth("landing_max", b.landingMax, b.grid, "the depth of a landing on this grid")
+		checkDepth("landing_max", b.landingMax, b.grid, "the depth of a landing on this grid", faults)
 	}
+	for i, k := range l.Kinds {
+		switch kindIndex(k) {
+		case onBox:
+			b.boxes = true
+		case onFrame:
+			b.framed = true
+		default:
+			faults.Add(fmt.Sprintf("kinds[%d]", i), string(k), "is not a kind of flight", `write "box" or "framed"`)
+		}
+	}
+	if l.Courses != nil {
+		l.Courses.check(faults)
+		c := *l.Courses
+		b.courses = &c
+	}
+	b.bends = arcs(l.Bends, faults)
+	if len(*faults) == n {
+		b.flightBounds.order("", faults)
+		orderDepths("landing_min", "landing_max", b.landingMin, b.landingMax, b.landingMax != 0, faults)
+	}
+	if b.framed && len(*faults) == n {
+		var f FramedLimits
+		if l.Framed != nil {
+			f = *l.Framed
+		}
+		over := f.overlay(l)
+		b.frame = over.flights()
+		b.frame.check("framed.", over.StepRule != nil, b.grid, faults)
+		if len(*faults) == n {
+			b.frame.order("framed.", faults)
+		}
+	}
+	return b
+}
+
+func checkDepth(field string, x, least float64, what string, faults *Faults) {
+	if !finite(x) || x < least-tol || x > maxDepth {
+		faults.Add(field, fmt.Sprint(x), "is not "+what, fmt.Sprintf("give a length from %s to 100 m", text(unit.Length(least))))
+	}
+}
+
+// check finds what is no limit; fields are named below prefix.
+func (b *flightBounds) check(prefix string, rule bool, grid float64, faults *Faults) {
+	checkDepth(prefix+"riser_min", b.riserMin, 0.001, "the height of a riser", faults)
+	checkDepth(prefix+"riser_max", b.riserMax, 0.001, "the height of a riser", faults)
+	checkDepth(prefix+"tread_min", b.treadMin, grid, "the depth of a tread on this grid", faults)
+	checkDepth(prefix+"tread_max", b.treadMax, grid, "the depth of a tread on this grid", faults)
 	if b.maxRise != 0 {
-		depth("max_flight_rise", b.maxRise, 0.001, "the rise of a flight")
+		checkDepth(prefix+"max_flight_rise", b.maxRise, 0.001, "the rise of a flight", faults)
 	}
-	if l.StepRule != nil {
-		for _, e := range []struct {
-			field string
-			x     float64
-		}{{"step_rule.min", b.stepMin}, {"step_rule.max", b.stepMax}} {
-			if e.x != 0 {
-				depth(e.field, e.x, 0.001, "two risers and a tread")
-			}
+	if rule {
+		if b.stepMin != 0 {
+			checkDepth(prefix+"step_rule.min", b.stepMin, 0.001, "two risers and a tread", faults)
+		}
+		if b.stepMax != 0 {
+			checkDepth(prefix+"step_rule.max", b.stepMax, 0.001, "two risers and a tread", faults)
 		}
 	}
 	if b.minRisers < 1 || b.minRisers > maxRisers {
-		faults.Add("min_flight_risers", fmt.Sprint(l.MinFlightRisers), "is not a number of risers", fmt.Sprintf("give 1 to %d, or 0 for 2", maxRisers))
+		faults.Add(prefix+"min_flight_risers", fmt.Sprint(b.minRisers), "is not a number of risers", fmt.Sprintf("give 1 to %d, or 0 for 2", maxRisers))
 	}
 	if b.maxRisers > maxRisers {
 		b.maxRisers = 0 // no path has more
 	}
 	if b.maxRisers < 0 {
-		faults.Add("max_flight_risers", fmt.Sprint(l.MaxFlightRisers), "is not a number of risers", "give 1 or more, or 0 for no limit")
+		faults.Add(prefix+"max_flight_risers", fmt.Sprint(b.maxRisers), "is not a number of risers", "give 1 or more, or 0 for no limit")
 	}
-	if len(*faults) > n {
-		return b
-	}
-	order := func(least, most string, a, b float64, limit bool) {
-		if limit && b < a-tol {
-			faults.Add(most, text(unit.Length(b)), "is less than "+least+", "+text(unit.Length(a)), "give the larger of the two as "+most)
-		}
-	}
-	order("riser_min", "riser_max", b.riserMin, b.riserMax, true)
-	order("tread_min", "tread_max", b.treadMin, b.treadMax, true)
-	order("landing_min", "landing_max", b.landingMin, b.landingMax, b.landingMax != 0)
-	order("step_rule.min", "step_rule.max", b.stepMin, b.stepMax, b.stepMax != 0)
+}
+
+// order finds limits that exclude each other.
+func (b *flightBounds) order(prefix string, faults *Faults) {
+	orderDepths(prefix+"riser_min", prefix+"riser_max", b.riserMin, b.riserMax, true, faults)
+	orderDepths(prefix+"tread_min", prefix+"tread_max", b.treadMin, b.treadMax, true, faults)
+	orderDepths(prefix+"step_rule.min", prefix+"step_rule.max", b.stepMin, b.stepMax, b.stepMax != 0, faults)
 	if b.maxRisers != 0 && b.maxRisers < b.minRisers {
-		faults.Add("max_flight_risers", fmt.Sprint(b.maxRisers), fmt.Sprintf("is less than min_flight_risers, %d", b.minRisers), "give the larger of the two as max_flight_risers")
+		faults.Add(prefix+"max_flight_risers", fmt.Sprint(b.maxRisers), fmt.Sprintf("is less than min_flight_risers, %d", b.minRisers), "give the larger of the two as max_flight_risers")
 	}
-	return b
+}
+
+func orderDepths(least, most string, a, b float64, limit bool, faults *Faults) {
+	if limit && b < a-tol {
+		faults.Add(most, text(unit.Length(b)), "is less than "+least+", "+text(unit.Length(a)), "give the larger of the two as "+most)
+	}
 }

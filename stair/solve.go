@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sort"
 
 	"github.com/martinlindhe/unit"
 )
@@ -11,15 +12,16 @@ import (
 // How the fit is solved.
 //
 // Positions are counted in grid cells from the foot, 0 to N; the run is N cells
-// and a remainder. For each riser count n the levels of the treads are fixed,
-// and so what a tread or landing costs depends on its level and its two ends
-// only: a difference of prefix sums. Three tables are filled from the foot up:
+// and a remainder. For each pair of ends and riser count n, a case, the levels of
+// the treads are fixed, and so what a tread or landing costs depends on its
+// level and its two ends only: a difference of prefix sums, of which there is one
+// for each kind of what lies there. Three tables are filled from the foot up:
 //
-//	start[k][i]  the least that a path up to riser k, at i, can cost if a flight begins there
+//	begin[k][i]  the least that a path up to riser k, at i, can cost if a flight begins there
 //	end[k][i]    the same if a flight ends there
 //	along t      the same if a flight of treads t is under way there
 //
-// end follows from start along the diagonals (k, i), (k+1, i+t), …; start from
+// end follows from begin along the diagonals (k, i), (k+1, i+t), …; begin from
 // end by a landing, a sliding minimum along a row. The uppermost flight ends on
 // the head, which fixes all its stations once its tread and number of risers
 // are chosen, so those few are tried one by one; that also puts the remainder of
@@ -42,109 +44,274 @@ const (
 	maxValue   = int64(1) << 58 // what costs may add up to
 )
 
+// What can lie on the path. The first two are kinds of flight as well, the
+// first and the third kinds of landing.
+const (
+	onBox   = 0
+	onFrame = 1
+	onDeck  = 2
+)
+
+// The two kinds of landing.
+const (
+	onGround   = 0
+	onPlatform = 1
+)
+
+// under is what a kind of landing lies on.
+var under = [2]int{onBox, onDeck}
+
 // errScale says that the costs add up to more than values can hold.
 var errScale = errors.New("costs too large for the quantum")
-
-// answer is one layout found.
-type answer struct {
-	value int64
-	n     int
-	plan  []planned // nil: none yet
-}
 
 // outcome is what was found for one riser count.
 type outcome struct {
 	value   int64
+	riser   float64
+	tried   bool
 	atLeast bool
+}
+
+// trying is one pair of ends and one riser count.
+type trying struct {
+	pair, n int
+	order   int   // by riser count, then pair
+	least   int64 // what it costs at least
 }
 
 type solver struct {
 	*problem
-	quantum float64
-	cells   int     // N
-	rest    float64 // remainder of the run, 0 to below one cell
-	at      []unit.Length
-	best    answer
-	found   []outcome // by riser count less the least one
-	least   int
-	err     error
+	quantum  float64
+	ends     [][2]Point
+	framer   Framer
+	pricer   FlightPricer
+	platform int64 // what a platform costs beside its cells, in quanta as a value
+	cells    int   // N
+	rest     float64
+	at       []unit.Length
+	pair     int // whose stations are at hand; −1 none
+
+	best struct {
+		value int64
+		trying
+		plan []planned // nil: none yet
+	}
+	found []outcome // by riser count less the least one
+	least int
+	err   error
 
 	priced, updates int // work done so far
 
-	// For one riser count:
+	// For one case:
+	trying trying
 	n      int
 	riser  float64
 	base   int64 // what the risers cost
 	limit  int64 // a value that can be had: more is of no interest
-	treads []tread
-	coarse []tread
+	flight [2]flights
 	levels []level // 1..top; [0] is not used
 	top    int     // uppermost riser with positions on the grid
-	step   int     // least depth of a tread or landing in cells
 	width  int     // of the widest level, positions of its riser
 	total  int64   // what all cells tabled and priced add up to
-	arena  arena
-	rows   [2][]int64
-	queue  []int32
-	sweep  [2][]int64
-	pair   [2]unit.Length
-	cost   []float64
-	bears  []bool
+	decks  bool
+
+	arena   arena
+	rows    [2][]int64
+	byTread [2][]int64 // values of the flights that end on a level, by tread, where the walker counts
+	queue   []int32
+	sweep   [6][]int64
+	two     [2]unit.Length
+	cost    []float64
+	bears   []bool
+	misfit  landingTable
+}
+
+// flights is what holds for flights of one kind in a case.
+type flights struct {
+	on        bool
+	treads    []tread // on the grid, ascending
+	all       []tread
+	coarse    []tread
+	minRisers int
+	extra     int64 // what each riser costs beyond base
+	single    int64 // cost as a whole of a flight of one riser
+	// What a flight costs at least beside its cells: to open it, and for each
+	// tread.
+	open, each int64
+	tmin, tmax int // of treads
+	limited    bool
 }
 
 // tread is one tread depth to be tried at one riser height.
 type tread struct {
 	cells  int
-	risers int // the most risers a flight of it may have
+	risers int       // the most risers a flight of it may have
+	each   int64     // what each riser and tread after the first costs beside the cells
+	whole  []int64   // by risers: what the flight costs as a whole, none where refused; nil: nothing
+	barred []stretch // where none may begin
+}
+
+// of is what a flight of m risers costs beside cells and risers.
+func (t *tread) of(m int) int64 {
+	if t.whole == nil {
+		return 0
+	}
+	return t.whole[m]
+}
+
+// strip is what is tabled of one kind of underlay behind a riser, for the cells
+// from the level's lo to edge.
+type strip struct {
+	edge  int
+	sum   []int64 // sum[i-lo]: cost of the cells lo..i, for i up to edge
+	reach []int32 // reach[i-lo]: how far the cells from i on bear, a position
 }
 
 // level is what is tabled for the level behind riser k, for positions lo..hi of
-// that riser and the cells from lo to edge.
+// that riser.
 type level struct {
-	lo, hi, edge int
-	from, to     int     // what of lo..hi is still of use
-	sum          []int64 // sum[i-lo]: cost of the cells lo..i, for i up to edge
-	reach        []int32 // reach[i-lo]: how far the cells from i on bear, a position
-	start, end   []int64 // for lo..hi
-	ahead        []int64 // for lo..hi: what the way to the head costs at least
-	last         []int64 // for lo..edge: reached by a landing behind riser k, the uppermost flight to begin there
-	arrivals     []arrival
+	k        int
+	lo, hi   int
+	from, to int // what of lo..hi is still of use
+	edge     int // of the strip that goes furthest
+	strips   [3]strip
+	begin    [2][]int64 // for lo..hi, by the kind of flight that begins there
+	end      [2][]int64 // by the kind that ends there
+	ahead    [2][]int64 // by the kind under way: what the way to the head costs at least
+	open     []int64    // the least of them with what a flight costs to open
+	last     [2][]int64 // for lo..edge, by kind of landing: reached by it, the uppermost flight to begin there
+	arrivals []arrival
 }
 
 // arrival is an uppermost flight whose landing lies behind a level's riser: it
 // begins at position j (and the remainder of the run).
 type arrival struct {
-	tread  tread
+	kind   int
+	cells  int
 	risers int
 	j      int
-	value  int64 // of the flight and of the remainder of the landing
+	value  [2]int64 // of the flight and of the remainder of the landing, by its kind
 }
 
-func newSolver(p *problem, quantum float64, lo, hi int) *solver {
-	s := &solver{problem: p, quantum: quantum, least: lo, best: answer{value: none}}
-	for n := lo; n <= hi; n++ {
+func newSolver(p *problem, quantum float64) (*solver, error) {
+	s := &solver{problem: p, quantum: quantum, ends: p.pairs, pair: -1}
+	if s.ends == nil {
+		s.ends = [][2]Point{{p.foot, p.head}}
+	}
+	s.best.value = none
+	if p.framed {
+		s.framer, _ = p.site.(Framer)
+	}
+	s.pricer, _ = p.site.(FlightPricer)
+	most := 0
+	for i, e := range s.ends {
+		s.take(e)
+		lo, hi := s.counts()
+		if lo <= hi && hi > maxRisers {
+			return nil, Faults{{Field: "riser_min", Got: text(unit.Length(p.riserMin)),
+				Problem: fmt.Sprintf("allows more than %d risers on a rise of %s", maxRisers, text(unit.Length(p.rise))),
+				Fix:     "raise it, or plan the path in parts"}}
+		}
+		if i == 0 || lo < s.least {
+			s.least = lo
+		}
+		if hi > most {
+			most = hi
+		}
+	}
+	s.take(s.ends[0])
+	for n := s.least; n <= most; n++ {
 		s.found = append(s.found, outcome{value: none})
 	}
-	s.cells = int(math.Floor(p.run/p.grid + 1e-9))
-	s.rest = p.run - float64(float64(s.cells)*p.grid)
+	return s, nil
+}
+
+// solve tries every case.
+func (s *solver) solve() (Fitted, error) {
+	if s.framer != nil {
+		if c, ok := s.framer.Platform(); ok {
+			s.decks, s.platform = true, s.toValue(c)
+		}
+	}
+	var cases []trying
+	for n := s.least; n < s.least+len(s.found); n++ {
+		for i, e := range s.ends {
+			if s.take(e); s.made(onBox, s.riserOf(n)) || s.made(onFrame, s.riserOf(n)) {
+				cases = append(cases, trying{pair: i, n: n, order: len(cases)})
+				if o := &s.found[n-s.least]; !o.tried {
+					o.tried, o.riser = true, s.riserOf(n)
+				}
+			}
+		}
+	}
+	for _, c := range cases {
+		s.use(c)
+		s.straight(c.n)
+	}
+	if s.full < 0 && len(cases) > 1 {
+		s.rank(cases)
+	}
+	for _, c := range cases {
+		if s.err != nil {
+			break
+		}
+		if s.full < 0 && c.least > s.best.value {
+			if o := &s.found[c.n-s.least]; c.least < o.value {
+				o.giveUp(c.least)
+			}
+			continue
+		}
+		s.use(c)
+		s.parted(c.n)
+	}
+	s.spent += s.updates + 10*s.priced
+	s.take(s.ends[0])
+	if s.err != nil {
+		return Fitted{}, s.err
+	}
+	f := Fitted{Considered: s.considered()}
+	if s.best.plan != nil {
+		s.take(s.ends[s.best.pair])
+		f.Cost = s.toCost(s.best.value)
+		f.Layout = build(s.foot, s.head, s.wash, s.run, s.rise, s.climb, s.stands, s.best.plan)
+		s.take(s.ends[0])
+	}
+	return f, nil
+}
+
+// rank puts the cases that cost least at least first.
+func (s *solver) rank(cases []trying) {
+	sort.SliceStable(cases, func(i, j int) bool { return cases[i].least < cases[j].least })
+}
+
+// use makes a case the one at hand.
+func (s *solver) use(c trying) {
+	s.trying = c
+	if s.pair == c.pair {
+		return
+	}
+	s.take(s.ends[c.pair])
+	s.pair = c.pair
+	s.cells = int(math.Floor(s.run/s.grid + 1e-9))
+	s.rest = s.run - float64(float64(s.cells)*s.grid)
 	if s.rest < tol {
 		s.rest = 0
 	}
-	return s
+	s.at = s.at[:0]
+	s.misfit.rows = nil
 }
 
 // stations fills at, the grid from foot to head.
 func (s *solver) stations() {
-	if s.at != nil {
+	if len(s.at) > 0 {
 		return
 	}
 	if s.cells > maxCells {
 		s.err = s.tooMuch("table")
 		return
 	}
-	s.at = make([]unit.Length, s.cells+1)
-	for i := range s.at {
-		s.at[i] = unit.Length(float64(s.foot.Station) + float64(float64(i)*s.grid))
+	for i := 0; i <= s.cells; i++ {
+		s.at = append(s.at, unit.Length(float64(s.foot.Station)+float64(float64(i)*s.grid)))
 	}
 	if s.rest == 0 {
 		s.at[s.cells] = s.head.Station
@@ -157,7 +324,7 @@ func (s *solver) toCost(v int64) float64 { return float64(v>>flightBits) * s.qua
 func (s *solver) toValue(cost float64) int64 {
 	if !(cost >= 0) || math.IsInf(cost, 0) {
 		if s.err == nil {
-			s.err = Faults{{Field: "site", Got: fmt.Sprint(cost), Problem: "is not a cost", Fix: "price every cell and riser at 0 or more, finite"}}
+			s.err = Faults{{Field: "site", Got: fmt.Sprint(cost), Problem: "is not a cost", Fix: "price every cell, riser and flight at 0 or more, finite"}}
 		}
 		return 0
 	}
@@ -179,16 +346,28 @@ func (s *solver) add(v int64) {
 	}
 }
 
+// cellsOn prices cells of one kind of underlay.
+func (s *solver) cellsOn(what int, at []unit.Length, l Line, cost []float64, bears []bool) {
+	switch what {
+	case onFrame:
+		s.framer.FramedCells(at, l, cost, bears)
+	case onDeck:
+		s.framer.PlatformCells(at, l, cost, bears)
+	default:
+		s.site.Cells(at, l, cost, bears)
+	}
+}
+
 // whole prices one stretch behind riser k as a single cell.
-func (s *solver) whole(k int, from, to unit.Length) (v int64, ok bool) {
-	s.pair = [2]unit.Length{from, to}
+func (s *solver) whole(what, k int, from, to unit.Length) (v int64, ok bool) {
+	s.two = [2]unit.Length{from, to}
 	s.cost = grow(s.cost, 1)
 	s.bears = growBools(s.bears, 1)
 	if s.priced++; s.priced > maxPriced {
 		s.err = s.tooMuch("price")
 		return 0, false
 	}
-	s.site.Cells(s.pair[:], s.surface(k), s.cost[:1], s.bears[:1])
+	s.cellsOn(what, s.two[:], s.surface(k), s.cost[:1], s.bears[:1])
 	if !s.bears[0] {
 		return 0, false
 	}
@@ -198,18 +377,82 @@ func (s *solver) whole(k int, from, to unit.Length) (v int64, ok bool) {
 }
 
 func (s *solver) surface(k int) Line {
+	if s.stands {
+		k--
+	}
 	return surface(s.foot, unit.Length(s.riser), s.wash, k)
 }
 
 // begin sets the solver to n risers and gives what they cost.
 func (s *solver) begin(n int) {
-	s.n, s.riser, s.total = n, s.climb/float64(n), 0
-	s.base = s.toValue(float64(n) * s.site.Riser(unit.Length(s.riser)))
+	s.n, s.riser, s.total = n, s.riserOf(n), 0
+	r, least, first := unit.Length(s.riser), 0.0, true
+	var each [2]float64
+	for kind := range s.flight {
+		f := &s.flight[kind]
+		f.on = s.made(kind, s.riser)
+		f.minRisers = s.of(kind).minRisers
+		f.extra = 0
+		if !f.on {
+			continue
+		}
+		if each[kind] = s.site.Riser(r); kind == onFrame {
+			each[kind] = s.framer.FramedRiser(r)
+		}
+		if first || each[kind] < least {
+			least, first = each[kind], false
+		}
+	}
+	s.base = s.toValue(float64(s.rising(n)) * least)
 	s.add(s.base)
+	for kind := range s.flight {
+		if f := &s.flight[kind]; f.on && each[kind] > least {
+			f.extra = s.toValue(each[kind] - least)
+			s.add(int64(n) * f.extra)
+		}
+	}
+}
+
+// opening is what the first riser of a flight that begins with riser a costs
+// beyond base. One that stands already costs nothing.
+func (s *solver) opening(kind, a int) int64 {
+	if a == 1 && s.stands {
+		return 0
+	}
+	return s.flight[kind].extra
+}
+
+// fewest is the fewest risers of a flight that begins with riser a.
+func (s *solver) fewest(kind, a int) int {
+	if a == 1 && s.stands {
+		return 1
+	}
+	return s.flight[kind].minRisers
+}
+
+// shape is a flight as its cost depends on it.
+func (s *solver) shape(kind, m int, t float64) (value int64, ok bool) {
+	if s.pricer == nil {
+		return 0, true
+	}
+	c, ok := s.pricer.Flight(Shape{Kind: kindNames[kind], Risers: m, Tread: unit.Length(t), Riser: unit.Length(s.riser),
+		Run: unit.Length(float64(m-1) * t), Rise: unit.Length(float64(float64(m)*s.riser) + float64(float64(m-1)*float64(s.wash*t)))})
+	if !ok {
+		return none, false
+	}
+	return s.toValue(c), true
+}
+
+// pacing is what a tread's misfit costs.
+func (s *solver) pacing(t float64) int64 {
+	if s.walking == 0 {
+		return 0
+	}
+	return s.toValue(s.walking * treadMisfit(s.riser, t, s.pace))
 }
 
 // treadRange is the range of tread depths at riser height r.
-func (b *bounds) treadRange(r float64) (lo, hi float64) {
+func (b *flightBounds) treadRange(r float64) (lo, hi float64) {
 	lo, hi = b.treadMin, b.treadMax
 	if x := b.stepMin - float64(2*r); b.stepMin != 0 && x > lo {
 		lo = x
@@ -222,7 +465,7 @@ func (b *bounds) treadRange(r float64) (lo, hi float64) {
 
 // flightRisers is the most risers a flight with treads of t may have, at riser
 // height r, of n.
-func (b *bounds) flightRisers(r, t float64, n int) int {
+func (b *flightBounds) flightRisers(r, t float64, n int) int {
 	if b.maxRisers != 0 && b.maxRisers < n {
 		n = b.maxRisers
 	}
@@ -236,14 +479,19 @@ func (b *bounds) flightRisers(r, t float64, n int) int {
 	return n
 }
 
-// keep takes a layout of the present count into account.
+// keep takes a layout of the present case into account.
 func (s *solver) keep(v int64, plan func() []planned) {
 	o := &s.found[s.n-s.least]
-	if v < o.value {
-		*o = outcome{value: v}
+	if v < o.value || v == o.value && o.atLeast {
+		*o = outcome{value: v, riser: s.riser, tried: true}
 	}
-	if v < s.best.value || (v == s.best.value && s.n < s.best.n) {
-		s.best = answer{value: v, n: s.n, plan: plan()}
+	b := &s.best
+	better := v < b.value
+	if v == b.value {
+		better = s.n < b.n || s.n == b.n && s.trying.pair < b.pair
+	}
+	if better {
+		b.value, b.trying, b.plan = v, s.trying, plan()
 	}
 }
 
@@ -254,88 +502,92 @@ func (s *solver) straight(n int) {
 	}
 	s.begin(n)
 	t := s.run / float64(n-1)
-	lo, hi := s.treadRange(s.riser)
-	if t < lo-tol || t > hi+tol || n < s.minRisers || s.flightRisers(s.riser, t, n) < n {
-		return
-	}
-	v := s.base + 1
-	from := s.foot.Station
-	for k := 1; k < n; k++ {
-		to := unit.Length(float64(s.foot.Station) + float64(float64(k)*t))
-		if k == n-1 {
-			to = s.head.Station
+flight:
+	for kind := range s.flight {
+		b := s.of(kind)
+		if !s.flight[kind].on {
+			continue
 		}
-		c, ok := s.whole(k, from, to)
+		lo, hi := b.treadRange(s.riser)
+		if t < lo-tol || t > hi+tol || n < s.fewest(kind, 1) || b.flightRisers(s.riser, t, n) < n {
+			continue
+		}
+		whole, ok := s.shape(kind, n, t)
 		if !ok {
-			return
+			continue
 		}
-		v, from = v+c, to
+		v := s.base + 1 + whole + s.opening(kind, 1) + int64(n-1)*(s.flight[kind].extra+s.pacing(t))
+		from := s.foot.Station
+		for k := 1; k < n; k++ {
+			to := unit.Length(float64(s.foot.Station) + float64(float64(k)*t))
+			if k == n-1 {
+				to = s.head.Station
+			}
+			if !s.allows(kind, float64(from), float64(to)) {
+				continue flight
+			}
+			c, ok := s.whole(kind, k, from, to)
+			if !ok {
+				continue flight
+			}
+			v, from = v+c, to
+		}
+		s.keep(v, func() []planned { return []planned{{risers: n, tread: t, kind: kind}} })
 	}
-	s.keep(v, func() []planned { return []planned{{risers: n, tread: t}} })
 }
 
 // parted tries n risers in two flights or more.
 func (s *solver) parted(n int) {
-	if s.err != nil || s.landingMin == 0 || n < 2*s.minRisers {
+	if s.err != nil || s.landingMin == 0 {
 		return
 	}
-	s.begin(n)
-	s.treads = s.treads[:0]
-	lo, hi := s.treadRange(s.riser)
-	// Deeper treads than leave room for a landing are of no use.
-	if room := s.run - s.landingMin; hi > room {
-		hi = room
-	}
-	for c := int(math.Ceil((lo - tol) / s.grid)); float64(float64(c)*s.grid) <= hi+tol; c++ {
-		if m := s.flightRisers(s.riser, float64(float64(c)*s.grid), n); m >= 2 && m >= s.minRisers {
-			s.treads = append(s.treads, tread{cells: c, risers: m})
-		}
-	}
-	if len(s.treads) == 0 && s.minRisers > 1 {
-		return
-	}
-	if !s.partable(n) {
+	if s.begin(n); n < s.minAny(1)+s.minAny(2) || !s.treads() || !s.partable(n) {
 		return
 	}
 	if s.stations(); s.err != nil {
 		return
 	}
-	if !s.table() {
-		return
-	}
-	s.arrivals()
-	if s.err != nil || !s.lookAhead() {
+	s.bar()
+	if s.pacings(); s.err != nil || !s.table() {
 		return
 	}
 	own := &s.found[s.n-s.least]
 	s.limit = own.value
-	if s.updates > s.full && s.best.value < s.limit {
+	if s.full < 0 && s.best.value < s.limit {
+		s.limit = s.best.value
+	}
+	s.arrivals()
+	if s.err != nil {
+		return
+	}
+	if !s.lookAhead() {
+		if s.limit < own.value {
+			own.giveUp(s.limit) // arrivals beyond the limit were left out
+		}
+		return
+	}
+	if s.updates > s.full && s.best.value <= s.limit {
 		// Too much work to find what every count costs at best: it is enough to
 		// see whether this one can be as good as the best.
 		s.limit = s.best.value
-		if least := s.base + s.levels[1].ahead[0] + 1; least > s.limit {
-			if least < own.value { // else one flight is the least, and known
-				own.giveUp(least)
-			}
+		if least := s.fromFoot() + 1; least > s.limit {
+			own.giveUp(least) // unless one flight is the least, and known
 			return
 		}
 	}
 	shared := s.limit < own.value
-	if all := s.treads; len(all) > 3*few {
-		s.treads = s.coarse[:0]
-		for i := 0; i < few; i++ {
-			s.treads = append(s.treads, all[i*(len(all)-1)/(few-1)])
-		}
-		s.coarse = s.treads
-		if a, _, v := s.search(); a != nil {
+	if s.few() {
+		if a, _, _, v := s.search(); a != nil {
 			s.limit = v
 		}
-		s.treads = all
+		for kind := range s.flight {
+			s.flight[kind].treads = s.flight[kind].all
+		}
 	}
 	s.narrow()
-	if a, k, v := s.search(); a != nil && v < own.value {
-		s.keep(v, func() []planned { return s.wayBack(a, k) })
-	} else if shared {
+	if a, k, lt, v := s.search(); a != nil && (v < own.value || v == own.value && s.full < 0) {
+		s.keep(v, func() []planned { return s.wayBack(a, k, lt) })
+	} else if shared && a == nil {
 		own.giveUp(s.best.value)
 	}
 }
@@ -343,11 +595,181 @@ func (s *solver) parted(n int) {
 // giveUp notes that the layouts of a count all cost at least a value, and that
 // none is better than the best.
 func (o *outcome) giveUp(value int64) {
-	*o = outcome{value: value, atLeast: true}
+	if value < o.value {
+		o.value, o.atLeast = value, true
+	}
 }
 
-// few is how many tread depths the first search takes.
-const few = 7
+// minAny is the fewest risers of a flight of any kind that begins with riser a.
+func (s *solver) minAny(a int) int {
+	least := maxRisers
+	for kind := range s.flight {
+		if m := s.fewest(kind, a); s.flight[kind].on && m < least {
+			least = m
+		}
+	}
+	return least
+}
+
+// treads lists the tread depths of every kind of flight. It reports whether
+// there can be flights at all.
+func (s *solver) treads() bool {
+	any := false
+	for kind := range s.flight {
+		f, b := &s.flight[kind], s.of(kind)
+		f.all, f.tmin, f.tmax, f.limited, f.open, f.each = f.all[:0], 0, 0, f.minRisers > 2, 0, 0
+		if f.single = 0; f.minRisers == 1 || s.stands {
+			f.single, _ = s.shape(kind, 1, 0)
+		}
+		if !f.on {
+			f.treads = f.all
+			continue
+		}
+		lo, hi := b.treadRange(s.riser)
+		// Deeper treads than leave room for a landing are of no use.
+		if room := s.run - s.landingMin; hi > room {
+			hi = room
+		}
+		for c := int(math.Ceil((lo - tol) / s.grid)); float64(float64(c)*s.grid) <= hi+tol; c++ {
+			t := float64(float64(c) * s.grid)
+			m := b.flightRisers(s.riser, t, s.n)
+			if m < 2 || m < f.minRisers && !s.stands {
+				continue
+			}
+			f.all = append(f.all, tread{cells: c, risers: m, each: f.extra + s.pacing(t)})
+		}
+		s.wholes(kind)
+		f.treads = f.all
+		if len(f.all) > 0 {
+			f.tmin, f.tmax = f.all[0].cells, f.all[len(f.all)-1].cells
+			for i := range f.all {
+				if f.all[i].whole != nil {
+					f.limited = true
+				}
+			}
+		}
+		any = any || len(f.all) > 0 || f.minRisers == 1
+	}
+	return any && s.err == nil
+}
+
+// wholes asks what flights of a kind cost as wholes, and works out what a flight
+// costs at least to open and for each tread.
+func (s *solver) wholes(kind int) {
+	f := &s.flight[kind]
+	f.open, f.each = 0, none
+	for i := range f.all {
+		if x := f.all[i].each; x < f.each {
+			f.each = x
+		}
+	}
+	if f.each == none {
+		f.each = 0
+	}
+	if s.pricer == nil {
+		return
+	}
+	most, priced := 0, false
+	for i := range f.all {
+		t := &f.all[i]
+		most = max(most, t.risers)
+		t.whole = make([]int64, t.risers+1)
+		for m := range t.whole {
+			t.whole[m] = none
+			if m >= 2 && (m >= f.minRisers || s.stands) {
+				t.whole[m], _ = s.shape(kind, m, float64(float64(t.cells)*s.grid))
+			}
+			priced = priced || m >= 2 && t.whole[m] != 0
+		}
+	}
+	if !priced && f.single == 0 {
+		for i := range f.all {
+			f.all[i].whole = nil
+		}
+		return
+	}
+	// The least by risers, and a line below it: open + each·(risers−1).
+	least := make([]int64, most+1)
+	least[0] = none
+	for m := 1; m <= most; m++ {
+		least[m] = none
+		if m == 1 && (f.minRisers == 1 || s.stands) {
+			least[m] = f.single
+		}
+		for i := range f.all {
+			if t := &f.all[i]; m >= 2 && m <= t.risers && t.whole[m] < least[m] {
+				least[m] = t.whole[m]
+			}
+		}
+	}
+	lo, hi := 0, 0
+	for m := 1; m <= most; m++ {
+		if least[m] < some {
+			if lo == 0 {
+				lo = m
+			}
+			hi = m
+		}
+	}
+	if lo == 0 {
+		return
+	}
+	slope := int64(0)
+	if hi > lo && least[hi] > least[lo] {
+		slope = (least[hi] - least[lo]) / int64(hi-lo)
+	}
+	below := func(slope int64) int64 {
+		open := none
+		for m := lo; m <= hi; m++ {
+			if least[m] < some && least[m]-slope*int64(m-1) < open {
+				open = least[m] - slope*int64(m-1)
+			}
+		}
+		return open
+	}
+	open := below(slope)
+	for open < 0 {
+		slope /= 2
+		open = below(slope)
+	}
+	// The flight bits of a bound are for flights alone.
+	f.open, f.each = open>>flightBits<<flightBits, f.each+slope>>flightBits<<flightBits
+}
+
+// few leaves some of the tread depths for a first search. It reports whether it
+// left any out.
+func (s *solver) few() bool {
+	left := false
+	for kind := range s.flight {
+		f := &s.flight[kind]
+		if len(f.all) <= 3*fewTreads {
+			continue
+		}
+		left = true
+		f.coarse = f.coarse[:0]
+		for i := 0; i < fewTreads; i++ {
+			f.coarse = append(f.coarse, f.all[i*(len(f.all)-1)/(fewTreads-1)])
+		}
+		f.treads = f.coarse
+	}
+	return left
+}
+
+// fewTreads is how many tread depths of a kind the first search takes.
+const fewTreads = 7
+
+// bar finds where treads must not lie for the bends.
+func (s *solver) bar() {
+	if len(s.bends) == 0 {
+		return
+	}
+	for kind := range s.flight {
+		for i := range s.flight[kind].all {
+			t := &s.flight[kind].all[i]
+			t.barred = s.barred(kind, t.cells)
+		}
+	}
+}
 
 // partable is whether several flights of n risers can cover the run at all.
 func (s *solver) partable(n int) bool {
@@ -375,28 +797,54 @@ func (s *solver) landingCells(rest float64) (lo, hi int) {
 	return lo, hi
 }
 
+// needs is whether a kind of underlay is tabled.
+func (s *solver) needs(what int) bool {
+	switch what {
+	case onFrame:
+		return s.flight[onFrame].on
+	case onDeck:
+		return s.flight[onFrame].on && s.decks
+	}
+	return true // flights or the landings between them
+}
+
+// reaches is the range of what may lie on a kind of underlay, in cells; hi is 0
+// when nothing may.
+func (s *solver) reaches(what int) (lo, hi int) {
+	lo, hi = math.MaxInt, 0
+	if what != onDeck && len(s.flight[what].all) > 0 {
+		lo, hi = s.flight[what].tmin, s.flight[what].tmax
+	}
+	if what != onFrame {
+		a, b := s.landingCells(0)
+		lo, hi = min(lo, a), max(hi, b)
+	}
+	return max(lo, 1), hi
+}
+
 // table prices the levels below the uppermost flight, each only where a path
-// can get to over ground that bears. It reports whether there is any position
-// to begin the uppermost flight's landing from.
+// can get to over what bears. It reports whether there is any position to begin
+// the uppermost flight's landing from.
 func (s *solver) table() bool {
 	s.arena.reset()
-	landing, most := s.landingCells(0)
 	lastLanding, _ := s.landingCells(s.rest)
-	step, tmin, tmax := landing, 0, 0
-	if len(s.treads) > 0 {
-		tmin, tmax = s.treads[0].cells, s.treads[len(s.treads)-1].cells
-		if tmin < step {
-			step = tmin
-		}
-		if tmax > most {
-			most = tmax
+	step, tmin, treads := math.MaxInt, math.MaxInt, 0
+	for what := range 3 {
+		if s.needs(what) {
+			lo, _ := s.reaches(what)
+			step = min(step, lo)
 		}
 	}
-	if step < 1 {
-		step = 1
+	for kind := range s.flight {
+		if f := &s.flight[kind]; len(f.all) > 0 {
+			tmin = min(tmin, f.tmin)
+			treads += len(f.all)
+		}
 	}
-	s.step = step
-	above := s.n - s.minRisers // uppermost riser that can end a flight below the uppermost one
+	if tmin == math.MaxInt {
+		tmin = 0
+	}
+	above := s.n - s.minAny(2) // uppermost riser that can end a flight below the uppermost one
 	for len(s.levels) <= above {
 		s.levels = append(s.levels, level{})
 	}
@@ -420,45 +868,67 @@ func (s *solver) table() bool {
 		if lo > hi {
 			break
 		}
-		l := level{lo: lo, hi: hi, from: lo, to: hi, arrivals: s.levels[k].arrivals[:0]}
-		s.price(k, &l, limit)
-		if s.err != nil {
-			return false
+		l := level{k: k, lo: lo, hi: hi, from: lo, to: hi, arrivals: s.levels[k].arrivals[:0]}
+		for what := range l.strips {
+			if !s.needs(what) {
+				continue
+			}
+			s.price(k, what, &l, limit)
+			l.edge = max(l.edge, l.strips[what].edge)
+			entries += l.strips[what].edge - l.lo + 1
+			if s.err != nil {
+				return false
+			}
 		}
-		entries += l.edge - l.lo + 1
 		if w := l.hi - l.lo + 1; w > s.width {
 			s.width = w
 		}
-		if entries > maxTable || s.width*len(s.treads) > maxTable {
+		if entries > maxTable || s.width*treads > maxTable {
 			s.err = s.tooMuch("table")
 			return false
 		}
 		s.levels[k] = l
 		s.top = k
-		// Where riser k+1 can be.
-		next, far := -1, -1
-		for i := l.lo; i <= l.hi && i < l.edge; i++ {
-			if r := int(l.reach[i-l.lo]); r >= i+step {
-				if next < 0 {
-					next = i + step
-				}
-				far = r // never less than for the i before
-				if i+most < far {
-					far = i + most
-				}
-			}
-		}
-		if next < 0 {
+		if lo, hi = s.next(&l); lo < 0 {
 			break
 		}
-		lo, hi = next, far
 	}
 	return s.top > 0
 }
 
-// price fills a level's sums and reach from l.lo to at most limit, as far as
-// the cells bear beyond l.hi.
-func (s *solver) price(k int, l *level, limit int) {
+// next is where the riser above a level can be; lo is −1 when nowhere.
+func (s *solver) next(l *level) (lo, hi int) {
+	lo, hi = -1, -1
+	for what := range l.strips {
+		if !s.needs(what) {
+			continue
+		}
+		step, most := s.reaches(what)
+		t := &l.strips[what]
+		first := true
+		for i := l.lo; i <= l.hi && i < t.edge && most > 0; i++ {
+			r := int(t.reach[i-l.lo])
+			if r < i+step {
+				continue
+			}
+			if first && (lo < 0 || i+step < lo) {
+				lo = i + step
+			}
+			first = false
+			if i+most < r {
+				r = i + most
+			}
+			if r > hi {
+				hi = r
+			}
+		}
+	}
+	return lo, hi
+}
+
+// price fills a level's sums and reach of one kind from l.lo to at most limit,
+// as far as the cells bear beyond l.hi.
+func (s *solver) price(k, what int, l *level, limit int) {
 	line := s.surface(k)
 	from, chunk := l.lo, l.hi-l.lo+64
 	s.cost = grow(s.cost, limit-l.lo)
@@ -475,7 +945,7 @@ pricing:
 			s.err = s.tooMuch("price")
 			return
 		}
-		s.site.Cells(s.at[from:to+1], line, s.cost[from-l.lo:to-l.lo], s.bears[from-l.lo:to-l.lo])
+		s.cellsOn(what, s.at[from:to+1], line, s.cost[from-l.lo:to-l.lo], s.bears[from-l.lo:to-l.lo])
 		for i := from; i < to; i++ {
 			if i >= l.hi && !s.bears[i-l.lo] {
 				edge = i
@@ -484,49 +954,60 @@ pricing:
 		}
 		from, chunk = to, 128
 	}
-	l.edge = edge
-	l.sum = s.arena.values(edge - l.lo + 1)
-	l.reach = s.arena.positions(edge - l.lo + 1)
+	t := &l.strips[what]
+	t.edge = edge
+	t.sum = s.arena.values(edge - l.lo + 1)
+	t.reach = s.arena.positions(edge - l.lo + 1)
 	sum := int64(0)
 	for i := l.lo; i < edge; i++ {
-		l.sum[i-l.lo] = sum
+		t.sum[i-l.lo] = sum
 		if s.bears[i-l.lo] {
 			sum += s.toValue(s.cost[i-l.lo])
 		}
 	}
-	l.sum[edge-l.lo] = sum
+	t.sum[edge-l.lo] = sum
 	s.add(sum)
 	r := int32(edge)
-	l.reach[edge-l.lo] = r
+	t.reach[edge-l.lo] = r
 	for i := edge - 1; i >= l.lo; i-- {
 		if !s.bears[i-l.lo] {
 			r = int32(i)
 		}
-		l.reach[i-l.lo] = r
+		t.reach[i-l.lo] = r
 	}
 }
 
 // arrivals prices every uppermost flight that ends on the head.
 func (s *solver) arrivals() {
-	if s.minRisers == 1 {
-		s.arrival(tread{}, 1, 0)
-	}
-	for _, t := range s.treads {
-		flight := int64(0)
-		to := s.head.Station
-		for m := 2; m <= t.risers && m < s.n && s.err == nil; m++ {
-			if (m-1)*t.cells > s.cells {
-				break
-			}
-			from := s.back((m - 1) * t.cells)
-			c, ok := s.whole(s.n-m+1, from, to)
-			flight += c
-			if !ok || s.base+flight+2 > s.found[s.n-s.least].value {
-				break
-			}
-			to = from
-			if m >= s.minRisers {
-				s.arrival(t, m, flight)
+	for kind := range s.flight {
+		f := &s.flight[kind]
+		if !f.on {
+			continue
+		}
+		if f.minRisers == 1 && f.single < some {
+			s.arrival(kind, tread{}, 1, f.single+f.extra)
+		}
+		for i := range f.all {
+			t := &f.all[i]
+			flight := f.extra
+			to := s.head.Station
+			for m := 2; m <= t.risers && m < s.n && s.err == nil; m++ {
+				if (m-1)*t.cells > s.cells {
+					break
+				}
+				from := s.back((m - 1) * t.cells)
+				if !s.allows(kind, float64(from), float64(to)) {
+					break
+				}
+				c, ok := s.whole(kind, s.n-m+1, from, to)
+				flight += c + t.each
+				if !ok || s.base+flight+2 > s.limit {
+					break
+				}
+				to = from
+				if m >= f.minRisers && t.of(m) < some {
+					s.arrival(kind, *t, m, flight+t.of(m))
+				}
 			}
 		}
 	}
@@ -534,24 +1015,37 @@ func (s *solver) arrivals() {
 
 // arrival notes an uppermost flight of m risers at the level of its landing, if
 // its landing can end there.
-func (s *solver) arrival(t tread, m int, flight int64) {
+func (s *solver) arrival(kind int, t tread, m int, flight int64) {
 	k := s.n - m // the riser below its landing
 	if k < 1 || k > s.top {
 		return
 	}
 	l := &s.levels[k]
-	j := s.cells - (m-1)*t.cells
-	if j <= l.lo || j > l.edge || int(l.reach[j-1-l.lo]) < j {
-		return
-	}
-	if s.rest > 0 {
-		c, ok := s.whole(k, s.at[j], s.back((m-1)*t.cells))
-		if !ok {
-			return
+	a := arrival{kind: kind, cells: t.cells, risers: m, j: s.cells - (m-1)*t.cells}
+	can := false
+	for lt, what := range under {
+		a.value[lt] = none
+		if !s.needs(what) || lt == onPlatform && kind != onFrame {
+			continue
 		}
-		flight += c
+		p := &l.strips[what]
+		if a.j <= l.lo || a.j > p.edge || int(p.reach[a.j-1-l.lo]) < a.j {
+			continue
+		}
+		a.value[lt] = flight
+		if s.rest > 0 {
+			c, ok := s.whole(what, k, s.at[a.j], s.back((m-1)*t.cells))
+			if !ok {
+				a.value[lt] = none
+				continue
+			}
+			a.value[lt] += c
+		}
+		can = true
 	}
-	l.arrivals = append(l.arrivals, arrival{t, m, j, flight})
+	if can {
+		l.arrivals = append(l.arrivals, a)
+	}
 }
 
 // back is the station some cells before the head.
@@ -559,91 +1053,222 @@ func (s *solver) back(cells int) unit.Length {
 	return unit.Length(float64(s.head.Station) - float64(float64(cells)*s.grid))
 }
 
+// merged is whether treads and landings need not be told apart in bounds: one
+// kind of flight that costs nothing but its cells and risers.
+func (s *solver) merged() bool {
+	f := &s.flight[onBox]
+	return !s.flight[onFrame].on && f.open+f.each == 0
+}
+
+// steps is the least depths of treads of each kind, and of landings, for bounds.
+func (s *solver) steps() (treads [2]int, landing int) {
+	landing, _ = s.landingCells(s.rest) // may have a cell less than the others
+	landing = max(landing, 1)
+	for kind := range s.flight {
+		treads[kind] = max(s.flight[kind].tmin, 1)
+	}
+	if s.merged() && (len(s.flight[onBox].all) == 0 || landing < treads[onBox]) {
+		treads[onBox] = landing
+	}
+	return treads, landing
+}
+
 // lookAhead fills ahead: what the way from a riser to the head costs at least,
 // whatever the treads. It reports whether there is a way from the foot at all.
 func (s *solver) lookAhead() bool {
-	step := s.step
-	if x, _ := s.landingCells(s.rest); x < step {
-		step = x // the landing that takes up the remainder may have a cell less
-	}
+	treads, landing := s.steps()
 	for k := s.top; k >= 1; k-- {
 		l := &s.levels[k]
-		l.ahead = s.arena.fill(l.hi-l.lo+1, none)
-		s.updates += l.edge - l.lo + 1
-		// next[j]: the least from the end of the tread or landing at j on.
-		next := growValues(s.sweep[0], l.edge-l.lo+1)[:l.edge-l.lo+1]
-		s.sweep[0] = next
-		for i := range next {
-			next[i] = none
-		}
+		width := l.hi - l.lo + 1
+		size := l.edge - l.lo + 1
+		var u *level
 		if k < s.top {
-			u := &s.levels[k+1]
-			for j := u.lo; j <= u.hi && j <= l.edge; j++ {
-				if j >= l.lo {
-					next[j-l.lo] = u.ahead[j-u.lo]
+			u = &s.levels[k+1]
+		}
+		s.updates += size
+		if s.merged() {
+			l.ahead[onBox] = s.arena.fill(width, none)
+			l.open = l.ahead[onBox]
+			next := s.nextRow(0, l, u, size, func(u *level) []int64 { return u.ahead[onBox] }, 0)
+			s.meet(next, l, onGround)
+			sweepBack(l, &l.strips[onBox], treads[onBox], 0, next, l.ahead[onBox])
+			continue
+		}
+		l.open = s.arena.fill(width, none)
+		open := func(u *level) []int64 { return u.open }
+		ground := s.nextRow(0, l, u, size, open, 1)
+		s.meet(ground, l, onGround)
+		byGround := s.clear(1, width)
+		sweepBack(l, &l.strips[onBox], landing, 0, ground, byGround)
+		s.updates += 2 * size
+		for kind := range s.flight {
+			f := &s.flight[kind]
+			if !f.on {
+				continue
+			}
+			l.ahead[kind] = s.arena.fill(width, none)
+			copy(l.ahead[kind], byGround)
+			if len(f.all) > 0 {
+				next := s.nextRow(2, l, u, size, func(u *level) []int64 { return u.ahead[kind] }, 0)
+				sweepBack(l, &l.strips[kind], treads[kind], f.each, next, l.ahead[kind])
+			}
+			if kind == onFrame && s.decks {
+				next := s.nextRow(2, l, u, size, func(u *level) []int64 { return u.ahead[onFrame] }, f.open+f.extra+1)
+				s.meet(next, l, onPlatform)
+				sweepBack(l, &l.strips[onDeck], landing, s.platform, next, l.ahead[kind])
+				s.updates += size
+			}
+			for i, v := range l.ahead[kind] {
+				if v += f.open + f.extra; v < l.open[i] {
+					l.open[i] = v
 				}
 			}
 		}
-		for _, a := range l.arrivals {
-			if a.value < next[a.j-l.lo] {
-				next[a.j-l.lo] = a.value
-			}
+	}
+	return s.fromFoot() < some
+}
+
+// fromFoot is the least that any layout of the case costs.
+func (s *solver) fromFoot() int64 {
+	least := none
+	for kind := range s.flight {
+		f := &s.flight[kind]
+		if !f.on {
+			continue
 		}
-		least := none
-		for j := l.edge; j >= l.lo+step; j-- {
-			if j < l.edge && int(l.reach[j-l.lo]) == j {
-				least = none // the cell behind j does not bear
-			}
-			if v := next[j-l.lo]; v < some && v+l.sum[j-l.lo] < least {
-				least = v + l.sum[j-l.lo]
-			}
-			if i := j - step; i <= l.hi && least < some && int(l.reach[i-l.lo]) >= j {
-				l.ahead[i-l.lo] = least - l.sum[i-l.lo]
+		if v := s.levels[1].ahead[kind][0] + f.open + s.opening(kind, 1); v < least {
+			least = v
+		}
+	}
+	if least >= some {
+		return none
+	}
+	return s.base + least
+}
+
+// clear gives scratch row i, n long, all none.
+func (s *solver) clear(i, n int) []int64 {
+	row := growValues(s.sweep[i], n)[:n]
+	s.sweep[i] = row
+	for i := range row {
+		row[i] = none
+	}
+	return row
+}
+
+// nextRow is what the way costs from the riser above a level at each position of
+// it, more than which it costs at least by plus.
+func (s *solver) nextRow(i int, l, u *level, size int, of func(*level) []int64, plus int64) []int64 {
+	next := s.clear(i, size)
+	if u == nil {
+		return next
+	}
+	ahead := of(u)
+	for j := max(u.lo, l.lo); j <= u.hi && j <= l.edge; j++ {
+		next[j-l.lo] = ahead[j-u.lo] + plus
+	}
+	return next
+}
+
+// meet takes the arrivals by a kind of landing into a row.
+func (s *solver) meet(next []int64, l *level, lt int) {
+	for i := range l.arrivals {
+		a := &l.arrivals[i]
+		if a.value[lt] < next[a.j-l.lo] {
+			next[a.j-l.lo] = a.value[lt]
+		}
+	}
+}
+
+// sweepBack lowers out[i] to what it costs at least to cross step cells or more
+// of a strip and go on, and plus.
+func sweepBack(l *level, t *strip, step int, plus int64, next, out []int64) {
+	least := none
+	for j := t.edge; j >= l.lo+step; j-- {
+		if j < t.edge && int(t.reach[j-l.lo]) == j {
+			least = none // the cell behind j does not bear
+		}
+		if v := next[j-l.lo]; v < some && v+t.sum[j-l.lo] < least {
+			least = v + t.sum[j-l.lo]
+		}
+		if i := j - step; i <= l.hi && least < some && int(t.reach[i-l.lo]) >= j {
+			if v := least - t.sum[i-l.lo] + plus; v < out[i-l.lo] {
+				out[i-l.lo] = v
 			}
 		}
 	}
-	return s.levels[1].ahead[0] < some
 }
 
 // narrow leaves of every level only the positions that a path of free treads
 // can pass within the limit.
 func (s *solver) narrow() {
-	was := growValues(s.sweep[0], 1)
-	was[0] = s.base
-	s.sweep[0] = was
+	treads, landing := s.steps()
+	merged := s.merged()
+	var was [2][]int64
+	for kind := range s.flight {
+		if f := &s.flight[kind]; f.on {
+			was[kind] = s.clear(kind+2, 1)
+			was[kind][0] = s.base + 1 + f.open + s.opening(kind, 1)
+			if merged {
+				was[kind][0] = s.base
+			}
+		}
+	}
 	s.levels[1].from, s.levels[1].to = 0, 0
 	for k := 2; k <= s.top; k++ {
 		d, l := &s.levels[k-1], &s.levels[k]
-		s.updates += l.hi - l.lo + 1
-		now := growValues(s.sweep[(k-1)&1], l.hi-l.lo+1)[:l.hi-l.lo+1]
-		s.sweep[(k-1)&1] = now
-		was := s.sweep[k&1]
-		from, to, least, i := 0, -1, none, d.from
-		for j := d.from; j <= l.hi; j++ {
-			if j > d.edge || j > d.from && int(d.reach[j-1-d.lo]) < j {
-				least = none // the cell before j does not bear
-				if i < j {
-					i = j
+		width := l.hi - l.lo + 1
+		s.updates += width
+		var now [2][]int64
+		for kind := range s.flight {
+			if f := &s.flight[kind]; f.on {
+				now[kind] = s.clear(kind+2*(k&1), width)
+				if merged || len(f.all) > 0 {
+					sweepOn(d, l, &d.strips[kind], treads[kind], f.each, was[kind], now[kind])
 				}
 			}
-			for ; i <= j-s.step && i <= d.to; i++ {
-				if v := was[i-d.lo]; v < some && v-d.sum[i-d.lo] < least {
-					least = v - d.sum[i-d.lo]
+		}
+		if !merged {
+			// By a landing: from whatever flight to whatever flight.
+			s.updates += 3 * width
+			any := s.clear(4, d.hi-d.lo+1)
+			for kind := range s.flight {
+				if s.flight[kind].on {
+					takeLess(any, was[kind])
 				}
 			}
-			if j < l.lo {
+			by := s.clear(5, width)
+			sweepOn(d, l, &d.strips[onBox], landing, 1, any, by)
+			for kind := range s.flight {
+				f := &s.flight[kind]
+				if !f.on {
+					continue
+				}
+				if kind == onFrame && s.decks {
+					sweepOn(d, l, &d.strips[onDeck], landing, s.platform+f.open+f.extra+1, was[kind], now[kind])
+				}
+				for i, v := range by {
+					if v += f.open + f.extra; v < now[kind][i] {
+						now[kind][i] = v
+					}
+				}
+			}
+		}
+		from, to := 0, -1
+		for kind := range s.flight {
+			if !s.flight[kind].on {
 				continue
 			}
-			now[j-l.lo] = none
-			if least >= some || j > d.edge {
-				continue
-			}
-			if v := least + d.sum[j-d.lo]; v+l.ahead[j-l.lo] <= s.limit {
-				now[j-l.lo] = v
-				if to < from {
-					from = j
+			ahead, row := l.ahead[kind], now[kind]
+			for i, v := range row {
+				if v >= some || v+ahead[i] > s.limit {
+					row[i] = none
+					continue
 				}
-				to = j
+				if to < from || l.lo+i < from {
+					from = l.lo + i
+				}
+				to = max(to, l.lo+i)
 			}
 		}
 		if to < from {
@@ -651,81 +1276,126 @@ func (s *solver) narrow() {
 			break
 		}
 		l.from, l.to = from, to
+		was = now
 	}
 }
 
-// search fills start and end of every level, from the foot up, and gives the
-// best arrival, the riser below its landing, and the value, which is at most
-// the limit; nil when there is none.
-func (s *solver) search() (best *arrival, riser int, value int64) {
-	unlimited := s.minRisers <= 2
-	for _, t := range s.treads {
-		if t.risers < s.top {
-			unlimited = false
+// sweepOn lowers out[j], for positions of level l, to what it costs at least to
+// come there over step cells or more of a strip behind level d's riser, and plus.
+func sweepOn(d, l *level, t *strip, step int, plus int64, was, out []int64) {
+	least, i := none, d.from
+	for j := d.from; j <= l.hi && j <= t.edge; j++ {
+		if j > d.from && int(t.reach[j-1-d.lo]) < j {
+			least = none // the cell before j does not bear
+			if i < j {
+				i = j
+			}
+		}
+		for ; i <= j-step && i <= d.to; i++ {
+			if v := was[i-d.lo]; v < some && v-t.sum[i-d.lo] < least {
+				least = v - t.sum[i-d.lo]
+			}
+		}
+		if j < l.lo || least >= some {
+			continue
+		}
+		if v := least + t.sum[j-d.lo] + plus; v < out[j-l.lo] {
+			out[j-l.lo] = v
+		}
+	}
+}
+
+// search fills begin and end of every level, from the foot up, and gives the
+// best arrival, the riser below its landing, the kind of that, and the value,
+// which is at most the limit; nil when there is none.
+func (s *solver) search() (best *arrival, riser, by int, value int64) {
+	for kind := range s.flight {
+		f := &s.flight[kind]
+		f.limited = f.minRisers > 2
+		for i := range f.treads {
+			if f.treads[i].whole != nil || f.treads[i].risers < s.top {
+				f.limited = true
+			}
 		}
 	}
 	for k := 1; k <= s.top; k++ {
 		l := &s.levels[k]
-		if l.start == nil {
-			l.start = s.arena.values(l.hi - l.lo + 1)
-			l.end = s.arena.values(l.hi - l.lo + 1)
-		}
-		for i := range l.start {
-			l.start[i], l.end[i] = none, none
+		for kind := range s.flight {
+			if !s.flight[kind].on {
+				continue
+			}
+			if l.begin[kind] == nil {
+				l.begin[kind] = s.arena.values(l.hi - l.lo + 1)
+				l.end[kind] = s.arena.values(l.hi - l.lo + 1)
+			}
+			for i := range l.begin[kind] {
+				l.begin[kind][i], l.end[kind][i] = none, none
+			}
 		}
 	}
-	s.levels[1].start[0] = s.base + 1
-	lo, hi := s.landingCells(0)
-	restLo, restHi := s.landingCells(s.rest)
+	for kind := range s.flight {
+		if s.flight[kind].on {
+			s.levels[1].begin[kind][0] = s.base + 1
+		}
+	}
 	value = s.limit
 	for k := 1; k <= s.top && s.err == nil; k++ {
 		l := &s.levels[k]
-		if k > 1 {
-			s.landing(&s.levels[k-1], l.start, l.from, l.to, l.lo, lo, hi)
-			s.prune(l, l.start)
-		}
-		if s.minRisers == 1 {
-			takeLess(l.end, l.start)
-		}
-		if unlimited {
-			s.alongStep(k)
-		} else {
-			s.alongFrom(k)
-		}
-		s.prune(l, l.end)
-		if len(l.arrivals) == 0 {
-			continue
-		}
-		l.last = s.arena.fill(l.edge-l.lo+1, none)
-		s.landing(l, l.last, l.lo, l.edge, l.lo, restLo, restHi)
-		for i := range l.arrivals {
-			a := &l.arrivals[i]
-			if l.last[a.j-l.lo] >= some {
+		for kind := range s.flight {
+			f := &s.flight[kind]
+			if !f.on {
 				continue
 			}
-			v := l.last[a.j-l.lo] + a.value
-			if v < value || v == value && (best == nil || a.before(best)) {
-				best, riser, value = a, k, v
+			if k > 1 {
+				s.prune(l, l.begin[kind], l.open)
+			}
+			if s.fewest(kind, k) == 1 && f.single < some {
+				takeLessPlus(l.end[kind], l.begin[kind], f.single+s.opening(kind, k))
+			}
+			switch {
+			case s.walking > 0:
+				s.alongTo(k, kind)
+			case f.limited:
+				s.alongFrom(k, kind)
+			default:
+				s.alongStep(k, kind)
+			}
+			s.prune(l, l.end[kind], l.ahead[kind])
+		}
+		s.landings(k)
+		for i := range l.arrivals {
+			a := &l.arrivals[i]
+			for lt := range under {
+				if l.last[lt] == nil || l.last[lt][a.j-l.lo] >= some || a.value[lt] >= some {
+					continue
+				}
+				v := l.last[lt][a.j-l.lo] + a.value[lt]
+				if v < value || v == value && (best == nil || a.before(best)) {
+					best, riser, by, value = a, k, lt, v
+				}
 			}
 		}
 	}
-	return best, riser, value
+	return best, riser, by, value
 }
 
 // before is the order of ties between uppermost flights.
 func (a *arrival) before(b *arrival) bool {
-	if a.tread.cells != b.tread.cells {
-		return a.tread.cells < b.tread.cells
+	if a.kind != b.kind {
+		return a.kind < b.kind
+	}
+	if a.cells != b.cells {
+		return a.cells < b.cells
 	}
 	return a.risers < b.risers
 }
 
 // prune drops what cannot come to the head within the limit.
-func (s *solver) prune(l *level, v []int64) {
+func (s *solver) prune(l *level, v, ahead []int64) {
 	if l.from > l.to {
 		return
 	}
-	v, ahead := v[l.from-l.lo:l.to+1-l.lo], l.ahead[l.from-l.lo:l.to+1-l.lo]
+	v, ahead = v[l.from-l.lo:l.to+1-l.lo], ahead[l.from-l.lo:l.to+1-l.lo]
 	for i, x := range v {
 		if x+ahead[i] > s.limit {
 			v[i] = none
@@ -733,21 +1403,77 @@ func (s *solver) prune(l *level, v []int64) {
 	}
 }
 
-// landing sets out[j−base] for positions from..to to the least value of a path
+// landings crosses the landings behind riser k, to the riser above and to the
+// uppermost flights.
+func (s *solver) landings(k int) {
+	l := &s.levels[k]
+	lo, hi := s.landingCells(0)
+	restLo, restHi := s.landingCells(s.rest)
+	l.last = [2][]int64{}
+	for lt, what := range under {
+		if !s.needs(what) {
+			continue
+		}
+		plus := int64(1)
+		ends := l.end[onFrame]
+		switch {
+		case lt == onPlatform:
+			plus += s.platform
+		case !s.flight[onFrame].on:
+			ends = l.end[onBox]
+		case s.flight[onBox].on:
+			ends = append(s.sweep[0][:0], l.end[onBox]...)
+			s.sweep[0] = ends
+			takeLess(ends, l.end[onFrame])
+		}
+		if k < s.top {
+			u := &s.levels[k+1]
+			out := u.begin[onBox]
+			if lt == onPlatform || !s.flight[onBox].on {
+				out = u.begin[onFrame]
+			}
+			s.cross(l, &l.strips[what], ends, out, u.from, u.to, u.lo, lo, hi, plus, lt, 0)
+			if lt == onGround && s.flight[onFrame].on && s.flight[onBox].on {
+				takeLess(u.begin[onFrame], out)
+			}
+		}
+		if len(l.arrivals) > 0 {
+			l.last[lt] = s.arena.fill(l.edge-l.lo+1, none)
+			s.cross(l, &l.strips[what], ends, l.last[lt], l.lo, l.edge, l.lo, restLo, restHi, plus, lt, s.rest)
+		}
+	}
+}
+
+// cross takes landings of a kind, of lo..hi cells and rest, from a level to
+// positions from..to of out, which begins at base.
+func (s *solver) cross(l *level, t *strip, ends, out []int64, from, to, base, lo, hi int, plus int64, lt int, rest float64) {
+	if s.walking == 0 {
+		s.landing(l, t, ends, out, from, to, base, lo, hi, plus)
+		return
+	}
+	// Landings that are deep enough for the walker to find the rhythm anew.
+	if long := s.misfit.long(rest); hi >= long {
+		s.landing(l, t, ends, out, from, to, base, max(lo, long), hi, plus)
+		hi = long - 1
+	}
+	s.crossPaced(l, t, ends, out, from, to, base, lo, hi, plus, lt, rest)
+}
+
+// landing lowers out[j−base] for positions from..to to the least value of a path
 // that crosses a landing of lo..hi cells behind a level's riser and arrives at
 // j; a new flight begins there.
-func (s *solver) landing(l *level, out []int64, from, to, base, lo, hi int) {
+func (s *solver) landing(l *level, t *strip, ends, out []int64, from, to, base, lo, hi int, plus int64) {
 	s.updates += to - l.from + 1
 	q := s.queue[:0] // candidates i, ascending, their end−sum ascending
 	head, next := 0, l.from
-	less := func(i int) int64 { return l.end[i-l.lo] - l.sum[i-l.lo] }
+	less := func(i int) int64 { return ends[i-l.lo] - t.sum[i-l.lo] }
 	first := l.from // least i from which all cells up to j bear
-	for j := l.from; j <= to && j <= l.edge; j++ {
-		if j > l.from && int(l.reach[j-1-l.lo]) == j-1 {
+	for j := l.from; j <= to && j <= t.edge; j++ {
+		if j > l.from && int(t.reach[j-1-l.lo]) == j-1 {
 			first = j // the cell before j does not bear
 		}
 		for ; next <= j-lo && next <= l.to; next++ {
-			if l.end[next-l.lo] >= some {
+			if ends[next-l.lo] >= some {
 				continue
 			}
 			// At equal value the later one, the shorter landing, is kept.
@@ -760,7 +1486,9 @@ func (s *solver) landing(l *level, out []int64, from, to, base, lo, hi int) {
 			head++
 		}
 		if j >= from && head < len(q) {
-			out[j-base] = less(int(q[head])) + l.sum[j-l.lo] + 1
+			if v := less(int(q[head])) + t.sum[j-l.lo] + plus; v < out[j-base] {
+				out[j-base] = v
+			}
 		}
 	}
 	s.queue = q[:0]
@@ -770,45 +1498,53 @@ func (s *solver) landing(l *level, out []int64, from, to, base, lo, hi int) {
 // level k−1 to k. rows[…] hold, for each tread depth and position of the level,
 // the least value of a path with a flight of that tread under way, less the
 // level's sum.
-func (s *solver) alongStep(k int) {
-	l := &s.levels[k]
+func (s *solver) alongStep(k, kind int) {
+	f, l := &s.flight[kind], &s.levels[k]
 	width := s.width
 	for i := range s.rows {
-		s.rows[i] = growValues(s.rows[i], len(s.treads)*width)
+		s.rows[i] = growValues(s.rows[i], len(f.treads)*width)
 	}
+	if l.from > l.to {
+		return
+	}
+	t := &l.strips[kind]
 	span := l.to - l.from + 1
 	begin := growValues(s.sweep[0], span)[:span]
 	s.sweep[0] = begin
+	opening := s.opening(kind, k)
 	for i := range begin {
-		begin[i] = l.start[l.from-l.lo+i] - l.sum[l.from-l.lo+i]
+		begin[i] = l.begin[kind][l.from-l.lo+i] + opening - t.sum[l.from-l.lo+i]
 	}
-	for ti, t := range s.treads {
+	for ti := range f.treads {
+		tr := &f.treads[ti]
 		now := s.rows[k&1][ti*width : (ti+1)*width]
 		copy(now, begin)
 		if k == 1 {
 			continue
 		}
 		d := &s.levels[k-1]
-		from, to := d.from+t.cells, d.to+t.cells
-		if from < l.from {
-			from = l.from
-		}
-		if to > l.to {
-			to = l.to
-		}
-		if to > d.edge {
-			to = d.edge
-		}
+		dt := &d.strips[kind]
+		from, to := max(d.from+tr.cells, l.from), min(d.to+tr.cells, l.to, dt.edge)
 		if from > to {
 			continue
 		}
 		s.updates += to - from + 1
 		was := s.rows[1-k&1][ti*width : (ti+1)*width]
-		stepRow(now[from-l.from:to+1-l.from], was[from-t.cells-d.from:to+1-t.cells-d.from], d.sum[from-d.lo:to+1-d.lo], l.sum[from-l.lo:to+1-l.lo],
-			l.end[from-l.lo:to+1-l.lo], d.reach[from-t.cells-d.lo:to+1-t.cells-d.lo], int32(from))
+		bar(was, d.from, d.to, tr.barred)
+		stepRow(now[from-l.from:to+1-l.from], was[from-tr.cells-d.from:to+1-tr.cells-d.from], dt.sum[from-d.lo:to+1-d.lo], t.sum[from-l.lo:to+1-l.lo],
+			l.end[kind][from-l.lo:to+1-l.lo], dt.reach[from-tr.cells-d.lo:to+1-tr.cells-d.lo], int32(from), tr.each)
 	}
 	if s.updates > maxUpdates {
 		s.err = s.tooMuch("search")
+	}
+}
+
+// bar drops values of a row of positions from..to where no tread may begin.
+func bar(row []int64, from, to int, barred []stretch) {
+	for _, b := range barred {
+		for i := max(b.first, from); i <= b.last && i <= to; i++ {
+			row[i-from] = none
+		}
 	}
 }
 
@@ -817,13 +1553,13 @@ func (s *solver) alongStep(k int) {
 // WebAssembly.
 //
 //go:noinline
-func stepRow(now, was, below, here, end []int64, reach []int32, at int32) {
+func stepRow(now, was, below, here, end []int64, reach []int32, at int32, each int64) {
 	was, below, here, end, reach = was[:len(now)], below[:len(now)], here[:len(now)], end[:len(now)], reach[:len(now)]
 	for i := range now {
 		if reach[i] < at+int32(i) {
 			continue
 		}
-		v := was[i] + below[i]
+		v := was[i] + below[i] + each
 		if v < end[i] {
 			end[i] = v
 		}
@@ -835,48 +1571,51 @@ func stepRow(now, was, below, here, end []int64, reach []int32, at int32) {
 }
 
 // alongFrom takes the flights that begin at riser a all the way, where their
-// risers are limited in number.
-func (s *solver) alongFrom(a int) {
-	l := &s.levels[a]
+// number of risers is limited or counts.
+func (s *solver) alongFrom(a, kind int) {
+	f, l := &s.flight[kind], &s.levels[a]
 	lo, hi := l.from-l.lo, l.to-l.lo
-	for lo <= hi && l.start[lo] >= some {
+	for lo <= hi && l.begin[kind][lo] >= some {
 		lo++
 	}
-	for lo <= hi && l.start[hi] >= some {
+	for lo <= hi && l.begin[kind][hi] >= some {
 		hi--
 	}
-	s.rows[0] = growValues(s.rows[0], len(l.start))
-	for _, t := range s.treads {
-		from, to := lo+l.lo, hi+l.lo // positions of riser a still of use
-		v := s.rows[0][:len(l.start)]
-		copy(v, l.start)
+	if lo > hi {
+		return
+	}
+	row := growValues(s.rows[0], hi-lo+1)[:hi-lo+1]
+	s.rows[0] = row
+	lo, hi = lo+l.lo, hi+l.lo
+	opening, fewest := s.opening(kind, a), s.fewest(kind, a)
+	for ti := range f.treads {
+		t := &f.treads[ti]
+		from, to := lo, hi // positions of riser a still of use
+		for i := range row {
+			row[i] = l.begin[kind][lo-l.lo+i] + opening
+		}
 		for m := 2; m <= t.risers && a+m-1 <= s.top; m++ {
 			d, u := &s.levels[a+m-2], &s.levels[a+m-1]
+			dt := &d.strips[kind]
 			by := (m - 1) * t.cells // from riser a to the flight's riser m
-			if x := u.from - by; x > from {
-				from = x
-			}
-			if x := u.to - by; x < to {
-				to = x
-			}
-			if x := d.edge - by; x < to {
-				to = x
-			}
-			if x := d.from - by + t.cells; x > from {
-				from = x
-			}
-			if x := d.to - by + t.cells; x < to {
-				to = x
-			}
+			from = max(from, u.from-by, d.from-by+t.cells)
+			to = min(to, u.to-by, dt.edge-by, d.to-by+t.cells)
 			if from > to {
 				break
 			}
 			s.updates += to - from + 1
-			end := u.end[from+by-u.lo : to+1+by-u.lo]
-			if !fromRow(v[from-l.lo:to+1-l.lo], d.sum[from+by-t.cells-d.lo:], d.sum[from+by-d.lo:], end,
-				d.reach[from+by-t.cells-d.lo:], int32(from+by), m >= s.minRisers) {
+			x := from + by - t.cells // of the tread's front
+			bar(row[from-lo:to+1-lo], x, to+by-t.cells, t.barred)
+			whole := none
+			if m >= fewest {
+				whole = t.of(m)
+			}
+			first, last := fromRow(row[from-lo:to+1-lo], dt.sum[x-d.lo:], dt.sum[from+by-d.lo:], u.end[kind][from+by-u.lo:],
+				u.ahead[kind][from+by-u.lo:], dt.reach[x-d.lo:], int32(from+by), t.each, whole, s.limit)
+			if first > last {
 				break
 			}
+			from, to = from+first, from+last
 		}
 	}
 	if s.updates > maxUpdates {
@@ -885,65 +1624,160 @@ func (s *solver) alongFrom(a int) {
 }
 
 // fromRow takes flights one tread further, in place: v is by where they began.
-// It reports whether any is still possible.
+// It gives the first and the last of them that are still of use.
 //
 //go:noinline
-func fromRow(v, front, back, end []int64, reach []int32, at int32, may bool) bool {
-	front, back, end, reach = front[:len(v)], back[:len(v)], end[:len(v)], reach[:len(v)]
-	any := false
+func fromRow(v, front, back, end, ahead []int64, reach []int32, at int32, each, whole, limit int64) (first, last int) {
+	front, back, end, ahead, reach = front[:len(v)], back[:len(v)], end[:len(v)], ahead[:len(v)], reach[:len(v)]
+	first, last = len(v), -1
 	for i := range v {
 		x := v[i]
 		if x >= some {
 			continue
 		}
-		if reach[i] < at+int32(i) {
+		x += back[i] - front[i] + each
+		if reach[i] < at+int32(i) || x+ahead[i] > limit {
 			v[i] = none
 			continue
 		}
-		any = true
-		x += back[i] - front[i]
+		if last < 0 {
+			first = i
+		}
+		last = i
 		v[i] = x
-		if may && x < end[i] {
+		if x += whole; x < end[i] {
 			end[i] = x
 		}
 	}
-	return any
+	return first, last
 }
 
-// wayBack is the layout below an uppermost flight, found again from the tables.
-func (s *solver) wayBack(a *arrival, k int) []planned {
-	plan := []planned{{risers: a.risers, tread: float64(float64(a.tread.cells) * s.grid)}}
-	j := a.j
-	lo, hi := s.landingCells(s.rest)
-	rest := s.rest
-	value := s.levels[k].last[j-s.levels[k].lo]
-	for {
-		l := &s.levels[k]
-		i := j - lo
-		if i > l.hi {
-			i = l.hi
-		}
-		for ; ; i-- {
-			if i < l.lo || i < j-hi {
-				return nil // cannot be: the tables hold the sum looked for
+// alongTo finds the flights that end with riser k, where their tread counts for
+// the landing behind them: from each end back, riser by riser,
+// to where they may begin.
+func (s *solver) alongTo(k, kind int) {
+	f, l := &s.flight[kind], &s.levels[k]
+	if l.from > l.to {
+		return
+	}
+	width := l.to - l.from + 1
+	end := l.end[kind][l.from-l.lo : l.to+1-l.lo]
+	ahead := l.ahead[kind][l.from-l.lo : l.to+1-l.lo]
+	row := growValues(s.sweep[1], width)[:width]
+	s.sweep[1] = row
+	// What the treads of a flight that ends there may cost.
+	room := growValues(s.sweep[2], width)[:width]
+	s.sweep[2] = room
+	for i := range room {
+		room[i] = s.limit - s.base - ahead[i]
+	}
+	paced := s.paced(kind, k, width)
+	for ti := range f.treads {
+		t := &f.treads[ti]
+		to := end
+		if paced != nil {
+			to = paced[ti*width : (ti+1)*width]
+			for i := range to {
+				to[i] = none
 			}
-			if int(l.reach[i-l.lo]) >= j && l.end[i-l.lo] < some && l.end[i-l.lo]+l.sum[j-l.lo]-l.sum[i-l.lo]+1 == value {
+		}
+		for i := range row {
+			row[i] = 0
+		}
+		from, last := l.from, l.to // positions of riser k still of use
+		for m := 2; m <= t.risers && m <= k; m++ {
+			d := &s.levels[k-m+1]
+			dt := &d.strips[kind]
+			by := (m - 1) * t.cells // from the flight's first riser to riser k
+			if x := d.from + by; x > from {
+				from = x
+			}
+			if x := d.to + by; x < last {
+				last = x
+			}
+			if x := dt.edge - t.cells + by; x < last {
+				last = x
+			}
+			if from > last {
 				break
 			}
+			s.updates += last - from + 1
+			bar(row[from-l.from:last+1-l.from], from-by, last-by, t.barred)
+			whole := none
+			if m >= s.fewest(kind, k-m+1) {
+				whole = t.of(m)
+			}
+			if whole < some {
+				whole += s.opening(kind, k-m+1)
+			}
+			a, z := toRow(row[from-l.from:last+1-l.from], dt.sum[from-by-d.lo:], dt.sum[from-by+t.cells-d.lo:],
+				dt.reach[from-by-d.lo:], d.begin[kind][from-by-d.lo:], to[from-l.from:], room[from-l.from:],
+				int32(from-by+t.cells), t.each, whole)
+			if a > z {
+				break
+			}
+			last = from + z
+			from += a
 		}
-		a, x, f := s.flightTo(k, i, l.end[i-l.lo])
-		if a == 0 {
-			return nil
+		if paced != nil {
+			takeLess(end, to)
 		}
-		f.landing = float64(float64(j-i)*s.grid) + rest
+	}
+	if s.updates > maxUpdates {
+		s.err = s.tooMuch("search")
+	}
+}
+
+// toRow takes flights back by one tread, in place: v is what the treads passed
+// so far cost, by where the flight ends. It gives the first and the last of them
+// that are still of use.
+//
+//go:noinline
+func toRow(v, front, back []int64, reach []int32, begin, end, room []int64, at int32, each, whole int64) (first, last int) {
+	front, back, reach, begin, end, room = front[:len(v)], back[:len(v)], reach[:len(v)], begin[:len(v)], end[:len(v)], room[:len(v)]
+	first, last = len(v), -1
+	for i := range v {
+		x := v[i]
+		if x >= some {
+			continue
+		}
+		x += back[i] - front[i] + each
+		if reach[i] < at+int32(i) || x > room[i] {
+			v[i] = none
+			continue
+		}
+		if last < 0 {
+			first = i
+		}
+		last = i
+		v[i] = x
+		if y := begin[i] + x + whole; y < end[i] {
+			end[i] = y
+		}
+	}
+	return first, last
+}
+
+// wayBack is the layout below an uppermost flight, found again from the tables;
+// lt is the kind of landing below it.
+func (s *solver) wayBack(a *arrival, k, lt int) []planned {
+	plan := []planned{{risers: a.risers, tread: float64(float64(a.cells) * s.grid), kind: a.kind}}
+	value, j, rest := s.levels[k].last[lt][a.j-s.levels[k].lo], a.j, s.rest
+	for {
+		a, x, f, ok := s.below(k, j, lt, value, rest)
+		if !ok {
+			if lt == onGround && plan[len(plan)-1].kind == onFrame && len(plan) > 1 {
+				lt = onPlatform
+				continue
+			}
+			return nil // cannot be: the tables hold the sum looked for
+		}
 		plan = append(plan, f)
 		if a == 1 {
 			break
 		}
-		value = s.levels[a].start[x-s.levels[a].lo]
-		k, j = a-1, x
-		lo, hi = s.landingCells(0)
-		rest = 0
+		value = s.levels[a].begin[f.kind][x-s.levels[a].lo]
+		k, j, lt, rest = a-1, x, onGround, 0
 	}
 	for i, j := 0, len(plan)-1; i < j; i, j = i+1, j-1 {
 		plan[i], plan[j] = plan[j], plan[i]
@@ -951,35 +1785,95 @@ func (s *solver) wayBack(a *arrival, k int) []planned {
 	return plan
 }
 
-// flightTo finds the flight that ends with riser k at i for a value, and gives
-// its first riser and where that is.
-func (s *solver) flightTo(k, i int, value int64) (a, at int, f planned) {
-	l := &s.levels[k]
-	if s.minRisers == 1 && l.start[i-l.lo] == value {
-		return k, i, planned{risers: 1}
+// below finds the landing of a kind behind riser k that ends at j, and the flight
+// below it, for a value of a path with a flight to begin at j.
+func (s *solver) below(k, j, lt int, value int64, rest float64) (a, at int, f planned, ok bool) {
+	what := under[lt]
+	if !s.needs(what) {
+		return 0, 0, f, false
 	}
-	for _, t := range s.treads {
-		x, cost := i, int64(0)
-		for m := 2; m <= t.risers && m <= k; m++ {
-			d := &s.levels[k-m+1]
-			to := x
-			x -= t.cells
-			if x < d.lo || x > d.hi || to > d.edge || int(d.reach[x-d.lo]) < to {
-				break
-			}
-			cost += d.sum[to-d.lo] - d.sum[x-d.lo]
-			if m >= s.minRisers && d.start[x-d.lo] < some && d.start[x-d.lo]+cost == value {
-				return k - m + 1, x, planned{risers: m, tread: float64(float64(t.cells) * s.grid)}
+	l := &s.levels[k]
+	t := &l.strips[what]
+	lo, hi := s.landingCells(rest)
+	plus := int64(1)
+	if lt == onPlatform {
+		plus += s.platform
+	}
+	for i := min(j-lo, l.hi); i >= l.lo && i >= j-hi && j <= t.edge; i-- {
+		if int(t.reach[i-l.lo]) < j {
+			break
+		}
+		end := value - plus - (t.sum[j-l.lo] - t.sum[i-l.lo])
+		depth := float64(float64(j-i)*s.grid) + rest
+		if a, at, f = s.flightTo(k, i, lt, end, depth); a > 0 {
+			f.landing, f.deck = depth, lt == onPlatform
+			return a, at, f, true
+		}
+	}
+	return 0, 0, f, false
+}
+
+// flightTo finds the flight that ends with riser k at i for a value, with a
+// landing of a kind and depth above it, and gives its first riser and where that
+// is.
+func (s *solver) flightTo(k, i, lt int, value int64, depth float64) (a, at int, f planned) {
+	l := &s.levels[k]
+	for kind := range s.flight {
+		fl := &s.flight[kind]
+		if !fl.on || lt == onPlatform && kind != onFrame {
+			continue
+		}
+		end := l.end[kind][i-l.lo]
+		if end >= some || end > value || s.walking == 0 && end != value {
+			continue
+		}
+		if s.fewest(kind, k) == 1 && fl.single < some && l.begin[kind][i-l.lo] < some &&
+			l.begin[kind][i-l.lo]+fl.single+s.opening(kind, k)+s.pacingLanding(depth, 0) == value {
+			return k, i, planned{risers: 1, kind: kind}
+		}
+		for ti := range fl.treads {
+			t := &fl.treads[ti]
+			x, cost := i, s.pacingLanding(depth, float64(float64(t.cells)*s.grid))
+			for m := 2; m <= t.risers && m <= k; m++ {
+				a := k - m + 1
+				d := &s.levels[a]
+				dt := &d.strips[kind]
+				to := x
+				x -= t.cells
+				if x < d.lo || x > d.hi || to > dt.edge || int(dt.reach[x-d.lo]) < to || within(t.barred, x) {
+					break
+				}
+				cost += dt.sum[to-d.lo] - dt.sum[x-d.lo] + t.each
+				if b := d.begin[kind][x-d.lo]; m >= s.fewest(kind, a) && t.of(m) < some && b < some && b+cost+t.of(m)+s.opening(kind, a) == value {
+					return a, x, planned{risers: m, tread: float64(float64(t.cells) * s.grid), kind: kind}
+				}
 			}
 		}
 	}
 	return 0, 0, planned{}
 }
 
+func within(barred []stretch, i int) bool {
+	for _, b := range barred {
+		if i >= b.first && i <= b.last {
+			return true
+		}
+	}
+	return false
+}
+
 // takeLess sets each value to the lesser of the two.
 func takeLess(a, b []int64) {
 	for i, v := range b {
 		if v < a[i] {
+			a[i] = v
+		}
+	}
+}
+
+func takeLessPlus(a, b []int64, plus int64) {
+	for i, v := range b {
+		if v += plus; v < a[i] {
 			a[i] = v
 		}
 	}
@@ -997,10 +1891,13 @@ func (s *solver) tooMuch(what string) error {
 
 // considered lists what was found by riser count.
 func (s *solver) considered() []PerCount {
-	out := make([]PerCount, len(s.found))
+	out := make([]PerCount, 0, len(s.found))
 	for i, o := range s.found {
 		n := s.least + i
-		c := PerCount{Risers: n, Riser: unit.Length(s.climb / float64(n))}
+		c := PerCount{Risers: n, Riser: unit.Length(o.riser)}
+		if !o.tried {
+			c.Riser = unit.Length(s.riserOf(n))
+		}
 		switch {
 		case o.atLeast:
 			c.AtLeast, c.Cost = true, s.toCost(o.value)
@@ -1009,7 +1906,7 @@ func (s *solver) considered() []PerCount {
 		default:
 			c.Why = s.why(n)
 		}
-		out[i] = c
+		out = append(out, c)
 	}
 	return out
 }

@@ -1,0 +1,211 @@
+package stair
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/martinlindhe/unit"
+)
+
+// Framer is a [Site] on which flights may be framed. Costs are additive as those
+// of a Site are, and in the same measure.
+type Framer interface {
+	Site
+	// FramedCells prices cells below the treads of a framed flight, as Cells
+	// does: what must be dug so that the stringers clear the ground, say. ok is
+	// whether a framed flight may pass there.
+	FramedCells(at []unit.Length, l Line, cost []float64, ok []bool)
+	// FramedRiser is what each riser of a framed flight costs beside the cells
+	// and the flight.
+	FramedRiser(r unit.Length) float64
+	// Platform is what a framed landing costs beside its cells; ok is false where
+	// there are to be none.
+	Platform() (cost float64, ok bool)
+	// PlatformCells prices cells below a framed landing.
+	PlatformCells(at []unit.Length, l Line, cost []float64, ok []bool)
+}
+
+// FlightPricer is a [Site] on which a flight costs something as a whole, by its
+// shape: footings, supports by span.
+type FlightPricer interface {
+	// Flight is what a flight costs beside its cells and risers, 0 or more; ok is
+	// false when there must be no such flight.
+	Flight(s Shape) (cost float64, ok bool)
+}
+
+// Shape is what a flight's cost as a whole depends on.
+type Shape struct {
+	Kind   Kind
+	Risers int
+	Tread  unit.Length // 0 for a flight of one riser
+	Riser  unit.Length
+	Run    unit.Length // (Risers−1)·Tread
+	Rise   unit.Length // Risers·Riser and the wash of its treads
+}
+
+// End is an end of the path: one point when it is fixed, several when it is
+// free among them.
+type End struct {
+	Points []Point `json:"points"`
+}
+
+// Task is a fit in full: free ends, several kinds of flight, and the walker.
+type Task struct {
+	Foot, Head End
+	Limits     Limits
+	// Site prices the path. Framed flights need it to be a [Framer]; it may be a
+	// [FlightPricer] as well.
+	Site Site
+	// Walking is what a metre of misfit costs, as [Layout.Misfit] measures it; 0
+	// leaves the walker out.
+	Walking float64
+	// Pace is the walker's on the level; 0 is [WalkingPace].
+	Pace unit.Length
+	// EveryCount asks for the least cost of every riser count. Without it counts
+	// are given up as soon as they cannot be the best, which is much quicker.
+	EveryCount bool
+}
+
+// WalkingPace is the pace on the level that misfit is measured by when none is
+// given: 26 in, so that 2R + T = 26 in outdoors. Source: a landscape design
+// textbook, Figures 11-6 to 11-9 (believed to be Booth and Hiss, Residential
+// Landscape Architecture; the attribution from memory).
+const WalkingPace = 26 * unit.Inch
+
+// longLanding is the metres beyond which a landing breaks no rhythm: 2.5 m.
+// Source: a Polish landscape text, "Garden stairs" parts 2 and 3.
+const longLanding = 2.5
+
+// maxEnds is the most pairs of foot and head tried in one fit.
+const maxEnds = 10_000
+
+// usablePace is a pace in metres.
+func usablePace(pace unit.Length) float64 {
+	p := float64(pace)
+	if !finite(p) || p < 0.1 {
+		p = float64(WalkingPace)
+	}
+	return p
+}
+
+// treadMisfit is by how much two risers and a tread miss a whole number of
+// paces, one at least.
+func treadMisfit(r, t, pace float64) float64 {
+	sum := float64(2*r) + t
+	n := math.Floor(sum/pace + 0.5)
+	if n < 1 {
+		n = 1
+	}
+	return math.Abs(sum - float64(n*pace))
+}
+
+// landingMisfit is by how much a landing misses a whole number of paces, or
+// none, and a tread of the flight below.
+func landingMisfit(depth, t, pace float64) float64 {
+	if depth > longLanding+tol {
+		return 0
+	}
+	n := math.Floor((depth-t)/pace + 0.5)
+	if n < 0 {
+		n = 0
+	}
+	return math.Abs(depth - t - float64(n*pace))
+}
+
+// Misfit is how far the layout is from walking evenly: over its treads, by how
+// much 2R + T misses a whole number of paces, one at least; over its landings
+// not deeper than 2.5 m, by how much the depth misses a whole number of paces, or
+// none, and a tread of the flight below (a flight of one riser counts as a tread
+// of 0). A pace of 0 is [WalkingPace].
+//
+// Sources: 2R + T = n·P follows from the step rule, a pace gained for every P of
+// tread; the landing from the Polish landscape text "Garden stairs", parts 2 and
+// 3 (L = n·p + s).
+func (l Layout) Misfit(pace unit.Length) unit.Length {
+	p, sum := usablePace(pace), 0.0
+	for i, f := range l.Flights {
+		if f.Risers > 1 {
+			sum += float64(float64(f.Risers-1) * treadMisfit(float64(l.Riser), float64(f.Tread), p))
+		}
+		if i < len(l.Landings) {
+			sum += landingMisfit(float64(l.Landings[i].Depth), float64(f.Tread), p)
+		}
+	}
+	return unit.Length(sum)
+}
+
+// Fit finds the layout of least cost between any foot and any head of the task
+// that keeps to the limits, as [Fit] does between two points: every pair of
+// ends, every number of risers, every parting into flights and their kinds, every
+// tread depth and landing on the grid.
+//
+// A landing bears on the ground, priced and allowed by the site's Cells, or,
+// between two framed flights, may be a platform. A framed flight may begin at
+// the foot and may arrive at the head. The grid is measured from the foot of each
+// pair.
+//
+// What a layout costs is the sum of its cells, its risers, its flights as wholes,
+// its platforms, and Walking times its misfit.
+//
+// Ties. Least cost first; then fewest flights; fewest risers; the foot and then
+// the head that comes first in the task; then, comparing from the head down: box
+// before framed in the uppermost flight, the shallower treads, the fewer risers;
+// a landing on the ground before a platform, the shorter landing; the next
+// flight, and so on.
+//
+// At most 2000 risers, 10 km of run, 10,000 pairs of ends; time and memory are
+// capped, and a fault says so when a task would go beyond.
+func (t Task) Fit() (Fitted, error) {
+	p, err := t.problem()
+	if err != nil {
+		return Fitted{}, err
+	}
+	return p.answer()
+}
+
+func (t Task) problem() (*problem, error) {
+	var faults Faults
+	p := &problem{bounds: t.Limits.bounds(&faults), site: t.Site, full: -1, pace: usablePace(t.Pace), walking: t.Walking}
+	if t.EveryCount {
+		p.full = fullUpdates
+	}
+	check := func(name string, e End) {
+		if len(e.Points) == 0 {
+			faults.Add(name+".points", "", "are missing", "give one for a fixed end, several for a free one")
+		}
+	}
+	check("foot", t.Foot)
+	check("head", t.Head)
+	if len(t.Foot.Points)*len(t.Head.Points) > maxEnds {
+		faults.Addf("foot.points", "and head.points make %d pairs of ends; at most %d are tried at once", len(t.Foot.Points)*len(t.Head.Points), maxEnds)
+	} else {
+		var first Faults
+		for _, a := range t.Foot.Points {
+			for _, b := range t.Head.Points {
+				var f Faults
+				if ends(a, b, t.Limits.Wash, &f); len(f) == 0 {
+					p.pairs = append(p.pairs, [2]Point{a, b})
+				} else if first == nil {
+					first = f
+				}
+			}
+		}
+		// A pair that cannot be is no choice; when none can, the first says why.
+		if len(p.pairs) == 0 {
+			faults = append(faults, first...)
+		}
+	}
+	if t.Site == nil {
+		faults.Add("site", "", "is missing", "give what prices the path's cells")
+	} else if _, ok := t.Site.(Framer); p.framed && !ok {
+		faults.Add("site", "", "prices no framed flights", "give a Framer, or leave framed out of the kinds")
+	}
+	if !finite(t.Walking) || t.Walking < 0 {
+		faults.Add("walking", fmt.Sprint(t.Walking), "is not a cost", "give what a metre of misfit costs, or 0")
+	}
+	if len(faults) > 0 {
+		return nil, faults.Err()
+	}
+	p.take(p.pairs[0])
+	return p, nil
+}
