@@ -504,9 +504,7 @@ func (t *trial) standing() Fault {
 		return Fault{}
 	}
 	g := &footing{Site: t.site, grid: t.grid}
-	for k, s := range f.Layout.Steps[:f.Layout.Risers-1] {
-		g.Cells([]unit.Length{s.Station, f.Layout.Steps[k+1].Station}, f.Layout.Surface(k+1), make([]float64, 1), make([]bool, 1))
-	}
+	walkOver(f.Layout, g, func(int, bool, float64) {})
 	return Fault{
 		Field: "site", Got: "",
 		Problem: fmt.Sprintf("does not bear the path: the layout that comes nearest, %d risers of %s, leaves %s of it (%d of the cells of %s) not bearing, from station %s to %s",
@@ -524,15 +522,44 @@ type footing struct {
 	first, last unit.Length // where the cells that do not bear begin and end
 }
 
-func (f *footing) Riser(unit.Length) float64 { return 0 }
+func (f *footing) Riser(unit.Length) float64       { return 0 }
+func (f *footing) FramedRiser(unit.Length) float64 { return 0 }
+
+// Platform implements [Framer].
+func (f *footing) Platform() (float64, bool) {
+	_, ok := f.Site.(Framer).Platform()
+	return 0, ok
+}
+
+// Flight implements [FlightPricer].
+func (f *footing) Flight(s Shape) (float64, bool) {
+	if p, is := f.Site.(FlightPricer); is {
+		_, ok := p.Flight(s)
+		return 0, ok
+	}
+	return 0, true
+}
 
 func (f *footing) Cells(at []unit.Length, l Line, cost []float64, bears []bool) {
+	f.stand(f.Site.Cells, at, l, cost, bears)
+}
+
+func (f *footing) FramedCells(at []unit.Length, l Line, cost []float64, bears []bool) {
+	f.stand(f.Site.(Framer).FramedCells, at, l, cost, bears)
+}
+
+func (f *footing) PlatformCells(at []unit.Length, l Line, cost []float64, bears []bool) {
+	f.stand(f.Site.(Framer).PlatformCells, at, l, cost, bears)
+}
+
+// stand prices cells by what of them does not bear.
+func (f *footing) stand(cells func([]unit.Length, Line, []float64, []bool), at []unit.Length, l Line, cost []float64, bears []bool) {
 	fine := true
 	for i := 0; i+1 < len(at); i++ {
 		fine = fine && float64(at[i+1]-at[i]) <= f.grid*1.000001
 	}
 	if fine {
-		f.Site.Cells(at, l, cost, bears)
+		cells(at, l, cost, bears)
 		for i := range bears {
 			cost[i] = 0
 			if !bears[i] {
@@ -555,7 +582,7 @@ func (f *footing) Cells(at []unit.Length, l Line, cost []float64, bears []bool) 
 		}
 		fine[n] = at[i+1]
 		c, ok := make([]float64, n), make([]bool, n)
-		f.Site.Cells(fine, l, c, ok)
+		cells(fine, l, c, ok)
 		cost[i], bears[i] = 0, true
 		for j, ok := range ok {
 			if ok {

@@ -116,8 +116,8 @@ type solver struct {
 	decks  bool
 
 	arena   arena
-	rows    [2][]int64
-	byTread [2][]int64 // values of the flights that end on a level, by tread, where the walker counts
+	rows    [2][2][]int64 // by kind: of this level and the one below
+	byTread [2][]int64    // values of the flights that end on a level, by tread, where the walker counts
 	queue   []int32
 	sweep   [6][]int64
 	two     [2]unit.Length
@@ -1501,8 +1501,9 @@ func (s *solver) landing(l *level, t *strip, ends, out []int64, from, to, base, 
 func (s *solver) alongStep(k, kind int) {
 	f, l := &s.flight[kind], &s.levels[k]
 	width := s.width
-	for i := range s.rows {
-		s.rows[i] = growValues(s.rows[i], len(f.treads)*width)
+	rows := &s.rows[kind]
+	for i := range rows {
+		rows[i] = growValues(rows[i], len(f.treads)*width)
 	}
 	if l.from > l.to {
 		return
@@ -1517,7 +1518,7 @@ func (s *solver) alongStep(k, kind int) {
 	}
 	for ti := range f.treads {
 		tr := &f.treads[ti]
-		now := s.rows[k&1][ti*width : (ti+1)*width]
+		now := rows[k&1][ti*width : (ti+1)*width]
 		copy(now, begin)
 		if k == 1 {
 			continue
@@ -1529,7 +1530,7 @@ func (s *solver) alongStep(k, kind int) {
 			continue
 		}
 		s.updates += to - from + 1
-		was := s.rows[1-k&1][ti*width : (ti+1)*width]
+		was := rows[1-k&1][ti*width : (ti+1)*width]
 		bar(was, d.from, d.to, tr.barred)
 		stepRow(now[from-l.from:to+1-l.from], was[from-tr.cells-d.from:to+1-tr.cells-d.from], dt.sum[from-d.lo:to+1-d.lo], t.sum[from-l.lo:to+1-l.lo],
 			l.end[kind][from-l.lo:to+1-l.lo], dt.reach[from-tr.cells-d.lo:to+1-tr.cells-d.lo], int32(from), tr.each)
@@ -1584,8 +1585,8 @@ func (s *solver) alongFrom(a, kind int) {
 	if lo > hi {
 		return
 	}
-	row := growValues(s.rows[0], hi-lo+1)[:hi-lo+1]
-	s.rows[0] = row
+	row := growValues(s.sweep[1], hi-lo+1)[:hi-lo+1]
+	s.sweep[1] = row
 	lo, hi = lo+l.lo, hi+l.lo
 	opening, fewest := s.opening(kind, a), s.fewest(kind, a)
 	for ti := range f.treads {
