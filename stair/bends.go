@@ -155,3 +155,36 @@ func (s *solver) barred(kind, cells int) []stretch {
 	}
 	return out
 }
+
+// Wedges are the treads of the layout that lie on bends, from the foot up: how
+// deep each is at the inner and the outer edge of the clear width, which is the
+// least of the bends it lies on. Landings on bends are not among them. The error
+// is a [Faults] of the bends.
+func (l Layout) Wedges(bends []Bend) ([]Wedge, error) {
+	var faults Faults
+	all := arcs(bends, &faults)
+	if err := faults.Err(); err != nil {
+		return nil, err
+	}
+	var out []Wedge
+	for i, s := range l.Steps {
+		if s.Landing || i == len(l.Steps)-1 {
+			continue
+		}
+		a, b := float64(s.Station), float64(l.Steps[i+1].Station)
+		angle, on := turn(all, a, b)
+		if len(on) == 0 {
+			continue
+		}
+		half := on[0].half
+		for _, c := range on {
+			half = math.Min(half, c.half)
+		}
+		more := float64(half * math.Abs(angle))
+		out = append(out, Wedge{
+			Riser: s.Riser, Station: s.Station, Width: unit.Length(2 * half),
+			Inner: unit.Length(b - a - more), Outer: unit.Length(b - a + more),
+		})
+	}
+	return out, nil
+}

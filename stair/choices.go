@@ -6,7 +6,7 @@ import "github.com/martinlindhe/unit"
 // priced whole, its risers but one that stands already, its flights as wholes
 // and its platforms. bears is false when some of it may not be where it is, or
 // the site does not price what the layout is made of; cost is then without
-// meaning. What the walker costs is not in it: see [Layout.Misfit].
+// meaning. What the walker costs is not in it: see [Walk.Misfit].
 func Price(l Layout, site Site) (cost float64, bears bool) {
 	framer, _ := site.(Framer)
 	pricer, _ := site.(FlightPricer)

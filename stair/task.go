@@ -56,25 +56,15 @@ type Task struct {
 	// Site prices the path. Framed flights need it to be a [Framer]; it may be a
 	// [FlightPricer] as well.
 	Site Site
-	// Walking is what a metre of misfit costs, as [Layout.Misfit] measures it; 0
-	// leaves the walker out.
+	// Walking is what a metre of misfit costs, as [Walk.Misfit] measures it; 0 leaves
+	// the walker out.
 	Walking float64
-	// Pace is the walker's on the level; 0 is [WalkingPace].
+	// Pace is the walker's on the level; 0 is [OutdoorPace].
 	Pace unit.Length
 	// EveryCount asks for the least cost of every riser count. Without it counts
 	// are given up as soon as they cannot be the best, which is much quicker.
 	EveryCount bool
 }
-
-// WalkingPace is the pace on the level that misfit is measured by when none is
-// given: 26 in, so that 2R + T = 26 in outdoors. Source: a landscape design
-// textbook, Figures 11-6 to 11-9 (believed to be Booth and Hiss, Residential
-// Landscape Architecture; the attribution from memory).
-const WalkingPace = 26 * unit.Inch
-
-// longLanding is the metres beyond which a landing breaks no rhythm: 2.5 m.
-// Source: a Polish landscape text, "Garden stairs" parts 2 and 3.
-const longLanding = 2.5
 
 // maxEnds is the most pairs of foot and head tried in one fit.
 const maxEnds = 10_000
@@ -83,7 +73,7 @@ const maxEnds = 10_000
 func usablePace(pace unit.Length) float64 {
 	p := float64(pace)
 	if !finite(p) || p < 0.1 {
-		p = float64(WalkingPace)
+		p = float64(OutdoorPace)
 	}
 	return p
 }
@@ -100,7 +90,8 @@ func treadMisfit(r, t, pace float64) float64 {
 }
 
 // landingMisfit is by how much a landing misses a whole number of paces, or
-// none, and a tread of the flight below.
+// none, and a tread of the flight below, unless it is so deep that the walker
+// finds the rhythm anew.
 func landingMisfit(depth, t, pace float64) float64 {
 	if depth > longLanding+tol {
 		return 0
@@ -110,28 +101,6 @@ func landingMisfit(depth, t, pace float64) float64 {
 		n = 0
 	}
 	return math.Abs(depth - t - float64(n*pace))
-}
-
-// Misfit is how far the layout is from walking evenly: over its treads, by how
-// much 2R + T misses a whole number of paces, one at least; over its landings
-// not deeper than 2.5 m, by how much the depth misses a whole number of paces, or
-// none, and a tread of the flight below (a flight of one riser counts as a tread
-// of 0). A pace of 0 is [WalkingPace].
-//
-// Sources: 2R + T = n·P follows from the step rule, a pace gained for every P of
-// tread; the landing from the Polish landscape text "Garden stairs", parts 2 and
-// 3 (L = n·p + s).
-func (l Layout) Misfit(pace unit.Length) unit.Length {
-	p, sum := usablePace(pace), 0.0
-	for i, f := range l.Flights {
-		if f.Risers > 1 {
-			sum += float64(float64(f.Risers-1) * treadMisfit(float64(l.Riser), float64(f.Tread), p))
-		}
-		if i < len(l.Landings) {
-			sum += landingMisfit(float64(l.Landings[i].Depth), float64(f.Tread), p)
-		}
-	}
-	return unit.Length(sum)
 }
 
 // Fit finds the layout of least cost between any foot and any head of the task

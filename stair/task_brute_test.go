@@ -10,10 +10,10 @@ import (
 	"github.com/martinlindhe/unit"
 )
 
-// framing is a site for tests with both kinds of flight: framed flights clear
+// framedProfile is a site for tests with both kinds of flight: framed flights clear
 // the ground by a depth, dig what stands higher, and stand on footings and
 // supports.
-type framing struct {
+type framedProfile struct {
 	*profile
 	depth, dig  float64 // clearance below the surface; cost of the area dug
 	deepest     float64 // that a framed flight may dig
@@ -25,10 +25,10 @@ type framing struct {
 	boxFlight   float64 // each box flight
 }
 
-func (f *framing) FramedRiser(unit.Length) float64 { return f.riserOf }
-func (f *framing) Platform() (float64, bool)       { return f.deck, f.deck >= 0 }
+func (f *framedProfile) FramedRiser(unit.Length) float64 { return f.riserOf }
+func (f *framedProfile) Platform() (float64, bool)       { return f.deck, f.deck >= 0 }
 
-func (f *framing) FramedCells(at []unit.Length, l Line, cost []float64, ok []bool) {
+func (f *framedProfile) FramedCells(at []unit.Length, l Line, cost []float64, ok []bool) {
 	p := *f.profile
 	p.cut, p.fill, p.holes = f.dig, 0, nil
 	p.maxCut, p.maxRaise = f.deepest, math.Inf(1)
@@ -36,14 +36,14 @@ func (f *framing) FramedCells(at []unit.Length, l Line, cost []float64, ok []boo
 	p.Cells(at, l, cost, ok)
 }
 
-func (f *framing) PlatformCells(at []unit.Length, l Line, cost []float64, ok []bool) {
+func (f *framedProfile) PlatformCells(at []unit.Length, l Line, cost []float64, ok []bool) {
 	f.FramedCells(at, l, cost, ok)
 	for i := range cost {
 		cost[i] += float64(f.deckCells * float64(at[i+1]-at[i]))
 	}
 }
 
-func (f *framing) Flight(s Shape) (float64, bool) {
+func (f *framedProfile) Flight(s Shape) (float64, bool) {
 	if s.Kind == Box {
 		return f.boxFlight, true
 	}
@@ -551,7 +551,7 @@ func smallTask(r *rand.Rand) Task {
 		p.y[i] += float64(at.Level)
 	}
 	area := run * rise
-	site := &framing{
+	site := &framedProfile{
 		profile: p, depth: rise * 0.3 * r.Float64(), dig: 1, deepest: rise * 0.4, riserOf: area * 0.02 * r.Float64(),
 		deck: area * 0.02 * r.Float64(), deckCells: rise * 0.05 * r.Float64(), foot: area * 0.03 * r.Float64(), post: area * 0.02 * r.Float64(),
 		span: grid * float64(2+r.IntN(4)), reach: run * (0.3 + r.Float64()),
