@@ -5,9 +5,9 @@ import (
 	"testing"
 )
 
-// TestWedges holds wedges to the geometry of circles: chords of the same angle
+// TestLayoutWedges holds wedges to the geometry of circles: chords of the same angle
 // on the inner and the outer edge.
-func TestWedges(t *testing.T) {
+func TestLayoutWedges(t *testing.T) {
 	l, err := Lay(Point{}, Point{3, 1}, 0, []FixedFlight{{Risers: 7, Tread: 0.5}})
 	if err != nil {
 		t.Fatal(err)
