@@ -30,6 +30,12 @@ const (
 	PerBag   = "bag"
 )
 
+// Measures of a bill's lines that no price is for.
+const (
+	PerHour    = "h"
+	PerPercent = "%"
+)
+
 // MaxPrices is the most entries of a price list.
 const MaxPrices = 1000
 
@@ -46,8 +52,11 @@ type Price struct {
 	// Pack: the measure is sold in multiples of it, half a yard or a box of
 	// 50. 0 is whole ones of each and bag, and hundredths of other measures.
 	Pack decimal.Decimal
+	// Least is the least that is sold at all; 0 is one pack.
+	Least decimal.Decimal
 	// Holds is how much of HoldsPer (a measure of volume or mass) a bag holds;
-	// wanted only per bag.
+	// wanted only per bag. Concrete by the bag is counted in bags: it needs
+	// neither.
 	Holds    decimal.Decimal
 	HoldsPer string
 }
@@ -57,14 +66,26 @@ type PriceList struct {
 	// Currency is the ISO 4217 code, "USD". It sets how many decimals money is
 	// rounded to: 2, but 0 for the likes of JPY and 3 for the likes of KWD.
 	Currency string
-	// Tax is a fraction of the subtotal, 0 to 1.
+	// Tax is a fraction of what is taxed, 0 to 1: goods, deliveries and the
+	// mark-up on them; labour only where TaxLabour is set.
 	Tax   decimal.Decimal
 	Items []Price
+	// Deliveries are what bringing the goods costs.
+	Deliveries []Delivery
+	// Labour, Markup and LabourMarkup make a contractor's quote of the bill.
+	// The mark-ups are fractions, 0 to 10: Markup of goods and deliveries,
+	// LabourMarkup of labour. Each is a line of its own.
+	Labour               []Labour
+	TaxLabour            bool
+	Markup, LabourMarkup decimal.Decimal
+	// Rounding is how lines and tax are rounded to the smallest coin.
+	Rounding Rounding
 }
 
 // Line is one line of a bill. Quantities are in Per.
 type Line struct {
-	// Item is the take-off item's id, or "board" for a stock length.
+	// Item is the take-off item's id, or one of [ItemBoard], [ItemDelivery],
+	// [ItemLabour], [ItemMarkup] and [ItemLabourMarkup].
 	Item, Section, Name string
 	// Length is that of a board, 0 for other items.
 	Length unit.Length
@@ -72,26 +93,38 @@ type Line struct {
 	// a thousandth; Buy is Order rounded up to what is sold.
 	Need, Order, Buy decimal.Decimal
 	Per              string
-	Price, Cost      decimal.Decimal
-	Priced           bool
-	Note             string
+	// Cost is Buy times Price, rounded. A mark-up is bought by the percent.
+	Price, Cost decimal.Decimal
+	Priced      bool
+	// Untaxed lines are left out of the tax, OnHand is not bought at all.
+	Untaxed, OnHand bool
+	Note            string
 }
 
 // Bill is the take-off with prices.
 type Bill struct {
-	Currency             string
-	Lines                []Line
-	Subtotal, Tax, Total decimal.Decimal
+	Currency string
+	// Lines in order: boards, other goods, deliveries, mark-up, labour, mark-up
+	// on labour.
+	Lines []Line
+	// Goods, Deliveries, Labour and Markups add up to Subtotal; Taxed is what
+	// of it the tax is reckoned on.
+	Goods, Deliveries, Labour, Markups decimal.Decimal
+	Subtotal, Taxed, Tax, Total        decimal.Decimal
 	// Unpriced names the lines without a price: the total is without them.
 	Unpriced []string
+	// Rounding says how lines and tax were rounded.
+	Rounding string
+	Notes    []Note
 }
 
 // ItemBoard is the item of a bill's line for a stock length.
 const ItemBoard = "board"
 
 // MakeBill prices the boards of the cut plan and the other items of the
-// take-off. Money is decimal throughout: each line is rounded half up to the
-// currency's smallest coin, the tax once on the subtotal.
+// take-off, then what the price list says of deliveries, mark-up and labour.
+// Money is decimal throughout: each line is rounded to the currency's smallest
+// coin, and the tax once on what is taxed.
 //
 // The error is a [Faults].
 func MakeBill(t Takeoff, plan CutPlan, list PriceList) (Bill, error) {
@@ -100,18 +133,8 @@ func MakeBill(t Takeoff, plan CutPlan, list PriceList) (Bill, error) {
 	if len(faults) > 0 {
 		return Bill{}, faults
 	}
-	digits := CoinDigits(list.Currency)
-	bill := Bill{Currency: list.Currency}
-	add := func(l Line) {
-		if l.Priced {
-			l.Cost = l.Buy.Mul(l.Price).Round(digits)
-			bill.Subtotal = bill.Subtotal.Add(l.Cost)
-		} else {
-			bill.Unpriced = append(bill.Unpriced, l.Name)
-		}
-		bill.Lines = append(bill.Lines, l)
-	}
-	stocked := boardLines(plan, add)
+	b := biller{list: list, digits: CoinDigits(list.Currency), bill: Bill{Currency: list.Currency, Rounding: list.Rounding.says()}}
+	stocked := b.boards(plan)
 	prices := map[string]Price{}
 	for _, p := range list.Items {
 		prices[p.Item] = p
@@ -139,33 +162,36 @@ func MakeBill(t Takeoff, plan CutPlan, list PriceList) (Bill, error) {
 		}
 		l.Need, l.Order = thousandths(need), thousandths(order)
 		l.Buy = p.packs(l.Order)
-		add(l)
+		b.goods(l, it.Order)
 	}
-	bill.Tax = bill.Subtotal.Mul(list.Tax).Round(digits)
-	bill.Total = bill.Subtotal.Add(bill.Tax)
-	return bill, nil
+	b.charges()
+	return b.bill, nil
 }
 
-// boardLines adds one line a stock length and says which sections have stock.
-func boardLines(plan CutPlan, add func(Line)) map[string]bool {
+// boards adds one line a stock length and says which sections have stock.
+func (b *biller) boards(plan CutPlan) map[string]bool {
 	stocked := map[string]bool{}
 	var lines []Line
 	at := map[string]int{}
-	for _, b := range plan.Boards {
-		stocked[b.Section] = true
-		n, _ := ticks(b.Stock, false)
-		key := b.Section + "/" + strconv.FormatInt(n, 10) + "/" + b.Price.String() + "/" + strconv.FormatBool(b.Unpriced)
-		count := decimal.NewFromInt(int64(b.Count))
+	for _, x := range plan.Boards {
+		stocked[x.Section] = true
+		n, _ := ticks(x.Stock, false)
+		key := x.Section + "/" + strconv.FormatInt(n, 10) + "/" + x.Price.String() + "/" + strconv.FormatBool(x.Unpriced) + strconv.FormatBool(x.OnHand)
+		count := decimal.NewFromInt(int64(x.Count))
 		if i, ok := at[key]; ok {
 			lines[i].Buy = lines[i].Buy.Add(count)
 			continue
 		}
 		at[key] = len(lines)
-		lines = append(lines, Line{Item: ItemBoard, Section: b.Section, Length: b.Stock, Name: b.Section + " × " + show(b.Stock), Buy: count, Per: PerEach, Price: b.Price, Priced: !b.Unpriced})
+		l := Line{Item: ItemBoard, Section: x.Section, Length: x.Stock, Name: x.Section + " × " + show(x.Stock), Buy: count, Per: PerEach, Price: x.Price, Priced: !x.Unpriced, OnHand: x.OnHand}
+		if x.OnHand {
+			l.Note = "on hand"
+		}
+		lines = append(lines, l)
 	}
 	for _, l := range lines {
 		l.Need, l.Order = l.Buy, l.Buy
-		add(l)
+		b.goods(l, Quantity{})
 	}
 	return stocked
 }
@@ -196,30 +222,48 @@ func (list PriceList) check(f *Faults) {
 	}
 	seen := map[string]int{}
 	for i, p := range list.Items {
-		at := fmt.Sprintf("items[%d].", i)
-		if p.Item == "" {
-			f.Add(at+"item", "", "is missing", "name the item, as base-gravel")
-		} else if j, ok := seen[p.Item]; ok {
-			f.Add(at+"item", p.Item, fmt.Sprintf("is priced twice, in items[%d] already", j), "give each item one price")
+		at := func(name string) string { return fmt.Sprintf("items[%d].%s", i, name) }
+		if j, ok := seen[p.Item]; ok && p.Item != "" {
+			f.Add(at("item"), p.Item, fmt.Sprintf("is priced twice, in items[%d] already", j), "give each item one price")
 		}
 		seen[p.Item] = i
-		checkPrice(at+"price", p.Price, f)
-		if _, ok := measures[p.Per]; !ok {
-			f.Add(at+"per", p.Per, "is not a measure", "write each, m, ft, m2, ft2, yd2, m3, yd3, ft3, l, gal, kg, lb, t, ton or bag")
+		p.check(at, f)
+	}
+	list.checkCharges(f)
+}
+
+// check holds one price against its ranges; at is the path of a field.
+func (p Price) check(at func(string) string, f *Faults) {
+	if p.Item == "" {
+		f.Add(at("item"), "", "is missing", "name the item, as base-gravel")
+	}
+	checkPrice(at("price"), p.Price, f)
+	if _, ok := measures[p.Per]; !ok {
+		f.Add(at("per"), p.Per, "is not a measure", "write each, m, ft, m2, ft2, yd2, m3, yd3, ft3, l, gal, kg, lb, t, ton or bag")
+	}
+	checkSold(at("pack"), p.Pack, f)
+	checkSold(at("least"), p.Least, f)
+	if p.Per == PerBag && !p.countsBags() {
+		k := measures[p.HoldsPer].kind
+		if k != kindVolume && k != kindMass {
+			f.Add(at("holds_per"), p.HoldsPer, "is not a measure of volume or mass", "write l, ft3, kg or lb")
 		}
-		if !plain(p.Pack) || p.Pack.IsNegative() || p.Pack.GreaterThan(maxPrice) || p.Pack.Exponent() < -6 {
-			f.Add(at+"pack", showDecimal(p.Pack), "is not a quantity to sell by", "give 0, or the least that is sold, as 0.5")
-		}
-		if p.Per == PerBag {
-			k := measures[p.HoldsPer].kind
-			if k != kindVolume && k != kindMass {
-				f.Add(at+"holds_per", p.HoldsPer, "is not a measure of volume or mass", "write l, ft3, kg or lb")
-			}
-			if !plain(p.Holds) || !p.Holds.IsPositive() || p.Holds.GreaterThan(maxPrice) || p.Holds.Exponent() < -6 {
-				f.Add(at+"holds", showDecimal(p.Holds), "is not what a bag holds", "give more than 0")
-			}
+		if !plain(p.Holds) || !p.Holds.IsPositive() || p.Holds.GreaterThan(maxPrice) || p.Holds.Exponent() < -6 {
+			f.Add(at("holds"), showDecimal(p.Holds), "is not what a bag holds", "give more than 0")
 		}
 	}
+}
+
+// checkSold adds a fault unless a quantity can be sold by.
+func checkSold(field string, q decimal.Decimal, f *Faults) {
+	if !plain(q) || q.IsNegative() || q.GreaterThan(maxPrice) || q.Exponent() < -6 {
+		f.Add(field, showDecimal(q), "is not a quantity to sell by", "give 0, or the least that is sold, as 0.5")
+	}
+}
+
+// countsBags says that the item itself is counted in bags.
+func (p Price) countsBags() bool {
+	return p.Item == ItemConcreteBag && p.HoldsPer == "" && p.Holds.IsZero()
 }
 
 type kind int
@@ -250,7 +294,9 @@ var measures = map[string]struct {
 // in gives the quantity in the measure of a price, and whether it has one.
 func (q Quantity) in(p Price) (float64, bool) {
 	m := measures[p.Per]
-	if m.kind == kindBag {
+	if m.kind == kindBag && p.countsBags() {
+		m.kind = kindCount
+	} else if m.kind == kindBag {
 		m = measures[p.HoldsPer]
 		m.size *= p.Holds.InexactFloat64()
 	}
@@ -272,22 +318,34 @@ func (q Quantity) in(p Price) (float64, bool) {
 	return x / m.size, x > 0
 }
 
-// naturalPer is the measure of an item without a price.
+// naturalPer is the measure of an item without a price: the first that it has
+// of each, m³, m², m and kg. Preservative, whose count is of ends, goes by the
+// litre.
 func naturalPer(it Item) string {
-	switch it.ID {
-	case ItemPreservative:
+	q := it.Need
+	switch {
+	case it.ID == ItemPreservative:
 		return PerLitre
-	case ItemFabric:
-		return PerM2
-	}
-	if it.Need.Count > 0 {
+	case q.Count > 0:
 		return PerEach
+	case q.Volume > 0:
+		return PerM3
+	case q.Area > 0:
+		return PerM2
+	case q.Length > 0:
+		return PerMetre
+	case q.Mass > 0:
+		return PerKg
 	}
-	return PerM3
+	return PerEach
 }
 
-// thousandths rounds up to three decimals; a billionth over is forgiven.
+// thousandths rounds up to three decimals; a billionth over is forgiven. It
+// stops at nine thousand billion.
 func thousandths(x float64) decimal.Decimal {
+	if !(x < 9e12) {
+		x = 9e12
+	}
 	return decimal.New(int64(math.Ceil(float64(x*1000)-1e-6)), -3)
 }
 
@@ -302,11 +360,19 @@ func (p Price) packs(order decimal.Decimal) decimal.Decimal {
 			pack = decimal.New(1, -2)
 		}
 	}
-	n, rest := order.QuoRem(pack, 0)
+	if order.IsPositive() && order.LessThan(p.Least) {
+		order = p.Least
+	}
+	return wholes(order, pack).Mul(pack)
+}
+
+// wholes is how many of a size hold a quantity.
+func wholes(quantity, size decimal.Decimal) decimal.Decimal {
+	n, rest := quantity.QuoRem(size, 0)
 	if rest.IsPositive() {
 		n = n.Add(decimal.NewFromInt(1))
 	}
-	return n.Mul(pack)
+	return n
 }
 
 // CoinDigits is how many decimals the currency's coins have (ISO 4217).

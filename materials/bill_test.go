@@ -2,6 +2,7 @@ package materials
 
 import (
 	"errors"
+	"fmt"
 	"math/big"
 	"math/rand/v2"
 	"testing"
@@ -91,6 +92,7 @@ func TestMakeBillExact(t *testing.T) {
 		sum := new(big.Int)
 		var off Takeoff
 		var plan CutPlan
+		bought := map[string]int64{}
 		list := PriceList{Currency: currency, Tax: decimal.New(r.Int64N(3000), -4)}
 		for i, id := range []string{"a", "b", "c", "d", "e"} {
 			price := r.Int64N(1_000_000_0000)
@@ -103,15 +105,76 @@ func TestMakeBillExact(t *testing.T) {
 			count, pack := 1+r.IntN(5000), 1+r.IntN(60)
 			off.Items = append(off.Items, Item{ID: id, Need: Quantity{Count: count}, Order: Quantity{Count: count}})
 			list.Items = append(list.Items, Price{Item: id, Price: decimal.New(price, -4), Per: PerEach, Pack: decimal.NewFromInt(int64(pack))})
+			least := 0
+			if r.IntN(3) == 0 {
+				least = 1 + r.IntN(3000)
+				list.Items[len(list.Items)-1].Least = decimal.NewFromInt(int64(least))
+			}
+			if count < least {
+				count = least
+			}
 			buy := (count + pack - 1) / pack * pack
 			sum.Add(sum, half(new(big.Int).Mul(big.NewInt(price), big.NewInt(int64(buy))), coins))
+			bought[id] = int64(buy)
+		}
+		// A contractor's lines: loads of what is counted, hours in quarters,
+		// mark-ups in hundredths of a per cent.
+		goods := new(big.Int).Set(sum)
+		untaxed := new(big.Int)
+		for i := 0; i < r.IntN(3); i++ {
+			d := Delivery{Name: fmt.Sprint("trip ", i), Price: decimal.New(r.Int64N(500_0000), -4), Untaxed: r.IntN(2) == 0}
+			trips := int64(1)
+			if len(bought) > 0 && r.IntN(2) == 0 {
+				load := 1 + r.Int64N(900)
+				d.Load, d.Per = decimal.NewFromInt(load), PerEach
+				trips = 0
+				for _, id := range []string{"a", "b", "c", "d", "e"} {
+					if n := bought[id]; n > 0 {
+						d.Items = append(d.Items, id)
+						trips += (n + load - 1) / load
+					}
+				}
+			}
+			list.Deliveries = append(list.Deliveries, d)
+			cost := half(new(big.Int).Mul(d.Price.Shift(4).BigInt(), big.NewInt(trips)), coins)
+			sum.Add(sum, cost)
+			if d.Untaxed {
+				untaxed.Add(untaxed, cost)
+			}
+		}
+		list.Markup = decimal.New(r.Int64N(5000)*r.Int64N(2), -4)
+		markup := half(new(big.Int).Mul(sum, list.Markup.Shift(4).BigInt()), big.NewInt(10000))
+		sum.Add(sum, markup)
+		list.TaxLabour = r.IntN(2) == 0
+		labour := new(big.Int)
+		for i := 0; i < r.IntN(3); i++ {
+			quarters, rate := r.Int64N(400), r.Int64N(90_0000)
+			list.Labour = append(list.Labour, Labour{Name: fmt.Sprint(i), Hours: decimal.New(quarters*25, -2), Rate: decimal.New(rate, -4)})
+			labour.Add(labour, half(new(big.Int).Mul(big.NewInt(quarters), big.NewInt(rate)), new(big.Int).Mul(coins, big.NewInt(4))))
+		}
+		list.LabourMarkup = decimal.New(r.Int64N(5000)*r.Int64N(2), -4)
+		labour.Add(labour, half(new(big.Int).Mul(labour, list.LabourMarkup.Shift(4).BigInt()), big.NewInt(10000)))
+		sum.Add(sum, labour)
+		if !list.TaxLabour {
+			untaxed.Add(untaxed, labour)
 		}
 		bill, err := MakeBill(off, plan, list)
 		if err != nil {
 			t.Fatal(err)
 		}
-		tax := half(new(big.Int).Mul(sum, list.Tax.Shift(4).BigInt()), big.NewInt(10000))
+		tax := half(new(big.Int).Mul(new(big.Int).Sub(sum, untaxed), list.Tax.Shift(4).BigInt()), big.NewInt(10000))
 		total := new(big.Int).Add(sum, tax)
+		if bill.Goods.Shift(int32(digits)).BigInt().Cmp(goods) != 0 || bill.Tax.Shift(int32(digits)).BigInt().Cmp(tax) != 0 {
+			t.Errorf("case %d: goods %v, tax %v, want %v and %v in whole coins", n, bill.Goods, bill.Tax, goods, tax)
+		}
+		if parts := bill.Goods.Add(bill.Deliveries).Add(bill.Markups).Add(bill.Labour); !parts.Equal(bill.Subtotal) {
+			t.Errorf("case %d: the parts come to %v, the subtotal is %v", n, parts, bill.Subtotal)
+		}
+		for _, l := range bill.Lines {
+			if !l.Cost.Equal(l.Buy.Mul(l.Price).Round(int32(digits))) {
+				t.Errorf("case %d: %+v costs not what it buys", n, l)
+			}
+		}
 		if got := bill.Total.Shift(int32(digits)); !got.IsInteger() || got.BigInt().Cmp(total) != 0 {
 			t.Errorf("case %d: total %v %s, in whole coins %v", n, bill.Total, currency, total)
 		}
@@ -131,6 +194,18 @@ func TestMakeBillFaults(t *testing.T) {
 		{"items[1].item", PriceList{Items: []Price{{Item: "pin", Per: PerEach}, {Item: "pin", Per: PerEach}}}},
 		{"items[0].pack", PriceList{Items: []Price{{Item: "pin", Per: PerEach, Pack: money("-1")}}}},
 		{"items[0].pack", PriceList{Items: []Price{{Item: "pin", Per: PerEach, Pack: decimal.New(1, 2_000_000_000)}}}},
+		{"items[0].least", PriceList{Items: []Price{{Item: "pin", Per: PerEach, Least: money("-1")}}}},
+		{"markup", PriceList{Markup: money("15")}},
+		{"labour_markup", PriceList{LabourMarkup: decimal.New(1, -2_000_000_000)}},
+		{"rounding", PriceList{Rounding: "down"}},
+		{"deliveries", PriceList{Deliveries: make([]Delivery, MaxCharges+1)}},
+		{"labour", PriceList{Labour: make([]Labour, MaxCharges+1)}},
+		{"deliveries[0].price", PriceList{Deliveries: []Delivery{{Price: money("-4")}}}},
+		{"deliveries[0].items[0]", PriceList{Deliveries: []Delivery{{Items: []string{""}}}}},
+		{"deliveries[0].load", PriceList{Deliveries: []Delivery{{Load: money("-4"), Per: PerYd3}}}},
+		{"deliveries[0].per", PriceList{Deliveries: []Delivery{{Load: money("4"), Per: PerBag}}}},
+		{"labour[0].hours", PriceList{Labour: []Labour{{Hours: money("-4")}}}},
+		{"labour[0].rate", PriceList{Labour: []Labour{{Rate: money("1.00001")}}}},
 		{"items[0].holds_per", PriceList{Items: []Price{{Item: "fill-gravel", Per: PerBag, Holds: money("1")}}}},
 		{"items[0].holds", PriceList{Items: []Price{{Item: "fill-gravel", Per: PerBag, HoldsPer: PerLitre}}}},
 	} {
@@ -139,5 +214,50 @@ func TestMakeBillFaults(t *testing.T) {
 		if !errors.As(err, &faults) || faults[0].Field != c.field {
 			t.Errorf("%+v: %v, want a fault in %s", c.list, err, c.field)
 		}
+	}
+}
+
+// An item without a price is billed by the measure that it has.
+func TestMakeBillNaturalMeasure(t *testing.T) {
+	edging, err := Edging{Runs: []unit.Length{3, 2.5}}.Items()
+	if err != nil {
+		t.Fatal(err)
+	}
+	strips, err := Edging{Runs: []unit.Length{3, 2.5}, Piece: 2}.Items()
+	if err != nil {
+		t.Fatal(err)
+	}
+	drain, _, err := DefaultDrain(10, 1).Items()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lights, _, err := DefaultLights([]unit.Length{3, 6}, 5*unit.Watt).Items()
+	if err != nil {
+		t.Fatal(err)
+	}
+	off := Takeoff{Items: append(append(append(edging, strips...), drain...), lights...)}
+	off.Items = append(off.Items, Item{ID: "ballast", Need: Quantity{Mass: 20 * unit.Kilogram}, Order: Quantity{Mass: 22 * unit.Kilogram}})
+	bill, err := MakeBill(off, CutPlan{}, PriceList{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string][]string{
+		ItemEdging: {PerMetre, PerEach}, ItemDrainPipe: {PerMetre}, ItemDrainStone: {PerM3}, ItemFabric: {PerM2}, ItemDrainFitting: {PerEach},
+		ItemLightCable: {PerMetre}, "ballast": {PerKg},
+	}
+	seen := map[string]int{}
+	for _, l := range bill.Lines {
+		if w := want[l.Item]; w != nil {
+			if l.Per != w[seen[l.Item]] || !l.Need.IsPositive() || l.Buy.LessThan(l.Need) {
+				t.Errorf("%+v, want it per %s", l, w[seen[l.Item]])
+			}
+			seen[l.Item]++
+		}
+		if !l.Need.IsPositive() {
+			t.Errorf("nothing is needed of %+v", l)
+		}
+	}
+	if len(seen) != len(want) || seen[ItemEdging] != 2 {
+		t.Errorf("only %v", seen)
 	}
 }

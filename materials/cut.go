@@ -89,8 +89,10 @@ type Board struct {
 	Stock    unit.Length
 	Price    decimal.Decimal
 	Unpriced bool
-	Count    int
-	Pieces   []BoardPiece
+	// OnHand: an offcut that is there already.
+	OnHand bool
+	Count  int
+	Pieces []BoardPiece
 	// Offcut is what is left after the last saw cut, 0 where nothing is.
 	Offcut unit.Length
 	trim   bool

@@ -36,12 +36,21 @@ func UsualStock(s Section) []Stock {
 	return stock
 }
 
-// nominalInches is the first number of a name such as 6x6, or 0 for a name in
-// millimetres, whose numbers are larger.
+// nominalInches is the first number of a name such as 6x6 or 5/4x6, or 0 for a
+// name in millimetres, whose numbers are larger.
 func nominalInches(name string) float64 {
 	first, _, _ := strings.Cut(name, "x")
-	n, err := strconv.ParseFloat(first, 64)
-	if err != nil || n >= 20 {
+	over, under, fraction := strings.Cut(first, "/")
+	n, err := strconv.ParseFloat(over, 64)
+	if err == nil && fraction {
+		var by float64
+		if by, err = strconv.ParseFloat(under, 64); by > 0 {
+			n /= by
+		} else {
+			return 0
+		}
+	}
+	if err != nil || !(n > 0) || n >= 20 {
 		return 0
 	}
 	return n

@@ -1,0 +1,110 @@
+package materials
+
+import (
+	"fmt"
+
+	"github.com/martinlindhe/unit"
+	"github.com/shopspring/decimal"
+)
+
+// Comparison sets two bills side by side.
+type Comparison struct {
+	Currency string
+	// Lines in the order of the first bill, then those that only the second has.
+	Lines []LinePair
+	// More is what the second bill's total has over the first's, negative where
+	// it is less; Goods, Deliveries, Markups, Labour and Tax are its parts.
+	Goods, Deliveries, Markups, Labour, Tax, More decimal.Decimal
+	// Open names the lines that lack a price on either bill: More is without
+	// them, but for the tax on what one bill has of them. With any it does not
+	// say which bill is dearer.
+	Open []string
+}
+
+// LinePair is one line of two bills.
+type LinePair struct {
+	Item, Section, Name string
+	Length              unit.Length
+	// A and B are the lines; InA and InB say which bill has one.
+	A, B     Line
+	InA, InB bool
+	// More is what B costs over A; a line that is not there costs nothing.
+	More decimal.Decimal
+	// Open is set where a line lacks its price: then More is 0.
+	Open bool
+}
+
+// CompareBills sets b beside a, line by line: boards by section and length,
+// deliveries and labour by name, all else by item. Lines that are equal so are
+// paired in order.
+//
+// The error is a [Faults]; different currencies are one.
+func CompareBills(a, b Bill) (Comparison, error) {
+	if a.Currency != b.Currency {
+		return Comparison{}, Faults{{Field: "currency", Got: shorten(b.Currency), Problem: "is not the currency of the other bill, " + shorten(a.Currency), Fix: "price both in one currency"}}
+	}
+	c := Comparison{
+		Currency: a.Currency,
+		Goods:    b.Goods.Sub(a.Goods), Deliveries: b.Deliveries.Sub(a.Deliveries), Markups: b.Markups.Sub(a.Markups), Labour: b.Labour.Sub(a.Labour),
+		Tax: b.Tax.Sub(a.Tax), More: b.Total.Sub(a.Total),
+	}
+	waiting := map[string][]int{} // pairs without a second line, by key
+	for _, l := range a.Lines {
+		k := l.pairKey()
+		waiting[k] = append(waiting[k], len(c.Lines))
+		c.Lines = append(c.Lines, LinePair{Item: l.Item, Section: l.Section, Name: l.Name, Length: l.Length, A: l, InA: true})
+	}
+	for _, l := range b.Lines {
+		k := l.pairKey()
+		if w := waiting[k]; len(w) > 0 {
+			waiting[k] = w[1:]
+			c.Lines[w[0]].B, c.Lines[w[0]].InB = l, true
+			continue
+		}
+		c.Lines = append(c.Lines, LinePair{Item: l.Item, Section: l.Section, Name: l.Name, Length: l.Length, B: l, InB: true})
+	}
+	for i := range c.Lines {
+		p := &c.Lines[i]
+		if (p.InA && !p.A.Priced) || (p.InB && !p.B.Priced) {
+			p.Open = true
+			c.Open = append(c.Open, p.Name)
+			// What the total of the other bill has of it is no difference.
+			c.leaveOut(p)
+			continue
+		}
+		p.More = p.B.Cost.Sub(p.A.Cost)
+	}
+	return c, nil
+}
+
+// leaveOut takes the cost of a line that is priced on one bill only out of the
+// differences. The tax that it carries stays: it was rounded with the rest.
+func (c *Comparison) leaveOut(p *LinePair) {
+	d := p.B.Cost.Sub(p.A.Cost)
+	if d.IsZero() {
+		return
+	}
+	c.More = c.More.Sub(d)
+	switch p.Item {
+	case ItemDelivery:
+		c.Deliveries = c.Deliveries.Sub(d)
+	case ItemMarkup, ItemLabourMarkup:
+		c.Markups = c.Markups.Sub(d)
+	case ItemLabour:
+		c.Labour = c.Labour.Sub(d)
+	default:
+		c.Goods = c.Goods.Sub(d)
+	}
+}
+
+// pairKey is what two lines must have in common to be compared.
+func (l Line) pairKey() string {
+	switch l.Item {
+	case ItemBoard:
+		n, _ := ticks(l.Length, false)
+		return fmt.Sprintf("%s/%s/%d/%v", l.Item, l.Section, n, l.OnHand)
+	case ItemDelivery, ItemLabour:
+		return l.Item + "/" + l.Name
+	}
+	return l.Item + "/" + l.Section
+}
