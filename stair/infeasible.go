@@ -220,13 +220,15 @@ func (p *problem) infeasible(considered []PerCount) error {
 // clash names the limit that stands in the way of most riser counts, and
 // whether for any of them it is the ground alone.
 func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
-	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule", "riser_min"}
+	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule", "riser_min", "courses"}
 	votes := make([]int, len(fields))
 	for _, c := range considered {
 		change, ok := p.nearest(c.Risers)
 		switch {
 		case !ok && p.stepMin+p.stepMax > 0 && strings.HasPrefix(c.Why, "the step rule"):
 			votes[5]++
+		case !ok && p.courses != nil && !p.made(onBox, float64(c.Riser)) && !p.made(onFrame, float64(c.Riser)):
+			votes[7]++
 		case !ok && c.Risers == 1:
 			votes[6]++ // one riser has no tread; more and lower ones would
 		case !ok && p.landingMin == 0:
@@ -360,6 +362,7 @@ func (t *trial) changes(lo, hi int) []change {
 		s := fmt.Sprintf(format, text(unit.Length(to)), text(unit.Length(from)))
 		out = append(out, change{math.Abs(to-from) / from, s + fmt.Sprintf(" (makes %d risers of %s)", l.Risers, text(l.Riser))})
 	}
+	out = append(out, t.kindsInstead()...)
 	// Risers: the nearest count outside the limits.
 	for n := lo - 1; n >= 1 && t.climb/float64(n) <= 1.5*t.riserMax+tol; n-- {
 		r := t.climb / float64(n)
@@ -455,6 +458,7 @@ func (t *trial) changes(lo, hi int) []change {
 			out = append(out, change{1 - v/float64(t.minRisers), fmt.Sprintf("flights of %s instead of at least %d (makes %d risers of %s)", risers(int(v)), t.minRisers, l.Risers, text(l.Riser))})
 		}
 	}
+	out = append(out, t.newer()...)
 	// The run: as far as the limits go; nothing is known of other ground.
 	run := math.Inf(1)
 	for n := lo; n <= hi; n++ {
@@ -476,6 +480,102 @@ func (t *trial) changes(lo, hi int) []change {
 	sort.SliceStable(out, func(i, j int) bool { return out[i].size < out[j].size })
 	return out
 }
+
+// kindsInstead tries the kind of flight that is left out.
+func (t *trial) kindsInstead() []change {
+	says := func(what string, f func(*bounds)) []change {
+		l, ok := t.fits(f)
+		if !ok {
+			return nil
+		}
+		return []change{{1, fmt.Sprintf("%s (makes %d risers of %s)", what, l.Risers, text(l.Riser))}}
+	}
+	if _, can := t.site.(Framer); can && !t.framed {
+		return says("a framed flight", func(b *bounds) { b.framed = true })
+	}
+	if !t.boxes {
+		return says("a flight of box steps", func(b *bounds) { b.boxes = true })
+	}
+	return nil
+}
+
+// newer tries the limits of courses, bends and framed flights.
+func (t *trial) newer() []change {
+	var out []change
+	add := func(from, to float64, format string, l Layout) {
+		size := 1.0
+		if from > 0 {
+			size = math.Abs(to-from) / from
+		}
+		out = append(out, change{size, fmt.Sprintf(format, text(unit.Length(to)), text(unit.Length(from))) +
+			fmt.Sprintf(" (makes %d risers of %s)", l.Risers, text(l.Riser))})
+	}
+	if c := t.courses; c != nil {
+		h := float64(c.Height)
+		set := func(f func(*Courses, float64)) func(*bounds, float64) {
+			return func(b *bounds, v float64) {
+				d := *c
+				f(&d, v)
+				b.courses = &d
+			}
+		}
+		rungs := func(from float64) (out []float64) {
+			for v := from + 0.001; v < h; v += 0.001 {
+				out = append(out, v)
+			}
+			return append(out, math.Max(h, from+0.001))
+		}
+		if from := float64(c.MaxBuried); from > 0 && from < h {
+			if v, l, ok := t.least(rungs(from), set(func(d *Courses, v float64) { d.MaxBuried = unit.Length(v) })); ok {
+				add(from, v, "timbers buried by up to %s instead of %s", l)
+			}
+		}
+		if from := float64(c.MaxBedding); from < h {
+			if v, l, ok := t.least(rungs(from), set(func(d *Courses, v float64) { d.MaxBedding = unit.Length(v) })); ok {
+				add(from, v, "bedding of up to %s instead of %s", l)
+			}
+		}
+	}
+	for i := range t.bends {
+		if !t.boxes {
+			break
+		}
+		ease := func(b *bounds, by float64) {
+			b.bends = append([]arc(nil), t.bends...)
+			b.bends[i].minInner -= by
+			b.bends[i].minWalk -= by
+		}
+		var by []float64
+		for v := 0.005; v < math.Max(t.bends[i].minInner, t.bends[i].minWalk)/2; v += 0.005 {
+			by = append(by, v)
+		}
+		if v, l, ok := t.least(by, ease); ok {
+			out = append(out, change{v / math.Max(t.bends[i].minInner, t.bends[i].minWalk),
+				fmt.Sprintf("wedge treads on the bend at %s shallower by %s (makes %d risers of %s)", text(unit.Length(t.bends[i].from)), text(unit.Length(v)), l.Risers, text(l.Riser))})
+		}
+	}
+	if f := t.frame; t.framed {
+		if v, l, ok := t.least(ladder(f.treadMin, 0.5, t.grid), func(b *bounds, v float64) { b.frame.treadMin = v }); ok && t.apart(f.treadMin, t.treadMin) {
+			add(f.treadMin, v, "treads of framed flights down to %s instead of %s", l)
+		}
+		if v, l, ok := t.least(ladder(f.treadMax, 1.5, t.grid), func(b *bounds, v float64) { b.frame.treadMax = v }); ok && t.apart(f.treadMax, t.treadMax) {
+			add(f.treadMax, v, "treads of framed flights up to %s instead of %s", l)
+		}
+		if f.maxRisers != 0 && (!t.boxes || f.maxRisers != t.maxRisers) {
+			var more []float64
+			for m := f.maxRisers + 1; m <= 2*f.maxRisers; m++ {
+				more = append(more, float64(m))
+			}
+			if v, l, ok := t.least(more, func(b *bounds, v float64) { b.frame.maxRisers = int(v) }); ok {
+				out = append(out, change{v/float64(f.maxRisers) - 1, fmt.Sprintf("framed flights of up to %d risers instead of %d (makes %d risers of %s)", int(v), f.maxRisers, l.Risers, text(l.Riser))})
+			}
+		}
+	}
+	return out
+}
+
+// apart is whether a limit of framed flights is one of their own.
+func (t *trial) apart(framed, box float64) bool { return !t.boxes || math.Abs(framed-box) > tol }
 
 // ladder is the values from a limit to a factor of it, in steps, at most 4096
 // of them.

@@ -200,13 +200,12 @@ func (l Limits) bounds(faults *Faults) bounds {
 		b.flightBounds.order("", faults)
 		orderDepths("landing_min", "landing_max", b.landingMin, b.landingMax, b.landingMax != 0, faults)
 	}
+	over := l
+	if l.Framed != nil {
+		over = l.Framed.overlay(l)
+	}
+	b.frame = over.flights()
 	if b.framed && len(*faults) == n {
-		var f FramedLimits
-		if l.Framed != nil {
-			f = *l.Framed
-		}
-		over := f.overlay(l)
-		b.frame = over.flights()
 		b.frame.check("framed.", over.StepRule != nil, b.grid, faults)
 		if len(*faults) == n {
 			b.frame.order("framed.", faults)
