@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"encoding/json"
 	"errors"
 
 	"github.com/slopewright/slopewright/internal/docjson"
@@ -67,7 +66,7 @@ func Call(request []byte) []byte {
 	out, err := call(request)
 	if err == nil {
 		var b []byte
-		if b, err = json.Marshal(out); err == nil {
+		if b, err = docjson.Marshal(out, 0); err == nil {
 			return b
 		}
 	}
@@ -75,7 +74,7 @@ func Call(request []byte) []byte {
 	if !errors.As(err, (*Faults)(&doc.Faults)) {
 		doc.Faults = []Fault{{Problem: err.Error()}}
 	}
-	b, err := json.Marshal(doc)
+	b, err := docjson.Marshal(doc, 0)
 	if err != nil {
 		return []byte(`{"format":"` + ErrorFormat + `","faults":[{"field":"","problem":"the faults could not be written"}]}`)
 	}

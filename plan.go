@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"encoding/json"
 	"errors"
 
 	"github.com/slopewright/slopewright/internal/docjson"
@@ -209,7 +208,7 @@ func (p Plan) Bytes() ([]byte, error) {
 	if p.Format == "" {
 		p.Format = PlanFormat
 	}
-	b, err := json.MarshalIndent(p, "", "  ")
+	b, err := docjson.Marshal(p, 2)
 	if err != nil {
 		return nil, errors.New("slopewright: the plan holds a number that JSON cannot: " + err.Error())
 	}

@@ -1,9 +1,9 @@
 package slopewright
 
 import (
-	"encoding/json"
-
 	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/internal/docjson"
 )
 
 // ResultFormat is the format of the result documents this version writes.
@@ -352,7 +352,7 @@ type MarkText struct {
 
 // Bytes writes the result as a document, indented.
 func (r Result) Bytes() ([]byte, error) {
-	b, err := json.MarshalIndent(r, "", "  ")
+	b, err := docjson.Marshal(r, 2)
 	if err != nil {
 		return nil, err
 	}

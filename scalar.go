@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"encoding/json"
 	"math"
 	"strconv"
 
@@ -80,12 +79,23 @@ func (*Length) Bound(m float64) string {
 	return strconv.FormatFloat(m, 'g', 6, 64) + " m (" + tape.Style{Imperial: true}.Length(unit.Length(m)) + ")"
 }
 
-// MarshalJSON writes the length as it was typed, or as a number of metres.
-func (l Length) MarshalJSON() ([]byte, error) {
-	if l.Text != "" {
-		return json.Marshal(l.Text)
+// AppendJSON appends the length as it was typed, or as a number of metres.
+func (l Length) AppendJSON(b []byte) []byte { return appendTyped(b, l.Text, l.Meters()) }
+
+// MarshalJSON implements json.Marshaler.
+func (l Length) MarshalJSON() ([]byte, error) { return l.AppendJSON(nil), nil }
+
+// appendTyped appends the text typed, or the number where there is none; a
+// number that JSON cannot hold is written as null.
+func appendTyped(b []byte, text string, number float64) []byte {
+	if text != "" {
+		return docjson.AppendString(b, text)
 	}
-	return json.Marshal(l.Meters())
+	out, ok := docjson.AppendFloat(b, number)
+	if !ok {
+		return append(b, "null"...)
+	}
+	return out
 }
 
 // Slope is a ratio of rise to run, or of fall to run, with the text it was
@@ -143,13 +153,11 @@ func (s *Slope) SI() float64 { return s.Ratio }
 // Bound writes a bound as a percentage.
 func (*Slope) Bound(r float64) string { return strconv.FormatFloat(r*100, 'g', 6, 64) + " %" }
 
-// MarshalJSON writes the slope as it was typed, or as a ratio.
-func (s Slope) MarshalJSON() ([]byte, error) {
-	if s.Text != "" {
-		return json.Marshal(s.Text)
-	}
-	return json.Marshal(s.Ratio)
-}
+// AppendJSON appends the slope as it was typed, or as a ratio.
+func (s Slope) AppendJSON(b []byte) []byte { return appendTyped(b, s.Text, s.Ratio) }
+
+// MarshalJSON implements json.Marshaler.
+func (s Slope) MarshalJSON() ([]byte, error) { return s.AppendJSON(nil), nil }
 
 // Angle is an angle above the horizontal with the text it was typed as.
 type Angle struct {
@@ -197,13 +205,13 @@ func (*Angle) Bound(r float64) string {
 	return strconv.FormatFloat(math.Round(r*180/math.Pi), 'g', 6, 64) + "°"
 }
 
-// MarshalJSON writes the angle as it was typed, or in degrees.
-func (a Angle) MarshalJSON() ([]byte, error) {
-	if a.Text != "" {
-		return json.Marshal(a.Text)
-	}
-	return json.Marshal(float64(a.Angle) * 180 / math.Pi)
+// AppendJSON appends the angle as it was typed, or in degrees.
+func (a Angle) AppendJSON(b []byte) []byte {
+	return appendTyped(b, a.Text, float64(a.Angle)*180/math.Pi)
 }
+
+// MarshalJSON implements json.Marshaler.
+func (a Angle) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil), nil }
 
 // Money is an amount of money: a decimal, exact to the last digit typed.
 type Money struct{ decimal.Decimal }
@@ -257,12 +265,15 @@ func (*Money) JSONSchema() map[string]any {
 	return map[string]any{"type": "string", "pattern": `^[0-9]{1,12}(\.[0-9]{1,6})?$`}
 }
 
-// MarshalJSON writes the amount as a decimal string with the digits it was
+// AppendJSON appends the amount as a decimal string with the digits it was
 // typed with: 48.00 stays 48.00.
-func (m Money) MarshalJSON() ([]byte, error) {
+func (m Money) AppendJSON(b []byte) []byte {
 	places := -m.Exponent()
 	if places < 0 {
 		places = 0
 	}
-	return json.Marshal(m.StringFixed(places))
+	return docjson.AppendString(b, m.StringFixed(places))
 }
+
+// MarshalJSON implements json.Marshaler.
+func (m Money) MarshalJSON() ([]byte, error) { return m.AppendJSON(nil), nil }

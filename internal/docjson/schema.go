@@ -1,30 +1,25 @@
 package docjson
 
 import (
-	"bytes"
 	"encoding"
-	"encoding/json"
 	"reflect"
 	"strings"
 )
 
 // Schema makes the JSON Schema (draft 2020-12) of the documents that Decode
 // reads into a struct like v, or, with written set, of the documents that
-// encoding/json writes from it.
+// [Marshal] writes from it.
 func Schema(v any, id, title string, written bool) []byte {
 	g := generator{written: written}
 	s := g.object(reflect.TypeOf(v), "")
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	s["$id"] = id
 	s["title"] = title
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	if err := e.Encode(s); err != nil {
+	b, err := Marshal(s, 2)
+	if err != nil {
 		panic("docjson: schema does not encode: " + err.Error())
 	}
-	return b.Bytes()
+	return append(b, '\n')
 }
 
 type generator struct{ written bool }

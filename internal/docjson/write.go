@@ -1,0 +1,204 @@
+package docjson
+
+import (
+	"errors"
+	"math"
+	"reflect"
+	"sort"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Writer is a type that writes itself as JSON: appended to b.
+type Writer interface{ AppendJSON(b []byte) []byte }
+
+var errNumber = errors.New("a number is infinite or none at all, which JSON cannot hold")
+
+// Marshal writes a value as JSON the way encoding/json does, with the same
+// struct tags (name, omitempty, omitzero), but <, > and & as they are. It takes
+// structs, pointers, slices, maps from strings, and what is a number, a string
+// or a bool; a type that is a [Writer] writes itself. A nonzero indent puts each
+// entry on a line of its own, that many spaces deeper than what holds it.
+func Marshal(v any, indent int) ([]byte, error) {
+	w := writer{indent: indent}
+	w.value(reflect.ValueOf(v))
+	return w.b, w.err
+}
+
+type writer struct {
+	b      []byte
+	indent int
+	depth  int
+	err    error
+}
+
+// line begins a new line where the document is indented.
+func (w *writer) line() {
+	if w.indent > 0 {
+		w.b = append(w.b, '\n')
+		for range w.depth * w.indent {
+			w.b = append(w.b, ' ')
+		}
+	}
+}
+
+// entries writes what stands between two brackets, n times.
+func (w *writer) entries(open, close byte, n int, entry func(i int)) {
+	w.b = append(w.b, open)
+	w.depth++
+	for i := range n {
+		if i > 0 {
+			w.b = append(w.b, ',')
+		}
+		w.line()
+		entry(i)
+	}
+	if w.depth--; n > 0 {
+		w.line()
+	}
+	w.b = append(w.b, close)
+}
+
+func (w *writer) name(s string) {
+	if w.b = append(AppendString(w.b, s), ':'); w.indent > 0 {
+		w.b = append(w.b, ' ')
+	}
+}
+
+func (w *writer) value(v reflect.Value) {
+	if !v.IsValid() {
+		w.b = append(w.b, "null"...)
+		return
+	}
+	if k := v.Kind(); (k == reflect.Pointer || k == reflect.Interface) && v.IsNil() {
+		w.b = append(w.b, "null"...)
+		return
+	}
+	if x, ok := v.Interface().(Writer); ok {
+		w.b = x.AppendJSON(w.b)
+		return
+	}
+	switch v.Kind() {
+	case reflect.Pointer, reflect.Interface:
+		w.value(v.Elem())
+	case reflect.Bool:
+		w.b = strconv.AppendBool(w.b, v.Bool())
+	case reflect.Int, reflect.Int64, reflect.Int32:
+		w.b = strconv.AppendInt(w.b, v.Int(), 10)
+	case reflect.Float64:
+		var ok bool
+		if w.b, ok = AppendFloat(w.b, v.Float()); !ok {
+			w.err = errNumber
+		}
+	case reflect.String:
+		w.b = AppendString(w.b, v.String())
+	case reflect.Slice:
+		if v.IsNil() {
+			w.b = append(w.b, "null"...)
+			return
+		}
+		w.entries('[', ']', v.Len(), func(i int) { w.value(v.Index(i)) })
+	case reflect.Map:
+		keys := make([]string, 0, v.Len())
+		for _, k := range v.MapKeys() {
+			keys = append(keys, k.String())
+		}
+		sort.Strings(keys)
+		w.entries('{', '}', len(keys), func(i int) {
+			w.name(keys[i])
+			w.value(v.MapIndex(reflect.ValueOf(keys[i])))
+		})
+	case reflect.Struct:
+		w.object(v)
+	default:
+		panic("docjson: no writing for " + v.Type().String())
+	}
+}
+
+func (w *writer) object(v reflect.Value) {
+	type member struct {
+		name  string
+		value reflect.Value
+	}
+	var members []member
+	t := v.Type()
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if !f.IsExported() {
+			continue
+		}
+		name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if name == "-" || options == "omitempty" && empty(v.Field(i)) || options == "omitzero" && v.Field(i).IsZero() {
+			continue
+		}
+		members = append(members, member{name, v.Field(i)})
+	}
+	w.entries('{', '}', len(members), func(i int) {
+		w.name(members[i].name)
+		w.value(members[i].value)
+	})
+}
+
+func empty(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Slice, reflect.Map, reflect.String:
+		return v.Len() == 0
+	case reflect.Struct:
+		return false
+	}
+	return v.IsZero()
+}
+
+// AppendFloat appends a number as ECMAScript writes it, which is also how
+// encoding/json does; ok is false where JSON has none.
+func AppendFloat(b []byte, x float64) (_ []byte, ok bool) {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return b, false
+	}
+	if a := math.Abs(x); a == 0 || a >= 1e-6 && a < 1e21 {
+		return strconv.AppendFloat(b, x, 'f', -1, 64), true
+	}
+	b = strconv.AppendFloat(b, x, 'e', -1, 64)
+	// e-09 is written e-9.
+	if n := len(b); n >= 4 && b[n-4] == 'e' && b[n-3] == '-' && b[n-2] == '0' {
+		b[n-2] = b[n-1]
+		b = b[:n-1]
+	}
+	return b, true
+}
+
+// AppendString appends s as a JSON string. Invalid UTF-8 becomes U+FFFD.
+func AppendString(b []byte, s string) []byte {
+	const digits = "0123456789abcdef"
+	b = append(b, '"')
+	for i := 0; i < len(s); {
+		c := s[i]
+		if c < utf8.RuneSelf {
+			i++
+			switch {
+			case c == '"' || c == '\\':
+				b = append(b, '\\', c)
+			case c == '\n':
+				b = append(b, '\\', 'n')
+			case c == '\t':
+				b = append(b, '\\', 't')
+			case c < ' ' || c == 0x7f:
+				b = append(b, '\\', 'u', '0', '0', digits[c>>4], digits[c&15])
+			default:
+				b = append(b, c)
+			}
+			continue
+		}
+		r, size := utf8.DecodeRuneInString(s[i:])
+		i += size
+		// The two line separators end a line in JavaScript of old.
+		if r == '\u2028' || r == '\u2029' {
+			b = append(b, `\u202`...)
+			b = append(b, digits[r&15])
+			continue
+		}
+		b = utf8.AppendRune(b, r)
+	}
+	return append(b, '"')
+}
