@@ -7,6 +7,7 @@ import (
 	"github.com/martinlindhe/unit"
 
 	"github.com/slopewright/slopewright/materials"
+	"github.com/slopewright/slopewright/stair"
 )
 
 // answer is the plan in sentences, the most wanted first.
@@ -32,32 +33,63 @@ func (m *maker) answer() []Sentence {
 
 func (m *maker) sayTheSteps() string {
 	w, l := m.words, m.layout
-	s := count(l.Risers, "riser", "risers") + " of " + w.length(l.Riser) + " climb " + w.long(l.Rise) + " over " + w.long(l.Run)
+	n := l.Risers
+	s := ""
+	if l.FirstStands {
+		n--
+		s = count(len(m.plan.Built), "riser stands", "risers stand") + ". Still to build: "
+	}
+	s += count(n, "riser", "risers") + " of " + w.length(l.Riser) + " climb " + w.long(l.Rise) + " over " + w.long(l.Run)
 	if len(l.Landings) > 0 {
 		s += ", in " + strconv.Itoa(len(l.Flights)) + " flights with " + count(len(l.Landings), "landing", "landings")
 	} else {
 		s += ", without a landing"
 	}
+	mixed := m.anyFramed()
 	var parts []string
 	for i, f := range l.Flights {
+		kind := ""
+		if mixed && f.Kind == stair.Framed {
+			kind = " framed"
+		} else if mixed {
+			kind = " box"
+		}
 		if f.Risers > 1 {
-			parts = append(parts, count(f.Risers-1, "tread", "treads")+" of "+w.length(f.Tread))
+			parts = append(parts, strconv.Itoa(f.Risers-1)+kind+" "+plural(f.Risers-1, "tread", "treads")+" of "+w.length(f.Tread))
 		}
 		if i < len(l.Landings) {
-			parts = append(parts, "a landing of "+w.length(l.Landings[i].Depth))
+			what := "a landing of "
+			if l.Landings[i].Kind == stair.Framed {
+				what = "a platform of "
+			}
+			parts = append(parts, what+w.length(l.Landings[i].Depth))
 		}
 	}
 	if len(parts) > 0 {
-		s += ". From the foot: " + strings.Join(parts, ", ")
+		from := "From the foot: "
+		if l.FirstStands {
+			from = "From there: "
+		}
+		s += ". " + from + strings.Join(parts, ", ")
 	}
-	return s + "."
+	s += "."
+	if b := m.builtResult(); b != nil {
+		s += " Built and planned risers differ by " + w.length(b.Spread) + " at most."
+	}
+	if f := m.plan.Path.Foot.Slack; f != nil && m.fitted && len(m.feet) > 1 {
+		s += " The fit put the foot at " + w.long(m.foot.Station) + " of the readings."
+	}
+	if h := m.plan.Path.Head.Slack; h != nil && m.fitted && len(m.heads) > 1 {
+		s += " The fit put the head at " + w.long(m.head.Station) + " of the readings."
+	}
+	return s
 }
 
 func (m *maker) sayTheWalk() string {
 	w := m.words
 	var sums []string
 	same := false
-	for _, f := range m.layout.Walk(0).Flights {
+	for _, f := range m.layout.Walk(stair.OutdoorPace).Flights {
 		if f.Tread == 0 {
 			continue
 		}

@@ -1,6 +1,7 @@
 package slopewright
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/martinlindhe/unit"
@@ -58,31 +59,65 @@ func (m *maker) groundResult() GroundResult {
 }
 
 func (m *maker) layoutResult() LayoutResult {
-	l := m.layout
+	l, n := m.layout, m.below()
+	walk := l.Walk(stair.OutdoorPace)
 	out := LayoutResult{
 		Risers: l.Risers, Riser: l.Riser, Run: l.Run, Rise: l.Rise, Wash: l.Wash, Fitted: m.fitted,
-		Landings: []LandingResult{},
+		Landings: []LandingResult{}, Misfit: walk.Misfit, Built: m.builtResult(),
+	}
+	if l.FirstStands {
+		out.Risers--
 	}
 	for _, f := range l.Flights {
-		out.Flights = append(out.Flights, FlightResult{string(f.Kind), f.First, f.Risers, f.Tread, f.Start, f.End})
+		out.Flights = append(out.Flights, FlightResult{string(f.Kind), f.First + n, f.Risers, f.Tread, f.Start, f.End})
 	}
 	for _, x := range l.Landings {
-		out.Landings = append(out.Landings, LandingResult{x.After, x.Start, x.End, x.Depth, x.Level})
+		out.Landings = append(out.Landings, LandingResult{string(x.Kind), x.After + n, x.Start, x.End, x.Depth, x.Level})
 	}
-	for _, s := range l.Steps {
-		out.Steps = append(out.Steps, StepResult{s.Riser, string(s.Kind), s.Station, s.Level, s.Tread, s.Landing})
+	for i, s := range l.Steps {
+		out.Steps = append(out.Steps, StepResult{s.Riser + n, string(s.Kind), s.Station, s.Level, s.Tread, s.Landing, i == 0 && l.FirstStands})
 	}
-	for _, f := range l.Walk(0).Flights {
+	for _, f := range walk.Flights {
 		out.StepRule = append(out.StepRule, f.StepSum)
 	}
+	for _, w := range m.wedges {
+		out.Wedges = append(out.Wedges, WedgeResult{w.Riser + n, w.Inner, w.Outer})
+	}
 	return out
+}
+
+// builtResult is the steps that stand: their risers and treads as measured, the
+// wash of the treads left out of the risers.
+func (m *maker) builtResult() *BuiltResult {
+	if len(m.plan.Built) == 0 {
+		return nil
+	}
+	b := &BuiltResult{Risers: len(m.plan.Built)}
+	b.Heights, b.Treads = m.asBuilt()
+	b.Spread = stair.SpreadOf(append(append([]unit.Length(nil), b.Heights...), m.layout.Riser)).Difference
+	return b
+}
+
+func (m *maker) asBuilt() (risers, treads []unit.Length) {
+	at, level := m.foot.Station, m.foot.Level
+	for i, x := range m.plan.Built {
+		wash := unit.Length(m.limits.Wash * float64(x.At.Length-at))
+		if i == 0 {
+			wash = 0
+		} else {
+			treads = append(treads, x.At.Length-at)
+		}
+		risers = append(risers, x.Level.Length-level-wash)
+		at, level = x.At.Length, x.Level.Length
+	}
+	return risers, treads
 }
 
 func (m *maker) digResult() DigResult {
 	out := DigResult{
 		CutBank: m.balance.CutBank, FillCompacted: m.total.Fill, BackfillCompacted: m.total.Backfill,
 		ReusedBank: m.balance.ReusedBank, SpoilBank: m.balance.SpoilBank, BorrowBank: m.balance.BorrowBank,
-		SpoilLoose: m.balance.SpoilLoose, SpoilMass: m.balance.SpoilMass, TrenchBank: m.trenches,
+		SpoilLoose: m.balance.SpoilLoose, SpoilMass: m.balance.SpoilMass, TrenchBank: m.trenches, FootingBank: m.footings,
 		RiseOverRun: m.equal, Bow: m.bow, AverageEndArea: m.total.AverageEndArea, Prismoidal: m.total.Prismoidal,
 		Deepest: m.deepest, FormationWidth: m.section.Formation(), Batter: m.section.Batter, BuildUp: m.buildUp,
 		Steps: m.steps, Loads: []Load{}, Soil: m.soilResult(),
@@ -190,15 +225,18 @@ func (m *maker) by() string {
 	return "cost"
 }
 
-// stakeOut is the table the work is set out from.
+// stakeOut is the table the work is set out from. Every mark is measured from
+// the foot or the head of the whole path and rounded once.
 func (m *maker) stakeOut() []Mark {
 	var out []Mark
 	l := m.layout
-	for _, s := range l.StakeOut(m.words.round) {
-		x := Mark{Riser: s.Riser, Station: s.FromFoot, FromHead: s.FromHead, Level: s.Up, Drop: s.Drop}
-		// Formation behind this riser, measured from the head and rounded once.
-		exact := l.Steps[s.Riser-1].Level - m.buildUp
-		x.DigTo = m.words.round(l.Rise - exact)
+	for i, s := range l.StakeOut(m.words.round) {
+		if i == 0 && l.FirstStands {
+			continue
+		}
+		// The stake-out's own "up" is from its foot; ours is from the path's.
+		x := Mark{Riser: s.Riser + m.below(), Station: s.Station, FromHead: s.FromHead, Level: s.Level, Drop: s.Drop}
+		x.DigTo = m.words.round(l.Head.Level - m.steps[i].Formation)
 		x.Text = MarkText{
 			Station: m.words.length(x.Station), FromHead: m.words.length(x.FromHead), Level: m.words.length(x.Level),
 			Drop: m.words.length(x.Drop), DigTo: m.words.length(x.DigTo),
@@ -213,18 +251,11 @@ func (m *maker) stakeOut() []Mark {
 func (m *maker) findings() []Finding {
 	var out []Finding
 	for _, f := range m.rules.Check(m.layout, m.facts()) {
-		source := f.Source
-		if f.Edition != "" {
-			source += ", " + f.Edition
-		}
-		if f.Remembered {
-			source += " (from memory)"
-		}
-		out = append(out, Finding{
-			Severity: string(f.Severity), Rule: f.Rule, Clause: f.Clause, Source: source, Says: f.Says,
-			Limit: m.words.ruled(f.Limit), Actual: m.words.ruled(f.Actual), Where: f.Where,
-		})
+		source := sourceOf(f)
+		out = append(out, m.finding(f, source))
 	}
+	out = append(out, m.framedFindings()...)
+	out = append(out, m.builtFindings()...)
 	for _, c := range m.survey.Checks {
 		if !c.OK {
 			out = append(out, Finding{Severity: "warn", Rule: "readings", Source: c.Source, Says: c.Says})
@@ -237,13 +268,87 @@ func (m *maker) findings() []Finding {
 	return out
 }
 
+func sourceOf(f stair.Finding) string {
+	source := f.Source
+	if f.Edition != "" {
+		source += ", " + f.Edition
+	}
+	if f.Remembered {
+		source += " (from memory)"
+	}
+	return source
+}
+
+func (m *maker) finding(f stair.Finding, source string) Finding {
+	return Finding{
+		Severity: string(f.Severity), Rule: f.Rule, Clause: f.Clause, Source: source, Says: sentence(f.Says),
+		Limit: m.words.ruled(f.Limit), Actual: m.words.ruled(f.Actual), Where: f.Where,
+	}
+}
+
+// framedFindings are how the framed flights stand against the guide and the
+// wood's design values: what fails, and what nobody can tell from here.
+func (m *maker) framedFindings() []Finding {
+	var out []Finding
+	for _, p := range m.parts {
+		for _, c := range p.Checks {
+			if c.OK {
+				continue
+			}
+			severity := "stop"
+			if c.Open {
+				severity = "note"
+			}
+			source := c.Source
+			if c.Remembered {
+				source += " (from memory)"
+			}
+			out = append(out, Finding{Severity: severity, Rule: "framed-" + c.Name, Source: source, Says: sentence(c.Says), Where: "flight from riser " + strconv.Itoa(p.First)})
+		}
+	}
+	return out
+}
+
+// builtFindings hold the steps that stand, and those still to come, against the
+// rule set's tolerances for what should be equal.
+func (m *maker) builtFindings() []Finding {
+	if len(m.plan.Built) == 0 {
+		return nil
+	}
+	risers, treads := m.asBuilt()
+	first := m.layout.Flights[0]
+	for range first.Risers - 1 {
+		risers = append(risers, m.layout.Riser)
+		treads = append(treads, first.Tread)
+	}
+	var out []Finding
+	for _, f := range m.rules.Uniform(1, risers, treads) {
+		out = append(out, m.finding(f, sourceOf(f)))
+	}
+	return out
+}
+
 // facts are what the rules ask about the path beside its layout.
 func (m *maker) facts() stair.Facts {
-	return stair.Facts{
+	f := stair.Facts{
 		Width: m.section.Width,
 		// The finished surface stands at most so far above the ground beside it.
-		Drop: m.total.HighestEdge + m.buildUp,
+		Drop:   m.total.HighestEdge + m.buildUp,
+		Wedges: m.wedges,
 	}
+	for _, x := range m.flights {
+		if x.Drop > f.Drop {
+			f.Drop = x.Drop
+		}
+	}
+	if len(m.flights) > 0 {
+		f.OpenRisers = m.framed.RiserBoard.Name == ""
+		f.RiserGap = m.layout.Riser - m.framed.Tread.Thickness
+	}
+	if m.plan.Steps.Joined {
+		f.AttachedTo = stair.Building
+	}
+	return f
 }
 
 // ruled writes the value of a rule in the plan's units.

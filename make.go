@@ -46,39 +46,51 @@ type maker struct {
 	ground     earthwork.Ground // from the foot
 	foot, head earthwork.Point  // in the coordinates of the readings, finished levels
 
+	feet, heads []stair.Point // where the ends may lie, from the foot's own place
+	bends       []stair.Bend
+
 	// What is wanted.
-	rules    stair.RuleSet
-	limits   stair.Limits
-	soil     earthwork.Soil
-	haul     unit.Length
-	carry    unit.Length
-	section  earthwork.Section
-	batter   earthwork.Figure
-	detail   materials.BoxDetail
-	buildUp  unit.Length
-	maxCut   unit.Length
-	maxRaise unit.Length
-	crew     earthwork.Crew
-	stock    []materials.Stock
-	cut      materials.CutOptions
-	prices   materials.PriceList
+	rules   stair.RuleSet
+	limits  stair.Limits
+	soil    earthwork.Soil
+	haul    unit.Length
+	carry   unit.Length
+	section earthwork.Section // of the dig for box steps
+	under   earthwork.Section // and below framed flights
+	batter  earthwork.Figure
+	detail  materials.BoxDetail
+	framed  materials.FramedDetail
+	// What must be clear below the treads of a framed flight.
+	clearance unit.Length
+	buildUp   unit.Length
+	maxCut    unit.Length
+	maxRaise  unit.Length
+	crew      earthwork.Crew
+	stock     []materials.Stock
+	cut       materials.CutOptions
+	prices    materials.PriceList
 
 	// What follows.
-	fitted   bool
-	layout   stair.Layout
-	steps    []StepDig
-	total    earthwork.Dug
-	trenches unit.Volume
-	equal    *RiseOverRun
-	bow      *Bow
-	certain  *Certainty
-	deepest  Deepest
-	balance  earthwork.Balance
-	hours    earthwork.Hours
-	schedule earthwork.Schedule
-	takeoff  materials.Takeoff
-	cutplan  materials.CutPlan
-	bill     materials.Bill
+	fitted    bool
+	layout    stair.Layout
+	steps     []StepDig
+	total     earthwork.Dug
+	trenches  unit.Volume
+	footings  unit.Volume
+	equal     *RiseOverRun
+	bow       *Bow
+	certain   *Certainty
+	deepest   Deepest
+	balance   earthwork.Balance
+	hours     earthwork.Hours
+	schedule  earthwork.Schedule
+	wedges    []stair.Wedge
+	flights   []materials.FramedFlight
+	parts     []materials.FramedPart
+	ratesKept *rates
+	takeoff   materials.Takeoff
+	cutplan   materials.CutPlan
+	bill      materials.Bill
 }
 
 // The trade's and our own defaults. Each is a field of the document.
@@ -109,6 +121,7 @@ func (m *maker) read(p Plan) error {
 	m.readSoil(&all)
 	m.readBuild(&all)
 	m.readPrices(&all)
+	m.readPath(&all)
 	return all.Err()
 }
 
@@ -292,6 +305,16 @@ func (m *maker) readSteps(all *Faults) {
 			l.MaxFlightRisers = w.Every
 		}
 	}
+	for _, k := range s.Kinds {
+		kind := stair.Box
+		if k == "framed" {
+			kind = stair.Framed
+		}
+		l.Kinds = append(l.Kinds, kind)
+		if kind == stair.Framed && l.LandingMax == 0 {
+			l.LandingMax = framedLandingMost
+		}
+	}
 	m.limits = l
 	m.maxCut = lengthOr(s.MaxCut, defaultMaxCut)
 	m.maxRaise = lengthOr(s.MaxRise, defaultMaxRaise)
@@ -352,6 +375,8 @@ func (m *maker) readSoil(all *Faults) {
 		Batter:     m.batter.Value,
 		FillBatter: fillBatter,
 	}
+	m.under = m.section
+	m.under.Working = 0
 	c := m.plan.Crew
 	m.crew = earthwork.Crew{People: c.People, HoursPerDay: numberOr(c.HoursPerDay, 6), DaysPerWeek: numberOr(c.DaysPerWeek, 2)}
 	if m.crew.People == 0 {
@@ -391,6 +416,10 @@ func (m *maker) readBuild(all *Faults) {
 		all.Add("build.base", "", "leaves the tread without any gravel", "write a thickness for base or topping")
 	}
 	m.detail = d
+	m.readFramed(all)
+	if m.plan.Steps.Courses {
+		m.limits.Courses = &stair.Courses{Height: d.Course(), MaxBedding: d.MaxBedding, MaxBuried: unit.Millimeter}
+	}
 	m.cut = materials.CutOptions{Kerf: lengthOr(b.Kerf, m.either(unit.Inch/8, 3*unit.Millimeter)), Trim: lengthOr(b.Trim, 0)}
 
 	for i, s := range m.plan.Stock {
@@ -413,6 +442,58 @@ func (m *maker) readBuild(all *Faults) {
 	}
 }
 
+// framedLandingMost is the deepest landing where some may be platforms, whose
+// joists span so far at most.
+const framedLandingMost = 6 * unit.Meter
+
+// framedTreadMost is the deepest tread of a framed flight unless the plan says
+// otherwise: a board's worth of people stand on less. Common practice.
+const framedTreadMost = 0.4 * unit.Meter
+
+func (m *maker) readFramed(all *Faults) {
+	b := m.plan.Build.Framed
+	d := materials.DefaultFramedDetail()
+	d.Solid = b.Solid
+	section := func(field, name string, of *materials.Section) {
+		if name == "" {
+			return
+		}
+		s, err := materials.FramedSectionByName(name)
+		if err != nil || s.Round {
+			all.Add("build.framed."+field, name, "is not a section in the tables", "write one of "+ids(sectionChoices()))
+			return
+		}
+		*of = s
+	}
+	section("stringer", b.Stringer, &d.Stringer)
+	section("board", b.Board, &d.Tread)
+	d.Wood = textOr(b.Wood, d.Wood)
+	d.Gap = lengthOr(b.Gap, d.Gap)
+	if err := d.Check(); err != nil {
+		all.Put("build.framed", err)
+		return
+	}
+	m.framed = d
+	f := stair.FramedLimits{TreadMin: m.limits.TreadMin, TreadMax: framedTreadMost, StepRule: &stair.StepRule{}}
+	if b.Tread != nil {
+		f.TreadMin, f.TreadMax = lengthOr(b.Tread.Min, f.TreadMin), lengthOr(b.Tread.Max, f.TreadMax)
+	}
+	if f.TreadMax > m.limits.TreadMax {
+		f.TreadMax = m.limits.TreadMax
+	}
+	if f.TreadMin > f.TreadMax {
+		if m.framing() {
+			all.Add("build.framed.tread", "", "leaves no tread between "+m.words.length(f.TreadMin)+" and "+m.words.length(f.TreadMax),
+				"write the range of treads for framed flights")
+		}
+		f.TreadMax = f.TreadMin
+	}
+	m.limits.Framed = &f
+	// The same clearance under every tread: that of the highest riser on the
+	// shallowest tread, which reaches down furthest.
+	m.clearance = materials.FramedClearance(d, m.limits.RiserMax, f.TreadMin)
+}
+
 func (m *maker) readPrices(all *Faults) {
 	p := m.plan.Prices
 	m.prices = materials.PriceList{Currency: p.Currency, Tax: exact(slopeOr(p.Tax, 0))}
@@ -433,32 +514,6 @@ func (m *maker) readPrices(all *Faults) {
 // exact is the decimal that a person would write for x: 8 % is 0.08, not the
 // nearest binary fraction.
 func exact(x float64) decimal.Decimal { return decimal.NewFromFloat(x) }
-
-// lay fits the steps to the ground, or lays the plan's own.
-func (m *maker) lay() error {
-	foot := stair.Point{}
-	head := stair.Point{Station: m.head.Station - m.foot.Station, Level: m.head.Level - m.foot.Level}
-	if len(m.plan.Steps.Fixed) > 0 {
-		var flights []stair.FixedFlight
-		for _, f := range m.plan.Steps.Fixed {
-			flights = append(flights, stair.FixedFlight{Kind: stair.Box, Risers: f.Risers, Tread: lengthOr(f.Tread, 0), Landing: lengthOr(f.Landing, 0)})
-		}
-		l, err := stair.Lay(foot, head, m.limits.Wash, flights)
-		m.layout = l
-		return rename(under("steps", err), "steps.flights", "steps.fixed")
-	}
-	site := digging{m: m, rise: head.Level - unit.Length(float64(m.limits.Wash)*float64(head.Station))}
-	fit, err := stair.Fit(foot, head, m.limits, &site)
-	if err == nil {
-		err = site.err
-	}
-	if err != nil {
-		return under("steps", err)
-	}
-	m.layout = fit.Layout
-	m.fitted = true
-	return nil
-}
 
 // rename gives the faults below one field the name that the document has for
 // it.
@@ -484,48 +539,6 @@ func under(field string, err error) error {
 	return all
 }
 
-// digging prices a stretch of path by the earth dug for it, in m³ in the bank.
-type digging struct {
-	m                *maker
-	rise             unit.Length // the part of the rise that the risers make
-	cut              []unit.Volume
-	deepest, highest []unit.Length
-	err              error
-}
-
-// Cells implements [stair.Site].
-func (d *digging) Cells(at []unit.Length, l stair.Line, cost []float64, bears []bool) {
-	n := len(at) - 1
-	if cap(d.cut) < n {
-		d.cut, d.deepest, d.highest = make([]unit.Volume, n), make([]unit.Length, n), make([]unit.Length, n)
-	}
-	cut, deepest, highest := d.cut[:n], d.deepest[:n], d.highest[:n]
-	formation := earthwork.Line{Station: l.Station, Level: l.Level - d.m.buildUp, Grade: l.Grade}
-	if err := d.m.ground.CutCells(d.m.section, at, formation, cut, deepest, highest); err != nil {
-		d.err = err
-		return
-	}
-	for i := range cut {
-		cost[i] = cut[i].CubicMeters()
-		bears[i] = deepest[i] <= d.m.maxCut+tolerance && highest[i] <= d.m.maxRaise+tolerance
-	}
-}
-
-// tolerance keeps a limit met exactly from failing by rounding.
-const tolerance = 1e-9 * unit.Meter
-
-// Riser implements [stair.Site]: the trench under each riser timber, shared
-// evenly, the deeper one at the foot included.
-func (d *digging) Riser(r unit.Length) float64 {
-	n := math.Round(float64(d.rise) / float64(r))
-	if n < 1 {
-		n = 1
-	}
-	first := d.m.trench(r, true).CubicMeters()
-	other := d.m.trench(r, false).CubicMeters()
-	return (first + float64((n-1)*other)) / n
-}
-
 // trench is what is dug for a riser timber below the formation of the tread in
 // front of it, with upright sides. There is no box in front of the first.
 func (m *maker) trench(riser unit.Length, first bool) unit.Volume {
@@ -548,7 +561,10 @@ func (m *maker) trenchGravel() unit.Volume {
 	r := m.layout.Riser
 	_, _, buried := m.detail.Courses(r)
 	var sum unit.Volume
-	for i := range m.layout.Steps {
+	for i, s := range m.layout.Steps {
+		if s.Kind == stair.Framed || i == 0 && m.layout.FirstStands {
+			continue
+		}
 		v := m.trench(r, i == 0)
 		below := buried // of the timber, below the formation in front
 		if i > 0 {
@@ -574,6 +590,9 @@ func (m *maker) dig() error {
 			m.deepest = Deepest{Depth: s.Depth, Station: s.deepestAt, Riser: s.Riser}
 		}
 	}
+	if err := m.digFootings(); err != nil {
+		return err
+	}
 	m.balance = m.soil.Balance(m.total.Cut, m.total.Fill, m.total.Backfill)
 	if m.survey.Method == "total" {
 		return m.digBow()
@@ -585,11 +604,28 @@ func (m *maker) dig() error {
 // trenches, which are also given apart.
 func (m *maker) digOn(g earthwork.Ground, l stair.Layout) (steps []StepDig, total earthwork.Dug, trenches unit.Volume, err error) {
 	for i, s := range l.Steps {
-		d := StepDig{Riser: s.Riser, Formation: s.Level - m.buildUp}
-		d.TrenchBank = m.trench(l.Riser, i == 0)
+		d := StepDig{Riser: s.Riser + m.below(), Kind: string(m.bearing(l, i)), Formation: s.Level - m.buildUp}
+		if s.Kind != stair.Framed && !(i == 0 && l.FirstStands) {
+			d.TrenchBank = m.trench(l.Riser, i == 0)
+		}
 		d.CutBank = d.TrenchBank
 		trenches += d.TrenchBank
-		if i < len(l.Steps)-1 {
+		switch {
+		case i < len(l.Steps)-1 && m.bearing(l, i) == stair.Framed:
+			d.Formation = s.Level - m.clearance
+			dug, err := g.Dig(m.under, earthwork.Stretch{
+				From: s.Station, To: l.Steps[i+1].Station,
+				Formation: earthwork.Line{Station: s.Station, Level: d.Formation, Grade: l.Wash},
+			})
+			if err != nil {
+				return nil, total, 0, under("ground", err)
+			}
+			dug.Fill, dug.Highest, dug.HighestEdge = 0, 0, 0 // stringers need no ground under them
+			d.CutBank += dug.Cut
+			d.Depth = dug.Deepest
+			d.deepestAt = dug.DeepestAt
+			total = total.Plus(dug)
+		case i < len(l.Steps)-1:
 			dug, err := g.Dig(m.section, earthwork.Stretch{
 				From: s.Station, To: l.Steps[i+1].Station, BuildUp: m.buildUp,
 				Formation: earthwork.Line{Station: s.Station, Level: s.Level - m.buildUp, Grade: l.Wash},
@@ -603,7 +639,7 @@ func (m *maker) digOn(g earthwork.Ground, l stair.Layout) (steps []StepDig, tota
 			d.Depth = dug.Deepest
 			d.deepestAt = dug.DeepestAt
 			total = total.Plus(dug)
-		} else {
+		case s.Kind != stair.Framed:
 			dug, err := m.digReturn(g, l)
 			if err != nil {
 				return nil, total, 0, err
@@ -616,6 +652,107 @@ func (m *maker) digOn(g earthwork.Ground, l stair.Layout) (steps []StepDig, tota
 	}
 	total.Cut += trenches
 	return steps, total, trenches, nil
+}
+
+// below is how many risers stand below the first of the layout.
+func (m *maker) below() int {
+	if n := len(m.plan.Built); n > 0 {
+		return n - 1
+	}
+	return 0
+}
+
+// bearing is what carries the tread behind step i: the ground, or stringers.
+func (m *maker) bearing(l stair.Layout, i int) stair.Kind {
+	if l.Steps[i].Landing {
+		for _, x := range l.Landings {
+			if x.After == l.Steps[i].Riser {
+				return x.Kind
+			}
+		}
+	}
+	return l.Steps[i].Kind
+}
+
+func (m *maker) anyFramed() bool {
+	for _, f := range m.layout.Flights {
+		if f.Kind == stair.Framed {
+			return true
+		}
+	}
+	return false
+}
+
+// digFootings adds the holes for the pads and posts of framed flights to the
+// first step of each, and works out what those flights take.
+func (m *maker) digFootings() error {
+	l := m.layout
+	for i, f := range l.Flights {
+		if f.Kind != stair.Framed {
+			continue
+		}
+		x := materials.FramedFlight{First: f.First + m.below(), Risers: f.Risers, Riser: l.Riser, Tread: f.Tread, Width: m.section.Width}
+		x.Drop, x.Under = m.standing(f)
+		if i > 0 && l.Landings[i-1].Kind == stair.Framed {
+			x.OnLanding = true
+		}
+		if i < len(l.Landings) && l.Landings[i].Kind == stair.Framed {
+			p := l.Landings[i]
+			x.Platform = p.Depth
+			ground, _ := m.ground.LevelAt(p.Start)
+			if x.PlatformHeight = p.Level - ground; x.PlatformHeight < unit.Meter/4 {
+				x.PlatformHeight = unit.Meter / 4
+			}
+		}
+		m.flights = append(m.flights, x)
+	}
+	if len(m.flights) == 0 {
+		return nil
+	}
+	parts, err := materials.FramedParts(m.flights, m.framed)
+	if err != nil {
+		return under("build.framed", err)
+	}
+	m.parts = parts
+	k := 0
+	for _, f := range l.Flights {
+		if f.Kind != stair.Framed {
+			continue
+		}
+		p := parts[k]
+		hole := unit.Volume(padHole(p.Pad, m.framed) + float64(float64(p.Posts)*m.footing()))
+		k++
+		at := f.First - 1
+		m.steps[at].CutBank += hole
+		m.steps[at].FootingBank = hole
+		m.total.Cut += hole
+		m.footings += hole
+	}
+	return nil
+}
+
+// standing is the most that a framed flight stands above the ground beside it,
+// and how high its stringers' underside is half-way.
+func (m *maker) standing(f stair.Flight) (drop, under unit.Length) {
+	for i := f.First - 1; i < f.First-1+f.Risers; i++ {
+		s := m.layout.Steps[i]
+		ground, ok := m.ground.LevelAt(s.Station)
+		if !ok {
+			continue
+		}
+		slope, _ := m.ground.CrossfallAt(s.Station)
+		low := ground - unit.Length(math.Abs(slope)*float64(m.section.Width)/2)
+		if d := s.Level - low; d > drop {
+			drop = d
+		}
+		if i == f.First-1+f.Risers/2 {
+			under = s.Level - m.clearance - ground
+		}
+	}
+	if under < 0 {
+		under = 0
+	}
+	return drop, under
 }
 
 // digReturn is the earth behind the last riser, where the sides of its box run
@@ -657,7 +794,7 @@ func (m *maker) digReturn(g earthwork.Ground, l stair.Layout) (earthwork.Dug, er
 // the hill.
 func (m *maker) digRiseOverRun() error {
 	l := m.layout
-	if l.Risers < 2 {
+	if l.Risers < 2 || l.FirstStands || m.anyFramed() {
 		return nil
 	}
 	tread := l.Run / unit.Length(l.Risers-1)
@@ -726,32 +863,26 @@ func (m *maker) digBow() error {
 // build takes off the materials, cuts the timber, prices it all and reckons the
 // time.
 func (m *maker) build() error {
-	l := m.layout
-	boxes := make([]materials.Box, len(l.Steps))
-	for i, s := range l.Steps {
-		boxes[i] = materials.Box{Number: s.Riser, Riser: l.Riser, Tread: s.Tread, Width: m.section.Width, Landing: s.Landing}
-	}
-	if len(m.stock) == 0 {
+	boxes := m.boxes()
+	if len(m.plan.Stock) == 0 {
 		m.stock = materials.UsualStock(m.detail.Timber)
 	}
-	m.detail.LongestTimber = longest(m.stock, m.detail.Timber.Name)
-	if m.detail.LongestTimber == 0 {
-		return Faults{{Field: "stock", Problem: "has no length of the timber " + m.detail.Timber.Name, Fix: "add its lengths, or leave stock out to use the usual ones"}}
-	}
-	if m.detail.LongestTimber < m.section.Width {
-		return Faults{{Field: "stock", Got: m.words.length(m.detail.LongestTimber), Problem: "is the longest " + m.detail.Timber.Name + ", too short for a riser timber of " + m.words.length(m.section.Width),
-			Fix: "add a longer one, or make the path narrower"}}
+	if err := m.timberSuffices(boxes); err != nil {
+		return err
 	}
 	m.detail.TrenchBase = m.trenchGravel()
-	takeoff, err := materials.TakeOff(boxes, m.detail)
+	takeoff, err := m.takeOff(boxes)
 	if err != nil {
-		return under("build", err)
+		return err
 	}
 	cutplan, err := materials.Cut(takeoff.Pieces, m.stock, m.cut)
 	if err != nil {
 		return under("stock", err)
 	}
 	takeoff = takeoff.Treat(cutplan)
+	if len(m.flights) > 0 {
+		takeoff = materials.TreatFramed(takeoff, cutplan, m.flights, m.framed)
+	}
 	bill, err := materials.MakeBill(takeoff, cutplan, m.prices)
 	if err != nil {
 		return under("prices", err)
@@ -765,14 +896,33 @@ func (m *maker) build() error {
 // timber board and aggregate steps, 2015).
 const slopedPath = 1.0 / 12
 
+// framingTime is the time for framed flights, beside the digging.
+func (m *maker) framingTime() []earthwork.Activity {
+	if len(m.flights) == 0 {
+		return nil
+	}
+	h := 0.0
+	for i, f := range m.flights {
+		h += framedFlightHours + float64(framedRiserHours*float64(f.Risers)) + float64(framedSupportHours*float64(m.parts[i].Supports))
+		if f.Platform > 0 {
+			h += framedPlatformHours + float64(platformMetreHours*f.Platform.Meters())
+		}
+	}
+	hours := func(x float64) unit.Duration { return unit.Duration(x) * unit.Hour }
+	return []earthwork.Activity{{
+		ID: "framing", Name: "building framed flights", Source: "common practice",
+		Time: earthwork.Range{Low: hours(h * framedLow), Likely: hours(h), High: hours(h * framedHigh)},
+	}}
+}
+
 func (m *maker) reckonTime(boxes []materials.Box) error {
 	w := earthwork.Work{
 		CutBank: m.total.Cut, DigDepth: m.deepest.Depth,
 		TrimArea:   unit.Area(float64(m.layout.Run) * float64(m.section.Formation())),
 		SpoilLoose: m.balance.SpoilLoose, BorrowLoose: m.balance.BorrowLoose, HaulDistance: m.haul,
 		FillCompacted: m.total.Fill + m.total.Backfill, GravelDistance: m.carry,
-		Steep: float64(m.layout.Rise) > float64(slopedPath*float64(m.layout.Run)),
-		Boxes: len(boxes),
+		Steep: m.steepPath(),
+		Boxes: len(boxes), Other: m.framingTime(),
 	}
 	for _, i := range m.takeoff.Items {
 		switch i.ID {
@@ -787,6 +937,171 @@ func (m *maker) reckonTime(boxes []materials.Box) error {
 	var err error
 	m.schedule, err = m.hours.Days(m.crew)
 	return under("crew", err)
+}
+
+// timberSuffices sees to it that a riser timber can be cut in one piece.
+func (m *maker) timberSuffices(boxes []materials.Box) error {
+	if len(boxes) == 0 {
+		return nil
+	}
+	name := m.detail.Timber.Name
+	m.detail.LongestTimber = longest(m.stock, name)
+	if m.detail.LongestTimber == 0 {
+		return Faults{{Field: "stock", Problem: "has no length of the timber " + name, Fix: "add its lengths, or leave stock out to use the usual ones"}}
+	}
+	if m.detail.LongestTimber < m.section.Width {
+		return Faults{{Field: "stock", Got: m.words.length(m.detail.LongestTimber), Problem: "is the longest " + name + ", too short for a riser timber of " + m.words.length(m.section.Width),
+			Fix: "add a longer one, or make the path narrower"}}
+	}
+	return nil
+}
+
+// boxes are the box steps to be built, from the foot. A framed flight needs
+// none; the landing at its head is a box like another.
+func (m *maker) boxes() []materials.Box {
+	l := m.layout
+	var out []materials.Box
+	for i, s := range l.Steps {
+		b := materials.Box{Number: s.Riser + m.below(), Riser: l.Riser, Tread: s.Tread, Width: m.section.Width, Landing: s.Landing}
+		switch {
+		case i == len(l.Steps)-1 && s.Kind == stair.Framed, i < len(l.Steps)-1 && m.bearing(l, i) == stair.Framed:
+			continue
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// takeOff lists what the boxes and the framed flights need.
+func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
+	var t materials.Takeoff
+	if len(boxes) > 0 {
+		var err error
+		if t, err = materials.TakeOff(boxes, m.detail); err != nil {
+			return t, under("build", err)
+		}
+		if err := m.bend(&t, boxes); err != nil {
+			return t, err
+		}
+		if m.layout.FirstStands && m.layout.Steps[0].Kind != stair.Framed {
+			withoutRiser(&t)
+		}
+	}
+	if len(m.flights) > 0 {
+		f, err := materials.FramedTakeOff(m.flights, m.framed)
+		if err != nil {
+			return t, under("build.framed", err)
+		}
+		t = materials.Merge(t, f)
+	}
+	return t, m.stockUp(t)
+}
+
+// withoutRiser takes the riser timbers of the lowest box out: they stand.
+func withoutRiser(t *materials.Takeoff) {
+	n := t.Boxes[0].Risers
+	for i := range t.Pieces {
+		if t.Pieces[i].Use == materials.ItemRiserTimber && t.Pieces[i].Length == t.Boxes[0].RiserTimber && t.Pieces[i].Count > n {
+			t.Pieces[i].Count -= n
+			break
+		}
+	}
+	for i := range t.Items {
+		q := &t.Items[i].Need
+		if t.Items[i].ID == materials.ItemRiserTimber && q.Count > n {
+			part := float64(n) / float64(q.Count)
+			q.Count -= n
+			q.Length -= unit.Length(float64(n)) * t.Boxes[0].RiserTimber
+			q.Volume -= unit.Volume(part * float64(q.Volume))
+			q.Mass -= unit.Mass(part * float64(q.Mass))
+			t.Items[i].Order = *q
+			break
+		}
+	}
+}
+
+// bend cuts the sides of the boxes on bends to the lengths that a wedge needs.
+func (m *maker) bend(t *materials.Takeoff, boxes []materials.Box) error {
+	if len(m.wedges) == 0 {
+		return nil
+	}
+	radius := func(x unit.Length) unit.Length {
+		for _, b := range m.bends {
+			if x >= b.From-tolerance && x < b.To {
+				return b.Radius
+			}
+		}
+		return 0
+	}
+	for _, w := range m.wedges {
+		var part materials.BoxPart
+		for _, p := range t.Boxes {
+			if p.Number == w.Riser+m.below() {
+				part = p
+			}
+		}
+		s := m.layout.Steps[w.Riser-1]
+		r := radius(s.Station)
+		if r == 0 {
+			r = radius(s.Station + s.Tread/2)
+		}
+		if part.Number == 0 || r == 0 {
+			continue
+		}
+		plan, err := materials.Wedge{Number: part.Number, Riser: m.layout.Riser, Tread: s.Tread, Radius: r, Width: m.section.Width, NextBears: part.Buried == 0}.Plan(m.detail)
+		if err != nil {
+			return under("path.bends", err)
+		}
+		// Half of the box's sides are inner ones, half outer ones.
+		half := part.Sides / 2
+		if !takeSides(t, part.SideTimber, part.Sides) {
+			continue
+		}
+		t.Pieces = append(t.Pieces,
+			materials.Piece{Section: m.detail.Timber.Name, Length: plan.InnerSide, Count: half, Use: materials.ItemSideTimber},
+			materials.Piece{Section: m.detail.Timber.Name, Length: plan.OuterSide, Count: part.Sides - half, Use: materials.ItemSideTimber})
+	}
+	kept := t.Pieces[:0]
+	for _, p := range t.Pieces {
+		if p.Count > 0 && p.Length > 0 {
+			kept = append(kept, p)
+		}
+	}
+	t.Pieces = kept
+	return nil
+}
+
+// takeSides takes so many side timbers of a length out of the pieces.
+func takeSides(t *materials.Takeoff, length unit.Length, n int) bool {
+	for i := range t.Pieces {
+		p := &t.Pieces[i]
+		if p.Use == materials.ItemSideTimber && p.Length == length && p.Count >= n {
+			p.Count -= n
+			return true
+		}
+	}
+	return false
+}
+
+// stockUp gives every timber of the take-off that the plan has no stock of its
+// usual lengths, without prices. Bars are bought cut.
+func (m *maker) stockUp(t materials.Takeoff) error {
+	have := map[string]bool{}
+	for _, s := range m.stock {
+		have[s.Section] = true
+	}
+	for _, p := range t.Pieces {
+		if have[p.Section] {
+			continue
+		}
+		have[p.Section] = true
+		s, err := materials.FramedSectionByName(p.Section)
+		if err != nil || s.Round {
+			continue
+		}
+		m.stock = append(m.stock, materials.UsualStock(s)...)
+	}
+	return nil
 }
 
 func longest(stock []materials.Stock, section string) unit.Length {

@@ -34,6 +34,7 @@ type Plan struct {
 	Stock  []Stock  `json:"stock,omitempty" most:"200" doc:"the timber to be had: each section and length with its price; default the usual lengths of the timber, without prices"`
 	Prices Prices   `json:"prices,omitzero" doc:"prices of everything that is not timber"`
 	Crew   CrewSize `json:"crew,omitzero" doc:"who does the work"`
+	Built  []Built  `json:"built,omitempty" most:"1000" doc:"the steps that stand already, from the foot up: the rest is planned from the last of them"`
 }
 
 // Ground is the hill as measured, by one of five methods.
@@ -72,6 +73,14 @@ type Path struct {
 	Width Length `json:"width" need:"true" range:"[0.3,6]" doc:"write the width of the steps"`
 	Foot  End    `json:"foot,omitzero" doc:"the lower end; default the lowest station measured, at the level of the ground"`
 	Head  End    `json:"head,omitzero" doc:"the upper end; default the highest station measured, at the level of the ground"`
+	Bends []Bend `json:"bends,omitempty" most:"100" doc:"where the centreline turns, from the foot up"`
+}
+
+// Bend is an arc of the centreline.
+type Bend struct {
+	At     Length  `json:"at" need:"true" range:"[-1000,1000]" doc:"write the station where the arc begins, in the coordinates of the readings"`
+	Radius Length  `json:"radius" need:"true" range:"(0,1000]" doc:"write the radius of the centreline"`
+	Turn   float64 `json:"turn" need:"true" range:"[-180,180]" doc:"write the angle turned in degrees, positive to the right looking uphill"`
 }
 
 // End is one end of the path: its station and finished level, in the
@@ -79,13 +88,15 @@ type Path struct {
 type End struct {
 	At    *Length `json:"at,omitempty" range:"[-1000,1000]" doc:"station in the coordinates of the readings"`
 	Level *Length `json:"level,omitempty" range:"[-1000,9000]" doc:"finished level there, in the datum of the readings; default the ground's"`
+	// Slack frees the end within a window: the fit then chooses its station.
+	Slack *Length `json:"slack,omitempty" range:"[0,5]" doc:"how far the end may lie to either side of its station: the fit tries up to 13 stations; default none"`
 }
 
 // Steps says what steps are wanted. Limits given here narrow those of the rule
 // set; they never widen them.
 type Steps struct {
 	Rules string   `json:"rules,omitempty" most:"40" doc:"the rule set held against the steps; default garden"`
-	Kinds []string `json:"kinds,omitempty" one:"box" most:"2" doc:"the kinds of flight allowed; default box"`
+	Kinds []string `json:"kinds,omitempty" one:"box framed" most:"2" doc:"the kinds of flight allowed; default box; with framed, landings are at most 6 m deep unless a maximum is given"`
 	Riser *Between `json:"riser,omitempty" doc:"allowed riser height"`
 	Tread *Between `json:"tread,omitempty" doc:"allowed tread depth"`
 	// Wash is the forward fall of a tread.
@@ -94,7 +105,9 @@ type Steps struct {
 	MaxCut  *Length      `json:"max_cut,omitempty" range:"[0,10]" doc:"deepest formation below the ground; default 1.2 m"`
 	MaxRise *Length      `json:"max_raise,omitempty" range:"[0,1]" doc:"highest formation above the ground, made up with tamped earth; default 0.1 m"`
 	Grid    *Length      `json:"grid,omitempty" range:"[0.001,0.0127]" doc:"the grid of stations the fit chooses from; default 1/2 in or 10 mm"`
-	Prefer  string       `json:"prefer,omitempty" one:"digging" doc:"what the fit makes least; default digging"`
+	Prefer  string       `json:"prefer,omitempty" one:"digging hours cost walking" doc:"what the fit makes least; default digging"`
+	Courses bool         `json:"courses,omitempty" doc:"only risers that whole timber courses on no more than the bedding allowed can make"`
+	Joined  bool         `json:"joined,omitempty" doc:"the path is joined to a building, porch or deck, so that building codes bind it"`
 	Fixed   []Fixed      `json:"fixed,omitempty" most:"200" doc:"my own layout from foot to head: it is evaluated, and nothing is fitted"`
 }
 
@@ -113,10 +126,11 @@ type LandingWish struct {
 
 // Fixed is one flight of my own layout.
 type Fixed struct {
-	Kind    string  `json:"kind,omitempty" one:"box" doc:"default box"`
-	Risers  int     `json:"risers" need:"true" range:"[1,1000]" doc:"write the number of risers in the flight"`
-	Tread   *Length `json:"tread,omitempty" range:"(0,10]" doc:"depth of its treads; needed when the flight has more than one riser"`
-	Landing *Length `json:"landing,omitempty" range:"(0,100]" doc:"depth of the landing above it; the last flight has none"`
+	Kind     string  `json:"kind,omitempty" one:"box framed" doc:"default box"`
+	Platform bool    `json:"platform,omitempty" doc:"the landing above is framed, as it can be between two framed flights"`
+	Risers   int     `json:"risers" need:"true" range:"[1,1000]" doc:"write the number of risers in the flight"`
+	Tread    *Length `json:"tread,omitempty" range:"(0,10]" doc:"depth of its treads; needed when the flight has more than one riser"`
+	Landing  *Length `json:"landing,omitempty" range:"(0,100]" doc:"depth of the landing above it; the last flight has none"`
 }
 
 // Soil names the class of soil; single figures of the class can be overridden.
@@ -143,8 +157,27 @@ type Build struct {
 	Bedding    *Length `json:"bedding,omitempty" range:"[0,0.05]" doc:"most bedding under a riser timber to make up its height; default 1 in or 25 mm"`
 	HeadReturn *Length `json:"head_return,omitempty" range:"[0.1,3]" doc:"length of the sides behind the last riser; default 2 ft or 600 mm"`
 	Pin        *Length `json:"pin,omitempty" range:"[0.2,2]" doc:"length of the pins; default 24 in or 600 mm"`
+	Framed     Framed  `json:"framed,omitzero" doc:"how a framed flight is made"`
 	Kerf       *Length `json:"kerf,omitempty" range:"[0,0.02]" doc:"width of the saw cut; default 1/8 in or 3 mm"`
 	Trim       *Length `json:"trim,omitempty" range:"[0,0.3]" doc:"cut off each board to square its ends; default none"`
+}
+
+// Framed is the detail of a framed flight: stringers, treads and what carries
+// them.
+type Framed struct {
+	Stringer string   `json:"stringer,omitempty" most:"40" doc:"section of the stringers; default 2x12"`
+	Board    string   `json:"board,omitempty" most:"40" doc:"section of the tread boards; default that of the library's detail"`
+	Solid    bool     `json:"solid,omitempty" doc:"treads are hung between solid stringers instead of lying on cut ones"`
+	Wood     string   `json:"wood,omitempty" most:"40" doc:"species and grade of the stringers; default southern-pine-2"`
+	Gap      *Length  `json:"gap,omitempty" range:"[0,1]" doc:"air wanted under the stringers; default that of the library's detail"`
+	Tread    *Between `json:"tread,omitempty" doc:"tread depths allowed for framed flights; default as for box flights, at most 0.4 m"`
+}
+
+// Built is one step that stands already.
+type Built struct {
+	Riser int    `json:"riser" need:"true" range:"[1,1000]" doc:"write its number, counted from the foot"`
+	At    Length `json:"at" need:"true" range:"[-1000,1000]" doc:"write the station of its face, in the coordinates of the readings"`
+	Level Length `json:"level" need:"true" range:"[-1000,9000]" doc:"write the level of its top, in the datum of the readings"`
 }
 
 // Stock is one length of timber that can be bought.

@@ -30,7 +30,7 @@ type Result struct {
 	Ground   GroundResult  `json:"ground"`
 	Layout   LayoutResult  `json:"layout"`
 	Dig      DigResult     `json:"dig"`
-	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try"`
+	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try, and for a path that is half built"`
 	Hours    HoursResult   `json:"hours"`
 	Takeoff  []TakeoffItem `json:"takeoff"`
 	CutPlan  CutPlanResult `json:"cutplan"`
@@ -106,6 +106,25 @@ type LayoutResult struct {
 	Steps    []StepResult    `json:"steps"`
 	// StepRule is 2R + T of each flight in order.
 	StepRule []unit.Length `json:"step_rule"`
+	// Misfit is how far out of step a walker is in all, by the outdoor pace.
+	Misfit unit.Length   `json:"misfit"`
+	Wedges []WedgeResult `json:"wedges,omitempty" doc:"treads on bends"`
+	Built  *BuiltResult  `json:"built,omitempty" doc:"present for a path that is half built: the rest of the layout is what is still to be built"`
+}
+
+// WedgeResult is a tread that a bend makes deeper on one side.
+type WedgeResult struct {
+	Riser int         `json:"riser"`
+	Inner unit.Length `json:"inner"`
+	Outer unit.Length `json:"outer"`
+}
+
+// BuiltResult is the steps that stand, and how the rest meets them.
+type BuiltResult struct {
+	Risers  int           `json:"risers" doc:"how many stand"`
+	Heights []unit.Length `json:"heights"`
+	Treads  []unit.Length `json:"treads"`
+	Spread  unit.Length   `json:"spread" doc:"largest less smallest riser, built and to be built"`
 }
 
 // FlightResult is a flight: risers of one height with treads of one depth.
@@ -120,6 +139,7 @@ type FlightResult struct {
 
 // LandingResult is a landing between two flights.
 type LandingResult struct {
+	Kind  string      `json:"kind" doc:"box: it bears on the ground; framed: a platform"`
 	After int         `json:"after" doc:"the riser it lies above"`
 	Start unit.Length `json:"start"`
 	End   unit.Length `json:"end"`
@@ -135,6 +155,7 @@ type StepResult struct {
 	Level   unit.Length `json:"level" doc:"of the nosing"`
 	Tread   unit.Length `json:"tread" doc:"0 for the last, which lands on the head"`
 	Landing bool        `json:"landing"`
+	Stands  bool        `json:"stands,omitempty" doc:"built before; only its tread is new"`
 }
 
 // DigResult is the earth.
@@ -148,6 +169,7 @@ type DigResult struct {
 	SpoilLoose        unit.Volume `json:"spoil_loose"`
 	SpoilMass         unit.Mass   `json:"spoil_mass"`
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"of cut_bank: trenches under riser timbers"`
+	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"of cut_bank: pads and post holes of framed flights"`
 	// RiseOverRun is the same number of equal steps by the sum of rise over run;
 	// absent where only rise and run were measured.
 	RiseOverRun *RiseOverRun `json:"rise_over_run,omitempty"`
@@ -193,6 +215,8 @@ type Bow struct {
 // StepDig is the digging for one step.
 type StepDig struct {
 	Riser             int         `json:"riser"`
+	Kind              string      `json:"kind" doc:"what carries the tread: box or framed"`
+	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"part of cut_bank: pads and post holes of a framed flight"`
 	CutBank           unit.Volume `json:"cut_bank"`
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"part of cut_bank"`
 	FillCompacted     unit.Volume `json:"fill_compacted"`

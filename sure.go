@@ -28,8 +28,8 @@ const maxErrors = 1000
 // planned; the risers share what the rise turns out to be.
 func (m *maker) certainty() *Certainty {
 	n := m.readings.Errors()
-	if n > maxErrors {
-		return nil
+	if n > maxErrors || m.layout.FirstStands {
+		return nil // too many to try; or a foot that was levelled by itself
 	}
 	base, ok := m.outcomeOf(m.survey)
 	if !ok {
@@ -87,16 +87,7 @@ func (m *maker) outcomeOf(s earthwork.Survey) (outcome, bool) {
 	if !ok1 || !ok2 {
 		return outcome{}, false
 	}
-	l := m.layout
-	var flights []stair.FixedFlight
-	for i, f := range l.Flights {
-		x := stair.FixedFlight{Kind: f.Kind, Risers: f.Risers, Tread: f.Tread}
-		if i < len(l.Landings) {
-			x.Landing = l.Landings[i].Depth
-		}
-		flights = append(flights, x)
-	}
-	l, err := stair.Lay(l.Foot, stair.Point{Station: l.Head.Station, Level: head - foot}, l.Wash, flights)
+	l, err := stair.Lay(m.layout.Foot, stair.Point{Station: m.layout.Head.Station, Level: head - foot}, m.layout.Wash, flightsOf(m.layout))
 	if err != nil {
 		return outcome{}, false
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/martinlindhe/unit"
 
@@ -113,12 +115,33 @@ func number(x float64, places int) string {
 	return s
 }
 
+// sentence begins with a capital and ends with a full stop.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	r, size := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(r)) + s[size:]
+	if last := s[len(s)-1]; last != '.' && last != '!' && last != '?' {
+		s += "."
+	}
+	return s
+}
+
 // count writes a number and its noun: 1 riser, 12 risers.
 func count(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
 	return strconv.Itoa(n) + " " + many
+}
+
+// plural is the noun for a number.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
 }
 
 // list joins words: a, b and c.

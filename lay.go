@@ -1,0 +1,443 @@
+package slopewright
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/stair"
+)
+
+// lay fits the steps to the ground, or lays the plan's own. Afterwards the foot
+// of the path is the origin, wherever in its window the fit has put it.
+func (m *maker) lay() error {
+	if len(m.plan.Steps.Fixed) > 0 {
+		return m.layOwn()
+	}
+	task := m.task()
+	site := m.site(m.weights())
+	task.Site, task.Walking = site, m.walking()
+	fit, err := task.Fit()
+	if err == nil {
+		err = site.err
+	}
+	if err != nil {
+		return rename(under("steps", err), "steps.site", "steps")
+	}
+	m.fitted = true
+	return m.settle(fit.Layout)
+}
+
+func (m *maker) layOwn() error {
+	var flights []stair.FixedFlight
+	for _, f := range m.plan.Steps.Fixed {
+		kind := stair.Box
+		if f.Kind == "framed" {
+			kind = stair.Framed
+		}
+		flights = append(flights, stair.FixedFlight{
+			Kind: kind, Platform: f.Platform, Risers: f.Risers, Tread: lengthOr(f.Tread, 0), Landing: lengthOr(f.Landing, 0),
+		})
+	}
+	l, err := stair.Lay(m.feet[0], m.heads[0], m.limits.Wash, flights)
+	if err != nil {
+		return rename(under("steps", err), "steps.flights", "steps.fixed")
+	}
+	return m.settle(l)
+}
+
+// task is the fit that the plan asks for, without what it makes least.
+func (m *maker) task() stair.Task {
+	return stair.Task{
+		Foot: stair.End{Points: m.feet}, Head: stair.End{Points: m.heads}, Limits: m.limits, Pace: stair.OutdoorPace,
+	}
+}
+
+// settle takes a layout for the plan's, with its foot as the origin. A path
+// that is half built keeps the origin of its foot.
+func (m *maker) settle(l stair.Layout) error {
+	if len(m.plan.Built) == 0 {
+		var err error
+		by := l.Foot
+		if l, err = moved(l, by); err != nil {
+			return under("steps", err)
+		}
+		m.ground = m.ground.Shift(by.Station, by.Level)
+		m.foot.Station += by.Station
+		m.foot.Level += by.Level
+		m.bends = shifted(m.bends, by.Station)
+	}
+	m.head = earthwork.Point{Station: m.foot.Station + l.Head.Station, Level: m.foot.Level + l.Head.Level}
+	m.layout = l
+	var err error
+	m.wedges, err = l.Wedges(m.bends)
+	return under("path", err)
+}
+
+// moved is a layout with another point of its plane as the origin.
+func moved(l stair.Layout, by stair.Point) (stair.Layout, error) {
+	if by == (stair.Point{}) {
+		return l, nil
+	}
+	head := stair.Point{Station: l.Head.Station - by.Station, Level: l.Head.Level - by.Level}
+	return stair.Lay(stair.Point{Station: l.Foot.Station - by.Station, Level: l.Foot.Level - by.Level}, head, l.Wash, flightsOf(l))
+}
+
+// flightsOf is a layout as one lays one's own.
+func flightsOf(l stair.Layout) []stair.FixedFlight {
+	var out []stair.FixedFlight
+	for i, f := range l.Flights {
+		x := stair.FixedFlight{Kind: f.Kind, Risers: f.Risers, Tread: f.Tread}
+		if i < len(l.Landings) {
+			x.Landing = l.Landings[i].Depth
+			x.Platform = l.Landings[i].Kind == stair.Framed
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func shifted(bends []stair.Bend, by unit.Length) []stair.Bend {
+	out := append([]stair.Bend(nil), bends...)
+	for i := range out {
+		out[i].From -= by
+		out[i].To -= by
+	}
+	return out
+}
+
+// tolerance keeps a limit met exactly from failing by rounding.
+const tolerance = 1e-9 * unit.Meter
+
+// maxEnds bounds the stations that a free end is tried at.
+const maxEnds = 13
+
+// window is the points that an end may lie at: its own, and, where it has slack,
+// others on the grid to both sides, in steps that make no more than maxEnds. Coordinates are those
+// of the ground, whose origin is the foot's own place.
+func (m *maker) window(e End, own stair.Point) []stair.Point {
+	points := []stair.Point{own}
+	slack := lengthOr(e.Slack, 0)
+	if slack <= 0 {
+		return points
+	}
+	step := m.limits.Grid
+	for float64(2*slack) > float64(maxEnds-1)*float64(step) {
+		step += m.limits.Grid
+	}
+	first, last := m.ground.Foot().Station, m.ground.Head().Station
+	for k := 1; unit.Length(k)*step <= slack+tolerance; k++ {
+		for _, sign := range []unit.Length{-1, 1} {
+			x := own.Station + sign*unit.Length(k)*step
+			if x < first || x > last {
+				continue
+			}
+			p := stair.Point{Station: x, Level: own.Level}
+			if e.Level == nil {
+				p.Level, _ = m.ground.LevelAt(x)
+			}
+			points = append(points, p)
+		}
+	}
+	return points
+}
+
+// weights says what the fit makes least, by the measure of each.
+type weights struct{ digging, hours, cost float64 }
+
+func (m *maker) weights() weights {
+	switch m.plan.Steps.Prefer {
+	case "hours":
+		return weights{hours: 1}
+	case "cost":
+		return weights{cost: 1}
+	case "walking":
+		// Of layouts that walk alike, the one that digs less: 1 m³ counts as
+		// a tenth of a millimetre out of step.
+		return weights{digging: 1e-4}
+	}
+	return weights{digging: 1}
+}
+
+func (m *maker) walking() float64 {
+	if m.plan.Steps.Prefer == "walking" {
+		return 1
+	}
+	return 0
+}
+
+// site prices the path for the fit in a sum of three measures: m³ dug in the
+// bank, person-hours, and the money of the materials. Hours and money are the
+// linear estimates of rates; what the chosen layout takes is reckoned in full
+// afterwards.
+type site struct {
+	m     *maker
+	w     weights
+	rates *rates
+	climb float64 // what the risers make of the rise, when both ends are fixed
+
+	cut, cut2        []unit.Volume
+	deepest, highest []unit.Length
+	clear            []bool
+	err              error
+}
+
+func (m *maker) site(w weights) *site {
+	s := &site{m: m, w: w}
+	if len(m.feet) == 1 && len(m.heads) == 1 && !m.limits.FirstStands {
+		s.climb = float64(m.heads[0].Level-m.feet[0].Level) - float64(m.limits.Wash*float64(m.heads[0].Station-m.feet[0].Station))
+	}
+	return s
+}
+
+// rate gives the rates, worked out when they are first wanted: a fit that makes
+// digging least never asks. Framed flights are asked for even where there are
+// to be none, to say whether one would help.
+func (s *site) rate() *rates {
+	if s.rates == nil {
+		s.rates = s.m.rates()
+	}
+	return s.rates
+}
+
+func (s *site) framedRate() *rates {
+	r := s.rate()
+	if r.flights == nil {
+		r.flights = map[stair.Shape]flightExtra{}
+		s.m.framedRates(r)
+	}
+	return r
+}
+
+// framing reports whether framed flights are allowed.
+func (m *maker) framing() bool {
+	for _, k := range m.limits.Kinds {
+		if k == stair.Framed {
+			return true
+		}
+	}
+	return false
+}
+
+// Cells implements [stair.Site]: steps that bear on the ground.
+func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []bool) {
+	m := s.m
+	formation := earthwork.Line{Station: l.Station, Level: l.Level - m.buildUp, Grade: l.Grade}
+	if !s.measure(m.section, at, formation) {
+		return
+	}
+	for i := range s.cut {
+		bears[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= m.maxRaise+tolerance && s.clear[i]
+		cost[i] = 0
+		if !bears[i] {
+			continue
+		}
+		cost[i] = s.w.digging * s.cut[i].CubicMeters()
+		if s.w.hours > 0 || s.w.cost > 0 {
+			cost[i] += s.boxCell(at[i], at[i+1], formation)
+		}
+	}
+}
+
+// measure finds what the cells of a formation cut, and how deep.
+func (s *site) measure(sec earthwork.Section, at []unit.Length, formation earthwork.Line) bool {
+	n := len(at) - 1
+	if cap(s.cut2) < n {
+		s.cut2, s.deepest, s.highest, s.clear = make([]unit.Volume, n), make([]unit.Length, n), make([]unit.Length, n), make([]bool, n)
+	}
+	s.cut, s.deepest, s.highest, s.clear = s.cut2[:n], s.deepest[:n], s.highest[:n], s.clear[:n]
+	err := s.m.ground.CutCells(sec, at, formation, s.cut, s.deepest, s.highest)
+	if err == nil {
+		if len(s.m.bends) == 0 {
+			for i := range s.clear {
+				s.clear[i] = true
+			}
+		} else {
+			err = s.m.ground.BendsClear(sec, at, formation, s.clear)
+		}
+	}
+	if err != nil {
+		s.err = under("ground", err)
+	}
+	return err == nil
+}
+
+// boxCell is the hours and the money of a stretch of box steps.
+func (s *site) boxCell(from, to unit.Length, formation earthwork.Line) float64 {
+	m, r := s.m, s.rate()
+	dug, err := m.ground.Dig(m.section, earthwork.Stretch{From: from, To: to, Formation: formation, BuildUp: m.buildUp})
+	if err != nil {
+		s.err = under("ground", err)
+		return 0
+	}
+	long := float64(to - from)
+	need := m.soil.BankOfCompacted(dug.Fill + dug.Backfill)
+	moved := dug.Cut - need
+	if moved < 0 {
+		moved = -moved
+	}
+	hours := float64(r.cut*dug.Cut.CubicMeters()) + float64(r.moved*moved.CubicMeters()) +
+		float64(r.fill*(dug.Fill+dug.Backfill).CubicMeters()) + float64(r.metre*long)
+	return float64(s.w.hours*hours) + float64(s.w.cost*float64(r.boxMetre*long))
+}
+
+// Riser implements [stair.Site]: the trench under each riser timber, the
+// deeper one at the foot shared evenly, and the making of the box.
+func (s *site) Riser(r unit.Length) float64 {
+	other := s.m.trench(r, false).CubicMeters()
+	dig := other
+	if s.climb > 0 {
+		n := math.Round(s.climb / float64(r))
+		if n < 1 {
+			n = 1
+		}
+		dig = (s.m.trench(r, true).CubicMeters() + float64((n-1)*other)) / n
+	}
+	cost := float64(s.w.digging * dig)
+	if s.w.hours > 0 || s.w.cost > 0 {
+		x := s.rate()
+		cost += float64(s.w.hours*(x.box+float64(x.cut*dig))) + float64(s.w.cost*s.m.boxMoney(r))
+	}
+	return cost
+}
+
+// FramedCells implements [stair.Framer]: what is dug so that the stringers
+// clear the ground, stepped under each tread.
+func (s *site) FramedCells(at []unit.Length, l stair.Line, cost []float64, ok []bool) {
+	m := s.m
+	formation := earthwork.Line{Station: l.Station, Level: l.Level - m.clearance, Grade: l.Grade}
+	if !s.measure(m.under, at, formation) {
+		return
+	}
+	for i := range s.cut {
+		ok[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= maxFramed && s.clear[i]
+		v := s.cut[i].CubicMeters()
+		cost[i] = float64(s.w.digging * v)
+		if s.w.hours > 0 {
+			x := s.rate()
+			cost[i] += float64(s.w.hours * float64((x.cut+x.moved)*v))
+		}
+	}
+}
+
+// maxFramed is the most that the ground may lie below the clearance of a
+// framed flight: posts above that are for an engineer. Common practice.
+const maxFramed = 3 * unit.Meter
+
+// FramedRiser implements [stair.Framer].
+func (s *site) FramedRiser(r unit.Length) float64 {
+	return float64(s.w.hours*framedRiserHours) + float64(s.w.cost*s.framedRate().framedRiser)
+}
+
+// Flight implements [stair.FlightPricer]: the footings of a framed flight and
+// what it takes beyond its risers.
+func (s *site) Flight(x stair.Shape) (float64, bool) {
+	if x.Kind != stair.Framed {
+		return 0, true
+	}
+	e, ok := s.framedRate().flight(s.m, x)
+	return float64(s.w.digging*e.dig) + float64(s.w.hours*e.hours) + float64(s.w.cost*e.cost), ok
+}
+
+// Platform implements [stair.Framer]: a framed landing on posts.
+func (s *site) Platform() (float64, bool) {
+	e := s.framedRate().platform
+	return float64(s.w.digging*e.dig) + float64(s.w.hours*e.hours) + float64(s.w.cost*e.cost), true
+}
+
+// PlatformCells implements [stair.Framer].
+func (s *site) PlatformCells(at []unit.Length, l stair.Line, cost []float64, ok []bool) {
+	s.FramedCells(at, l, cost, ok)
+	if s.w.hours > 0 || s.w.cost > 0 {
+		x := s.framedRate()
+		for i := range cost {
+			long := float64(at[i+1] - at[i])
+			cost[i] += float64(s.w.hours*float64(platformMetreHours*long)) + float64(s.w.cost*float64(x.platformMetre*long))
+		}
+	}
+}
+
+// readPath frees the ends that have slack, takes the bends, and moves the foot
+// to the last step that stands.
+func (m *maker) readPath(all *Faults) {
+	if m.survey.Method == "" || len(*all) > 0 {
+		return
+	}
+	m.readBends(all)
+	head := stair.Point{Station: m.head.Station - m.foot.Station, Level: m.head.Level - m.foot.Level}
+	m.heads = m.window(m.plan.Path.Head, head)
+	m.feet = m.window(m.plan.Path.Foot, stair.Point{})
+	if len(m.plan.Built) > 0 {
+		m.readBuilt(all)
+	}
+}
+
+func (m *maker) readBends(all *Faults) {
+	var on []earthwork.Bend
+	walkline, atWalkline, inner := m.wedgeRules()
+	for _, b := range m.plan.Path.Bends {
+		from := b.At.Length - m.foot.Station
+		long := b.Radius.Length * unit.Length(math.Abs(b.Turn)*(math.Pi/180))
+		e := earthwork.Bend{From: from, To: from + long, Radius: b.Radius.Length, Right: b.Turn > 0}
+		on = append(on, e)
+		m.bends = append(m.bends, stair.Bend{
+			From: e.From, To: e.To, Radius: e.Radius, Right: e.Right, Width: m.section.Width,
+			Walkline: walkline, MinWalkline: atWalkline, MinInner: inner,
+		})
+	}
+	if len(on) == 0 {
+		return
+	}
+	g, err := m.ground.WithBends(on)
+	if err != nil {
+		all.Put("path", err)
+		return
+	}
+	m.ground = g
+	m.limits.Bends = m.bends
+}
+
+// wedgeRules is what the rule set asks of wedge treads.
+func (m *maker) wedgeRules() (walkline, atWalkline, inner unit.Length) {
+	for _, r := range m.rules.Of(stair.WedgeWalkline) {
+		if r.Severity == stair.Stop && r.Min.SI() > float64(atWalkline) {
+			atWalkline = unit.Length(r.Min.SI())
+			if r.Walkline != nil && m.section.Width >= r.Walkline.MidBelow {
+				walkline = r.Walkline.Offset
+			}
+		}
+	}
+	for _, r := range m.rules.Of(stair.WedgeNarrow) {
+		if r.Severity == stair.Stop && r.Min.SI() > float64(inner) {
+			inner = unit.Length(r.Min.SI())
+		}
+	}
+	return walkline, atWalkline, inner
+}
+
+// readBuilt checks the steps that stand and makes the last of them the foot of
+// what is still to be fitted.
+func (m *maker) readBuilt(all *Faults) {
+	before := earthwork.Point{Station: m.foot.Station, Level: m.foot.Level}
+	for i, b := range m.plan.Built {
+		field := fmt.Sprintf("built[%d]", i)
+		if b.Riser != i+1 {
+			all.Add(field+".riser", fmt.Sprint(b.Riser), fmt.Sprintf("is not the next riser, %d", i+1), "list every riser that stands, from the foot up")
+		}
+		if i > 0 && b.At.Length <= before.Station || b.At.Length < before.Station {
+			all.Add(field+".at", m.words.length(b.At.Length), "is not uphill of what is below it", "write the station of the riser's face")
+		}
+		if b.Level.Length <= before.Level {
+			all.Add(field+".level", m.words.length(b.Level.Length), "is not above what is below it", "write the level of the riser's top")
+		}
+		before = earthwork.Point{Station: b.At.Length, Level: b.Level.Length}
+	}
+	if before.Station >= m.head.Station || before.Level >= m.head.Level {
+		all.Add(fmt.Sprintf("built[%d]", len(m.plan.Built)-1), "", "reaches the head: nothing is left to plan", "leave out the last riser, or move the head")
+		return
+	}
+	m.feet = []stair.Point{{Station: before.Station - m.foot.Station, Level: before.Level - m.foot.Level}}
+	m.limits.FirstStands = true
+}

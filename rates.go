@@ -1,0 +1,200 @@
+package slopewright
+
+import (
+	"math"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/materials"
+	"github.com/slopewright/slopewright/stair"
+)
+
+// Time for framing, in person-hours: common practice, no published figure was
+// found. They are part of the likely time; low is two thirds and high one and
+// a half times as much.
+const (
+	framedRiserHours    = 1.5 // a riser: its notch in every stringer, its tread, its share of guard and rail
+	framedFlightHours   = 6.0 // a flight: setting up and fixing the stringers, the pad at its foot
+	framedSupportHours  = 3.0 // a support on the way: posts, beam, footings
+	framedPlatformHours = 6.0 // a framed landing: beam, posts, footings
+	platformMetreHours  = 3.0 // a metre of it along the path: joists and decking
+	framedLow           = 2.0 / 3
+	framedHigh          = 1.5
+)
+
+// extra is what a flight or a platform takes as a whole.
+type extra struct{ dig, hours, cost float64 }
+
+// rates are what the fit reckons with in place of a full take-off: what one more
+// of each thing takes. Hours are likely person-hours; money is by the prices of
+// the plan, timber by the metre of the cheapest length, without packs and waste
+// of cutting. An item without a price counts nothing.
+type rates struct {
+	cut, moved, fill float64 // hours for a m³: dug in the bank, carried off in the bank, tamped
+	metre            float64 // hours for a metre of path: trimming, gravel
+	box              float64 // hours for a box
+	boxMetre         float64 // money for a metre of box steps
+
+	framedRiser   float64 // money for a riser of a framed flight
+	platform      extra
+	platformMetre float64 // money for a metre of platform
+	flights       map[stair.Shape]flightExtra
+}
+
+type flightExtra struct {
+	extra
+	ok bool
+}
+
+func (m *maker) rates() *rates {
+	if m.ratesKept != nil {
+		return m.ratesKept
+	}
+	r := &rates{}
+	likely := func(w earthwork.Work) float64 { return m.soil.Hours(w).Total.Likely.Hours() }
+	steep := m.steepPath()
+	r.cut = likely(earthwork.Work{CutBank: unit.CubicMeter, Steep: steep})
+	r.moved = likely(earthwork.Work{SpoilLoose: m.soil.Loose(unit.CubicMeter), HaulDistance: m.haul, Steep: steep})
+	r.fill = likely(earthwork.Work{FillCompacted: unit.CubicMeter, Steep: steep})
+	across := float64(m.section.Width)
+	r.metre = likely(earthwork.Work{
+		TrimArea:        unit.Area(float64(m.section.Formation())),
+		GravelCompacted: unit.Volume(across * float64(m.buildUp)), GravelDistance: m.carry, Steep: steep,
+	})
+	r.box = likely(earthwork.Work{Boxes: 1})
+	// Two boxes that differ in depth alone show what a metre costs.
+	riser := (m.limits.RiserMin + m.limits.RiserMax) / 2
+	deep, shallow := m.boxEstimate(riser, unit.Meter), m.boxEstimate(riser, unit.Meter/2)
+	r.boxMetre = math.Max(0, 2*(deep-shallow))
+	m.ratesKept = r
+	return r
+}
+
+// steepPath reports whether barrows carry a slope's load on this path.
+func (m *maker) steepPath() bool {
+	return float64(m.head.Level-m.foot.Level) > float64(slopedPath*float64(m.head.Station-m.foot.Station))
+}
+
+// boxMoney is the money for a box's riser: all that does not grow with its depth.
+func (m *maker) boxMoney(riser unit.Length) float64 {
+	return math.Max(0, m.boxEstimate(riser, unit.Meter)-m.rates().boxMetre)
+}
+
+// boxEstimate is the money for one box of some depth.
+func (m *maker) boxEstimate(riser, tread unit.Length) float64 {
+	t, err := materials.TakeOff([]materials.Box{{Number: 1, Riser: riser, Tread: tread, Width: m.section.Width}}, m.detail)
+	if err != nil {
+		return 0
+	}
+	return m.estimate(t)
+}
+
+// estimate prices a take-off without cutting it.
+func (m *maker) estimate(t materials.Takeoff) float64 {
+	sum := 0.0
+	for _, p := range t.Pieces {
+		sum += float64(p.Count) * float64(m.perMetre(p.Section)*p.Length.Meters())
+	}
+	bill, err := materials.MakeBill(t, materials.CutPlan{}, m.prices)
+	if err != nil {
+		return sum
+	}
+	for _, l := range bill.Lines {
+		if l.Priced && m.perMetre(l.Section) == 0 {
+			sum += l.Order.Mul(l.Price).InexactFloat64()
+		}
+	}
+	return sum
+}
+
+// perMetre is the money for a metre of a section in its cheapest length, 0
+// where none has a price.
+func (m *maker) perMetre(section string) float64 {
+	best := 0.0
+	for _, s := range m.stock {
+		if s.Section != section || s.Unpriced || s.Length <= 0 {
+			continue
+		}
+		if p := s.Price.InexactFloat64() / s.Length.Meters(); best == 0 || p < best {
+			best = p
+		}
+	}
+	return best
+}
+
+// framedRates fills in what framed flights take by the riser and by the
+// platform.
+func (m *maker) framedRates(r *rates) {
+	riser := (m.limits.RiserMin + m.limits.RiserMax) / 2
+	f := materials.FramedFlight{First: 1, Risers: 5, Riser: riser, Tread: m.framedTreadMin(), Width: m.section.Width, Under: unit.Meter / 2}
+	of := func(risers int, platform unit.Length) float64 {
+		f.Risers, f.Platform, f.PlatformHeight = risers, platform, unit.Meter
+		t, err := materials.FramedTakeOff([]materials.FramedFlight{f}, m.framed)
+		if err != nil {
+			return 0
+		}
+		return m.estimate(t)
+	}
+	five := of(5, 0)
+	r.framedRiser = math.Max(0, of(6, 0)-five)
+	short, long := of(5, unit.Meter), of(5, 2*unit.Meter)
+	r.platformMetre = math.Max(0, long-short)
+	r.platform = extra{dig: m.platformFootings(), hours: framedPlatformHours, cost: math.Max(0, short-r.platformMetre-five)}
+}
+
+// footing is the hole for one post's footing.
+func (m *maker) footing() float64 {
+	d := m.framed.FootingDiameter.Meters()
+	return float64(math.Pi/4*float64(d*d)) * m.framed.FootingDepth.Meters()
+}
+
+// platformFootings is the digging for a platform's four posts.
+func (m *maker) platformFootings() float64 { return 4 * m.footing() }
+
+// flight is what a framed flight takes beyond its risers, and whether it can be
+// made.
+func (r *rates) flight(m *maker, x stair.Shape) (extra, bool) {
+	if e, ok := r.flights[x]; ok {
+		return e.extra, e.ok
+	}
+	e, ok := m.flightExtra(r, x)
+	r.flights[x] = flightExtra{e, ok}
+	return e, ok
+}
+
+func (m *maker) flightExtra(r *rates, x stair.Shape) (extra, bool) {
+	if x.Risers < 2 {
+		return extra{}, false
+	}
+	f := materials.FramedFlight{First: 1, Risers: x.Risers, Riser: x.Riser, Tread: x.Tread, Width: m.section.Width, Under: unit.Meter / 2}
+	supports, _, err := f.Supports(m.framed)
+	if err != nil {
+		return extra{}, false
+	}
+	pad, err := f.Pad(m.framed)
+	if err != nil {
+		return extra{}, false
+	}
+	e := extra{
+		dig:   padHole(pad, m.framed) + float64(float64(2*supports)*m.footing()),
+		hours: framedFlightHours + float64(framedSupportHours*float64(supports)),
+	}
+	if t, err := materials.FramedTakeOff([]materials.FramedFlight{f}, m.framed); err == nil {
+		e.cost = math.Max(0, m.estimate(t)-float64(float64(x.Risers)*r.framedRiser))
+	}
+	return e, true
+}
+
+// padHole is what is dug for the pad of a flight and the gravel under it.
+func padHole(p materials.Pad, d materials.FramedDetail) float64 {
+	return float64(p.Length) * float64(p.Width) * float64(p.Depth+d.PadGravel)
+}
+
+// framedTreadMin is the least tread of a framed flight.
+func (m *maker) framedTreadMin() unit.Length {
+	if f := m.limits.Framed; f != nil && f.TreadMin > 0 {
+		return f.TreadMin
+	}
+	return m.limits.TreadMin
+}
