@@ -144,6 +144,11 @@ func (b *brancher) node(depth int) {
 	ok = l.run()
 	s.effort -= int64(len(s.cols)) / 100
 	low := s.roundUp(b.safeBound(base, fixed))
+	if low < s.bestCost && ok && l.cover() {
+		if v := s.roundUp(b.safeBound(base, fixed)); v > low {
+			low = v
+		}
+	}
 	if low >= s.bestCost {
 		return
 	}

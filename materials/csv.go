@@ -176,13 +176,23 @@ func (p CutPlan) CSV(s CSVStyle) []byte {
 		}
 		on := ""
 		if b.OnHand {
-			on = "on hand"
+			on = "board on hand"
 		}
+		cut := 0
 		for j, x := range b.Pieces {
-			row(j+1, x.Length, x.Use, on)
+			if b.FarEnd && j == len(b.Pieces)-1 && b.Offcut > 0 {
+				cut++
+				row(cut, b.Offcut, "offcut", on)
+			}
+			cut++
+			note := on
+			if x.FactoryEnds > 0 {
+				note = strings.TrimPrefix(on+"; keeps a factory end", "; ")
+			}
+			row(cut, x.Length, x.Use, note)
 		}
-		if b.Offcut > 0 {
-			row(len(b.Pieces)+1, b.Offcut, "offcut", on)
+		if b.Offcut > 0 && !b.FarEnd {
+			row(cut+1, b.Offcut, "offcut", on)
 		}
 	}
 	for _, u := range p.Unstocked {

@@ -75,7 +75,7 @@ func TestTablesByHand(t *testing.T) {
 		},
 		Pieces: []Piece{{Section: "6x6", Use: ItemRiserTimber, Length: in(48), Count: 3}},
 	}
-	plan := CutPlan{Boards: []Board{{Section: "6x6", Stock: in(120), Price: money("41.25"), Count: 2, Pieces: []BoardPiece{{in(48), ItemRiserTimber}, {in(48), ItemRiserTimber}}, Offcut: in(23.75)}}}
+	plan := CutPlan{Boards: []Board{{Section: "6x6", Stock: in(120), Price: money("41.25"), Count: 2, Pieces: []BoardPiece{{Length: in(48), Use: ItemRiserTimber}, {Length: in(48), Use: ItemRiserTimber}}, Offcut: in(23.75)}}}
 	bill := Bill{Currency: "USD", Rounding: RoundHalfUp.says(), Unpriced: []string{"fabric"}, Subtotal: money("82.5"), Total: money("82.5"), Lines: []Line{
 		{Item: ItemBoard, Section: "6x6", Length: in(120), Name: "6x6 × 3.048 m", Need: money("2"), Order: money("2"), Buy: money("2"), Per: PerEach, Price: money("41.25"), Cost: money("82.5"), Priced: true},
 		{Item: ItemFabric, Name: "fabric", Need: money("10"), Order: money("10.5"), Buy: money("10.5"), Per: PerM2},

@@ -19,7 +19,8 @@ const (
 	MaxStockLengths = 100 // of one section
 )
 
-// Stock is a length that can be bought, or an offcut on hand at price 0.
+// Stock is a length that can be bought, or an offcut on hand: one at price 0
+// of which so many are Available.
 type Stock struct {
 	Section string
 	// Length is from 10 mm to 100 m.
@@ -29,7 +30,30 @@ type Stock struct {
 	Unpriced bool
 	// Available is how many there are; 0 is as many as are wanted.
 	Available int
+	// CutEnds is how many of its two ends were sawn before, as an offcut's are:
+	// 0 to 2. A piece that must keep a factory end cannot have those.
+	CutEnds int
 }
+
+// onHand says that it is there already.
+func (s Stock) onHand() bool { return !s.Unpriced && s.Price.IsZero() && s.Available > 0 }
+
+// FactoryEnds says that every piece of a use must keep ends that the board came
+// with: 1, or 2, which takes a whole board of just that length.
+type FactoryEnds struct {
+	Use  string
+	Ends int
+}
+
+// Goal is what is made least at equal cost.
+type Goal string
+
+// Goals: fewest boards and then fewest patterns, which is the zero value, or
+// fewest patterns whatever the boards.
+const (
+	FewestBoards   Goal = ""
+	FewestPatterns Goal = "patterns"
+)
 
 // CutOptions say how boards are cut and how hard to look for the best plan.
 // The zero value saws without kerf or trim at the default effort.
@@ -44,6 +68,22 @@ type CutOptions struct {
 	// everywhere. A step is a few thousand operations, a few microseconds of a
 	// desktop computer of 2025. 0 is [DefaultEffort].
 	Effort int
+	// KeepFrom is the least offcut that is worth keeping: those are listed. 0
+	// lists none.
+	KeepFrom unit.Length
+	// FactoryEnds names the uses whose pieces must keep factory ends. The trim
+	// takes one end of a board, if that was not sawn already.
+	FactoryEnds []FactoryEnds
+	// LongestBoard is the longest that can be brought, as on a car's roof, and
+	// HeaviestBoard the mass that can be carried; longer and heavier stock is
+	// passed over, with a note, but not what is on hand. 0 is no limit. Mass is
+	// reckoned with Density, where that is 0 with [WetTimber], and bars with
+	// [SteelDensity]; the section must be one known by name.
+	LongestBoard  unit.Length
+	HeaviestBoard unit.Mass
+	Density       Density
+	// Then is the goal at equal cost.
+	Then Goal
 }
 
 // DefaultEffort is the effort where none is given: a few seconds at most, and
@@ -62,7 +102,18 @@ type CutPlan struct {
 	Proven      bool
 	// Unstocked are the pieces for whose section no stock was given.
 	Unstocked []Piece
-	Notes     []Note
+	// Kept are the offcuts worth keeping, by section, longest first.
+	Kept  []Offcut
+	Notes []Note
+}
+
+// Offcut is what is left of Count boards, from [CutOptions].KeepFrom up.
+type Offcut struct {
+	Section string
+	Length  unit.Length
+	Count   int
+	// FactoryEnd: one of its ends was never sawn.
+	FactoryEnd bool
 }
 
 // CutGroup is the outcome for one section.
@@ -73,13 +124,18 @@ type CutGroup struct {
 	Priced      bool
 	Cost, Bound decimal.Decimal
 	// Bought, Used and Left are lengths: of the boards, of the pieces, and of
-	// the offcuts; what is missing went into kerfs and trim. Least is the bound on Bought
-	// where that was the aim.
-	Bought, Used, Left, Least unit.Length
-	Boards                    int
+	// the offcuts; what is missing went into kerfs and trim. OnHand is what of
+	// Bought was there already, Kept what of Left is worth keeping. Least is the
+	// bound on Bought less OnHand where that was the aim. Longest is the longest
+	// offcut: longer ones may be possible.
+	Bought, OnHand, Used, Left, Kept, Least, Longest unit.Length
+	// Boards is their number, those on hand too, Patterns how many different
+	// ways they are cut.
+	Boards, Patterns int
 	// Proven says that no plan costs less; FewestBoards that at this cost none
-	// has fewer boards.
-	Proven, FewestBoards bool
+	// has fewer boards; FewestPatterns that none of this cost, and but for
+	// [FewestPatterns] of no more boards, has fewer patterns.
+	Proven, FewestBoards, FewestPatterns bool
 }
 
 // Board is a stock length and the pieces cut from it, in the order of cutting;
@@ -95,6 +151,9 @@ type Board struct {
 	Pieces []BoardPiece
 	// Offcut is what is left after the last saw cut, 0 where nothing is.
 	Offcut unit.Length
+	// FarEnd: the last piece keeps the board's far end; the offcut lies before
+	// it.
+	FarEnd bool
 	trim   bool
 	whole  bool
 }
@@ -103,6 +162,8 @@ type Board struct {
 type BoardPiece struct {
 	Length unit.Length
 	Use    string
+	// FactoryEnds is how many of its ends had to be the board's own, and are.
+	FactoryEnds int
 }
 
 // CutEnds is the number of piece ends of one board that the saw makes: every
@@ -115,7 +176,7 @@ func (b Board) CutEnds() int {
 	if !b.trim {
 		n--
 	}
-	if b.whole {
+	if b.whole || b.FarEnd {
 		n--
 	}
 	return n
@@ -141,8 +202,9 @@ func ticks(l unit.Length, up bool) (n int64, exact bool) {
 // Cut finds the cheapest boards to buy for the pieces, and how to cut them.
 // Each section is its own problem. Where all the stock of a section that is
 // wanted has a price the plan costs the least; else it buys the least length
-// and says so. At equal cost it prefers fewer boards, and then offcuts in one
-// piece; the last without proof.
+// and says so; what is on hand counts as nothing. At equal cost it prefers
+// fewer boards, then fewer different patterns, and then offcuts in one piece;
+// the last without proof, the others where [CutGroup] says so.
 //
 // Stock without a price is passed over, with a note, where the priced stock
 // alone will do. Lengths off the grid of 1/960 mm are rounded to the safe
@@ -208,6 +270,28 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 	checkLength("kerf", o.Kerf, 0, 100*unit.Millimeter, f)
 	checkLength("trim", o.Trim, 0, 100*unit.Millimeter, f)
 	checkCount("effort", o.Effort, 0, 1_000_000_000, f)
+	checkLength("keep_from", o.KeepFrom, 0, 100*unit.Meter, f)
+	checkLength("longest_board", o.LongestBoard, 0, 100*unit.Meter, f)
+	checkNumber("heaviest_board", o.HeaviestBoard.Kilograms(), 0, 1e6, f)
+	if o.Density != 0 {
+		checkNumber("density", float64(o.Density), 100, 2000, f)
+	}
+	if o.Then != FewestBoards && o.Then != FewestPatterns {
+		f.Add("then", string(o.Then), "is not a goal", "leave it out for the fewest boards, or write patterns")
+	}
+	if n := len(o.FactoryEnds); n > 1000 {
+		f.Add("factory_ends", strconv.Itoa(n), "is more than 1000 uses", "leave out what is not wanted")
+		return
+	}
+	named := map[string]int{}
+	for i, e := range o.FactoryEnds {
+		at := fmt.Sprintf("factory_ends[%d].", i)
+		checkCount(at+"ends", e.Ends, 0, maxEnds, f)
+		if j, ok := named[e.Use]; ok {
+			f.Add(at+"use", e.Use, fmt.Sprintf("is there already, as factory_ends[%d]", j), "give each use once")
+		}
+		named[e.Use] = i
+	}
 	if len(pieces) > MaxPieceEntries {
 		f.Add("pieces", strconv.Itoa(len(pieces)), fmt.Sprintf("is more than %d entries", MaxPieceEntries), "join equal pieces, or split the list")
 		return
@@ -257,6 +341,12 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 			continue
 		}
 		checkCount(at+"available", s.Available, 0, MaxPieceCount, f)
+		checkCount(at+"cut_ends", s.CutEnds, 0, maxEnds, f)
+		if o.HeaviestBoard > 0 && used[s.Section] && !s.onHand() {
+			if _, err := FramedSectionByName(s.Section); err != nil {
+				f.Add(at+"section", s.Section, "is not known by name, so that its weight is not", "leave heaviest_board out, or write a section of the list")
+			}
+		}
 		if !s.Unpriced {
 			checkPrice(at+"price", s.Price, f)
 		}
@@ -309,42 +399,221 @@ func showDecimal(d decimal.Decimal) string {
 	return digits + "e" + strconv.Itoa(int(d.Exponent()))
 }
 
+// sectionCut is the cutting problem of one section, from its pieces and stock
+// to whole numbers.
+type sectionCut struct {
+	name       string
+	pieces     []Piece
+	stock      []Stock
+	mine       []int // pieces
+	all        []int // stock
+	kerf, trim int64
+	lengths    []int64 // of stock, less trim
+	ends       []int   // of pieces, that must be factory ends
+	o          CutOptions
+	whole      []wholeBoard
+	wholeCost  int64
+}
+
+// wholeBoard is a board that a piece is, with both its ends.
+type wholeBoard struct{ piece, stock, times int }
+
+// freeEnds is how many of a board's ends a piece can still keep.
+func (c *sectionCut) freeEnds(s Stock) int {
+	gone := s.CutEnds
+	if gone == 0 && c.trim > 0 {
+		gone = 1
+	}
+	return maxEnds - gone
+}
+
+// fits says that a piece can be cut from a board.
+func (c *sectionCut) fits(piece, board int) bool {
+	n, _ := ticks(c.pieces[piece].Length, true)
+	if c.ends[piece] == maxEnds {
+		whole, _ := ticks(c.stock[board].Length, false)
+		return n == whole && c.freeEnds(c.stock[board]) == maxEnds
+	}
+	return n <= c.lengths[board] && c.ends[piece] <= c.freeEnds(c.stock[board])
+}
+
+// itemKey tells items of one length apart by whether they take an end.
+func itemKey(ticks int64, ends int) int64 {
+	if ends > 0 {
+		return ticks*2 + 1
+	}
+	return ticks * 2
+}
+
+// carry leaves out of the stock what cannot be brought or carried, and says so.
+func (c *sectionCut) carry(plan *CutPlan) {
+	o := c.o
+	if o.LongestBoard == 0 && o.HeaviestBoard == 0 {
+		return
+	}
+	section, _ := FramedSectionByName(c.name)
+	density := o.Density
+	if density == 0 {
+		density = WetTimber
+	}
+	if section.Round {
+		density = SteelDensity
+	}
+	var may []int
+	for _, i := range c.all {
+		s := c.stock[i]
+		long := o.LongestBoard > 0 && s.Length > o.LongestBoard+unit.Micrometer
+		heavy := o.HeaviestBoard > 0 && density.Of(section.Volume(s.Length)).Kilograms() > o.HeaviestBoard.Kilograms()*(1+1e-9)
+		if s.onHand() || !(long || heavy) {
+			may = append(may, i)
+		}
+	}
+	if len(may) < len(c.all) {
+		plan.Notes = append(plan.Notes, Note{Item: c.name, Says: fmt.Sprintf("stock of %s that is too long to bring or too heavy to carry was passed over", c.name)})
+	}
+	c.all = may
+}
+
+// build makes the problem in whole numbers, pieces l+k on boards L+k, of some
+// of the stock. It returns nil where whole boards are wanted that are not there.
+func (c *sectionCut) build(from []int, byPrice bool, effort int64) *cutProblem {
+	p := &cutProblem{effort: effort, anyBoards: c.o.Then == FewestPatterns}
+	scale := priceScale(from, c.stock)
+	cost := func(i int) int64 {
+		switch s := c.stock[i]; {
+		case byPrice:
+			return s.Price.Shift(scale).IntPart()
+		case s.onHand():
+			return 0
+		default:
+			n, _ := ticks(s.Length, false)
+			return n
+		}
+	}
+	avail := map[int]int{}
+	for _, i := range from {
+		avail[i] = unbounded
+		if n := c.stock[i].Available; n > 0 {
+			avail[i] = n
+		}
+	}
+	// Pieces that are whole boards take the cheapest; the others of that length
+	// are as good for anything else.
+	need := map[int64]cutItem{}
+	c.whole, c.wholeCost = nil, 0
+	for _, i := range c.mine {
+		want := c.pieces[i].Count
+		n, _ := ticks(c.pieces[i].Length, true)
+		if c.ends[i] < maxEnds {
+			key := itemKey(n, c.ends[i])
+			need[key] = cutItem{len: n + c.kerf, n: need[key].n + want, id: key, end: c.ends[i] > 0}
+			continue
+		}
+		for want > 0 {
+			best := -1
+			for _, t := range from {
+				if avail[t] > 0 && c.fits(i, t) && (best < 0 || cost(t) < cost(best)) {
+					best = t
+				}
+			}
+			if best < 0 {
+				return nil
+			}
+			times := want
+			if avail[best] < times {
+				times = avail[best]
+			}
+			if avail[best] != unbounded {
+				avail[best] -= times
+			}
+			want -= times
+			c.wholeCost += cost(best) * int64(times)
+			c.whole = append(c.whole, wholeBoard{i, best, times})
+		}
+	}
+	for _, it := range need {
+		p.items = append(p.items, it)
+	}
+	sortItems(p)
+	for _, i := range from {
+		if c.lengths[i] <= 0 || avail[i] == 0 {
+			continue
+		}
+		s := cutStock{len: c.lengths[i] + c.kerf, cost: cost(i), id: i, ends: c.freeEnds(c.stock[i])}
+		if avail[i] != unbounded {
+			s.avail = avail[i]
+		}
+		p.stocks = append(p.stocks, s)
+	}
+	// Boards hold whole multiples of what all the pieces are multiples of.
+	for _, it := range p.items {
+		p.grain = gcd(p.grain, it.len)
+	}
+	if p.grain == 0 {
+		p.grain = 1
+	}
+	for i := range p.items {
+		p.items[i].len /= p.grain
+	}
+	for i := range p.stocks {
+		p.stocks[i].len /= p.grain
+	}
+	return p
+}
+
 // cutSection plans one section: the pieces mine from the stock all. It returns
 // the effort spent.
 func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o CutOptions, effort int64, plan *CutPlan, faults *Faults) (spent int64) {
-	kerf, exact := ticks(o.Kerf, true)
-	trim, ok := ticks(o.Trim, true)
+	c := sectionCut{name: name, pieces: pieces, stock: stock, mine: mine, all: all, o: o, lengths: make([]int64, len(stock)), ends: make([]int, len(pieces))}
+	var exact, ok bool
+	c.kerf, exact = ticks(o.Kerf, true)
+	c.trim, ok = ticks(o.Trim, true)
 	exact = exact && ok
-
-	// Equal lengths are one item; which piece is which is settled at the end.
-	need := map[int64]int{}
 	for _, i := range mine {
-		n, ok := ticks(pieces[i].Length, true)
+		_, ok := ticks(pieces[i].Length, true)
 		exact = exact && ok
-		need[n] += pieces[i].Count
+		for _, e := range o.FactoryEnds {
+			if e.Use == pieces[i].Use {
+				c.ends[i] = e.Ends
+			}
+		}
 	}
+	c.carry(plan)
+	all = c.all
 	var priced []int
-	lengths := make([]int64, len(stock))
+	longest := int64(0)
 	for _, i := range all {
 		n, ok := ticks(stock[i].Length, false)
 		exact = exact && ok
-		lengths[i] = n - trim
+		if c.lengths[i] = n - c.trim; c.lengths[i] > longest {
+			longest = c.lengths[i]
+		}
 		if !stock[i].Unpriced {
 			priced = append(priced, i)
 		}
 	}
-	longest := int64(0)
-	for _, i := range all {
-		if lengths[i] > longest {
-			longest = lengths[i]
-		}
-	}
 	bad := false
 	for _, i := range mine {
-		if n, _ := ticks(pieces[i].Length, true); n > longest {
-			faults.Add(fmt.Sprintf("pieces[%d].length", i), show(pieces[i].Length), fmt.Sprintf("fits no stock of %s, the longest is %s", name, show(unit.Length(float64(longest)*tick))),
+		fits := false
+		for _, t := range all {
+			fits = fits || c.fits(i, t)
+		}
+		if fits {
+			continue
+		}
+		bad = true
+		n, _ := ticks(pieces[i].Length, true)
+		at, got := fmt.Sprintf("pieces[%d].length", i), show(pieces[i].Length)
+		switch {
+		case len(all) == 0:
+			faults.Add(at, got, fmt.Sprintf("has no stock of %s that can be brought and carried", name), "raise the limit, or add a shorter stock")
+		case n > longest:
+			faults.Add(at, got, fmt.Sprintf("fits no stock of %s, the longest is %s", name, show(unit.Length(float64(longest)*tick))),
 				"give a longer stock or splice the piece")
-			bad = true
+		case c.ends[i] == maxEnds:
+			faults.Add(at, got, fmt.Sprintf("must keep both ends of a board, and no stock of %s is just as long with both", name), "give such a length, untrimmed, or ask for one factory end")
+		default:
+			faults.Add(at, got, fmt.Sprintf("must keep a factory end, and no stock of %s that is long enough has one", name), "give one with such an end, or let the piece be sawn at both")
 		}
 	}
 	if bad {
@@ -354,52 +623,22 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("lengths of %s are not all whole 1/64 in, 1/12 in or 0.1 mm: pieces and kerf were rounded up and stock down, by at most 1/960 mm", name)})
 	}
 
-	// The problem in whole numbers: pieces l+k on boards L+k.
-	build := func(from []int, byPrice bool) *cutProblem {
-		p := &cutProblem{effort: effort}
-		for n, count := range need {
-			p.items = append(p.items, cutItem{len: n + kerf, n: count, id: n})
-		}
-		sortItems(p)
-		scale := priceScale(from, stock)
-		for _, i := range from {
-			if lengths[i] <= 0 {
-				continue
-			}
-			c := cutStock{len: lengths[i] + kerf, avail: stock[i].Available, id: i}
-			if byPrice {
-				c.cost = stock[i].Price.Shift(scale).IntPart()
-			} else {
-				c.cost, _ = ticks(stock[i].Length, false)
-			}
-			p.stocks = append(p.stocks, c)
-		}
-		// Boards hold whole multiples of what all the pieces are multiples of.
-		p.grain = 0
-		for _, it := range p.items {
-			p.grain = gcd(p.grain, it.len)
-		}
-		for i := range p.items {
-			p.items[i].len /= p.grain
-		}
-		for i := range p.stocks {
-			p.stocks[i].len /= p.grain
-		}
-		return p
-	}
 	from, byPrice := priced, len(priced) > 0
 	var p *cutProblem
 	var sol *cutSolution
+	solve := func(from []int, byPrice bool) {
+		if p = c.build(from, byPrice, effort); p != nil {
+			sol = p.solve()
+			spent += p.spent
+		}
+	}
 	if byPrice {
-		p = build(priced, true)
-		sol = p.solve()
-		spent += p.spent
+		solve(priced, true)
 	}
 	if sol == nil {
 		from, byPrice = all, len(priced) == len(all)
-		if p = build(all, byPrice); !byPrice {
-			sol = p.solve()
-			spent += p.spent
+		if !byPrice {
+			solve(all, false)
 		}
 	}
 	if sol == nil {
@@ -412,16 +651,17 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 	if !byPrice {
 		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("prices of %s are missing: the plan buys the least length", name)})
 	}
-	group := CutGroup{Section: name, Priced: byPrice, Proven: sol.proven, FewestBoards: sol.fewest}
+	sol.fewerPatterns(p)
+	sol.tidy(p)
+	group := CutGroup{Section: name, Priced: byPrice, Proven: sol.proven, FewestBoards: sol.fewest, FewestPatterns: sol.fewestPatterns}
 	if byPrice {
 		scale := priceScale(from, stock)
-		group.Cost = decimal.New(sol.cost, -scale)
-		group.Bound = decimal.New(sol.bound, -scale)
+		group.Cost = decimal.New(sol.cost+c.wholeCost, -scale)
+		group.Bound = decimal.New(sol.bound+c.wholeCost, -scale)
 	} else {
-		group.Least = unit.Length(float64(sol.bound) * tick)
+		group.Least = unit.Length(float64(sol.bound+c.wholeCost) * tick)
 	}
-	sol.tidy(p)
-	writeBoards(name, mine, pieces, stock, lengths, kerf, trim, byPrice, p, sol, plan, &group)
+	c.writeBoards(p, sol, plan, &group)
 	plan.Groups = append(plan.Groups, group)
 	return spent
 }
@@ -441,15 +681,19 @@ func priceScale(from []int, stock []Stock) int32 {
 	return scale
 }
 
+// pieceWait is how many of an entry of pieces are still to be cut.
+type pieceWait struct{ piece, left int }
+
 // writeBoards turns the solution into boards: real pieces in place of items,
 // longest first on the board, equal boards counted together.
-func writeBoards(name string, mine []int, pieces []Piece, stock []Stock, lengths []int64, kerf, trim int64, byPrice bool, p *cutProblem, sol *cutSolution, plan *CutPlan, group *CutGroup) {
+func (c *sectionCut) writeBoards(p *cutProblem, sol *cutSolution, plan *CutPlan, group *CutGroup) {
 	// Pieces of each length wait in input order.
-	type wait struct{ piece, left int }
-	queue := map[int64][]wait{}
-	for _, i := range mine {
-		n, _ := ticks(pieces[i].Length, true)
-		queue[n] = append(queue[n], wait{i, pieces[i].Count})
+	queue := map[int64][]pieceWait{}
+	for _, i := range c.mine {
+		if n, _ := ticks(c.pieces[i].Length, true); c.ends[i] < maxEnds {
+			key := itemKey(n, c.ends[i])
+			queue[key] = append(queue[key], pieceWait{i, c.pieces[i].Count})
+		}
 	}
 	sort.SliceStable(sol.cuts, func(i, j int) bool {
 		a, b := sol.cuts[i], sol.cuts[j]
@@ -458,15 +702,21 @@ func writeBoards(name string, mine []int, pieces []Piece, stock []Stock, lengths
 		}
 		return lessItems(a.items, b.items)
 	})
-	for _, c := range sol.cuts {
-		s := stock[p.stocks[c.stock].id]
-		stockLen := lengths[p.stocks[c.stock].id]
-		for left := c.times; left > 0; {
+	group.Patterns = len(sol.cuts)
+	kept := map[Offcut]int{}
+	for _, w := range c.whole {
+		piece := c.pieces[w.piece]
+		group.Patterns++
+		c.board(w.stock, w.times, []BoardPiece{{piece.Length, piece.Use, maxEnds}}, 0, plan, group, kept)
+	}
+	for _, x := range sol.cuts {
+		id := p.stocks[x.stock].id
+		for left := x.times; left > 0; {
 			// As many boards as can take the same pieces from the queues.
 			run := left
 			var parts []BoardPiece
-			sum := -kerf
-			for _, ic := range c.items {
+			sum := -c.kerf
+			for _, ic := range x.items {
 				it := p.items[ic.item]
 				sum += int64(ic.n) * it.len * p.grain
 				rest := ic.n
@@ -488,7 +738,7 @@ func writeBoards(name string, mine []int, pieces []Piece, stock []Stock, lengths
 					}
 				}
 			}
-			for _, ic := range c.items {
+			for _, ic := range x.items {
 				it := p.items[ic.item]
 				rest := ic.n
 				q := queue[it.id]
@@ -505,30 +755,78 @@ func writeBoards(name string, mine []int, pieces []Piece, stock []Stock, lengths
 					if w.left < take {
 						take = w.left
 					}
-					piece := pieces[w.piece]
+					piece := c.pieces[w.piece]
 					for j := 0; j < take; j++ {
-						parts = append(parts, BoardPiece{Length: piece.Length, Use: piece.Use})
+						parts = append(parts, BoardPiece{Length: piece.Length, Use: piece.Use, FactoryEnds: c.ends[w.piece]})
 					}
 					w.left -= take * run
 					rest -= take
 				}
 			}
-			spare := stockLen - sum
-			if s.Unpriced {
-				s.Price = decimal.Decimal{} // it was not looked at
-			}
-			b := Board{Section: name, Stock: s.Length, Price: s.Price, Unpriced: s.Unpriced, Count: run, Pieces: parts, trim: trim > 0, whole: spare == 0}
-			if spare > kerf {
-				b.Offcut = unit.Length(float64(spare-kerf) * tick)
-			}
-			plan.Boards = append(plan.Boards, b)
+			c.board(id, run, parts, c.lengths[id]-sum, plan, group, kept)
 			left -= run
-			group.Boards += run
-			group.Bought += unit.Length(float64(run) * s.Length.Meters())
-			group.Left += unit.Length(float64(run) * b.Offcut.Meters())
-			for _, x := range parts {
-				group.Used += unit.Length(float64(run) * x.Length.Meters())
-			}
 		}
 	}
+	at := len(plan.Kept)
+	for o, n := range kept {
+		o.Count = n
+		plan.Kept = append(plan.Kept, o)
+	}
+	mine := plan.Kept[at:]
+	sort.Slice(mine, func(i, j int) bool {
+		if mine[i].Length != mine[j].Length {
+			return mine[i].Length > mine[j].Length
+		}
+		return mine[i].FactoryEnd && !mine[j].FactoryEnd
+	})
+}
+
+// board appends boards cut alike. spare is what the pieces and the cuts between
+// them leave.
+func (c *sectionCut) board(id, times int, parts []BoardPiece, spare int64, plan *CutPlan, group *CutGroup, kept map[Offcut]int) {
+	s := c.stock[id]
+	if s.Unpriced {
+		s.Price = decimal.Decimal{} // it was not looked at
+	}
+	b := Board{Section: c.name, Stock: s.Length, Price: s.Price, Unpriced: s.Unpriced, OnHand: s.onHand(), Count: times, trim: c.trim > 0, whole: spare == 0}
+	free := c.freeEnds(s)
+	b.Pieces, b.FarEnd = orderEnds(parts, free == maxEnds)
+	if spare > c.kerf {
+		b.Offcut = unit.Length(float64(spare-c.kerf) * tick)
+	}
+	plan.Boards = append(plan.Boards, b)
+	group.Boards += times
+	of := func(l unit.Length) unit.Length { return unit.Length(float64(times) * l.Meters()) }
+	group.Bought += of(s.Length)
+	if b.OnHand {
+		group.OnHand += of(s.Length)
+	}
+	group.Left += of(b.Offcut)
+	for _, x := range parts {
+		group.Used += of(x.Length)
+	}
+	if b.Offcut > group.Longest {
+		group.Longest = b.Offcut
+	}
+	if c.o.KeepFrom > 0 && b.Offcut >= c.o.KeepFrom {
+		group.Kept += of(b.Offcut)
+		kept[Offcut{Section: c.name, Length: b.Offcut, FactoryEnd: free > 0 && !b.FarEnd}] += times
+	}
+}
+
+// orderEnds puts a piece that must keep an end first, where the first end is
+// the board's own, and another one last; far says that there is a last one.
+func orderEnds(parts []BoardPiece, firstEnd bool) (order []BoardPiece, far bool) {
+	var first, last []BoardPiece
+	for _, x := range parts {
+		switch {
+		case x.FactoryEnds == 0:
+			order = append(order, x)
+		case firstEnd && len(first) == 0:
+			first = append(first, x)
+		default:
+			last = append(last, x)
+		}
+	}
+	return append(append(first, order...), last...), len(last) > 0
 }

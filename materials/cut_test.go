@@ -38,8 +38,52 @@ func checkPlan(t *testing.T, pieces []Piece, stock []Stock, o CutOptions, plan C
 	trim, _ := ticks(o.Trim, true)
 	cost := decimal.Zero
 	used := map[string]int{}
+	ends := map[string]int{}
+	for _, e := range o.FactoryEnds {
+		ends[e.Use] = e.Ends
+	}
+	cutEnds := map[string]int{}
+	for _, s := range stock {
+		n, _ := ticks(s.Length, false)
+		cutEnds[fmt.Sprint(s.Section, n, s.Price)] = s.CutEnds
+	}
+	kept := map[Offcut]int{}
+	longest := map[string]unit.Length{}
+	patterns := map[string]map[string]bool{}
 	for i, b := range plan.Boards {
 		sum := trim
+		pattern := map[string]int{}
+		for j, p := range b.Pieces {
+			n, _ := ticks(p.Length, true)
+			pattern[fmt.Sprint(n, p.FactoryEnds)]++
+			if p.FactoryEnds != ends[p.Use] {
+				t.Errorf("board %d: %+v, want %d factory ends", i, p, ends[p.Use])
+			}
+			// The first end is the board's own unless it was sawn or is trimmed,
+			// the far one unless both were sawn.
+			l, _ := ticks(b.Stock, false)
+			gone := cutEnds[fmt.Sprint(b.Section, l, b.Price)]
+			have := 0
+			if j == 0 && gone == 0 && trim == 0 {
+				have++
+			}
+			if j == len(b.Pieces)-1 && gone < 2 && (b.FarEnd || b.whole) {
+				have++
+			}
+			if have < p.FactoryEnds {
+				t.Errorf("board %d, piece %d keeps %d factory ends: %+v", i, j, have, b)
+			}
+		}
+		if patterns[b.Section] == nil {
+			patterns[b.Section] = map[string]bool{}
+		}
+		patterns[b.Section][fmt.Sprint(b.Stock, b.Price, pattern)] = true
+		if b.Offcut > longest[b.Section] {
+			longest[b.Section] = b.Offcut
+		}
+		if o.KeepFrom > 0 && b.Offcut >= o.KeepFrom {
+			kept[Offcut{Section: b.Section, Length: b.Offcut}] += b.Count
+		}
 		for j, p := range b.Pieces {
 			n, _ := ticks(p.Length, true)
 			want[key{b.Section, p.Use, n}] -= b.Count
@@ -59,6 +103,16 @@ func checkPlan(t *testing.T, pieces []Piece, stock []Stock, o CutOptions, plan C
 		cost = cost.Add(b.Price.Mul(decimal.NewFromInt(int64(b.Count))))
 		used[fmt.Sprint(b.Section, l, b.Price)] += b.Count
 	}
+	for i, k := range plan.Kept {
+		if kept[Offcut{Section: k.Section, Length: k.Length}] -= k.Count; k.Count < 1 {
+			t.Errorf("kept %d: %+v", i, k)
+		}
+	}
+	for k, n := range kept {
+		if n != 0 {
+			t.Errorf("%d of %+v are not among the offcuts kept", n, k)
+		}
+	}
 	for k, n := range want {
 		if n != 0 {
 			t.Errorf("%v: %d too few (or, negative, too many)", k, n)
@@ -74,6 +128,9 @@ func checkPlan(t *testing.T, pieces []Piece, stock []Stock, o CutOptions, plan C
 	for _, g := range plan.Groups {
 		allPriced = allPriced && g.Priced
 		left := g.Bought - g.Used - g.Left
+		if g.Patterns != len(patterns[g.Section]) || g.Longest != longest[g.Section] {
+			t.Errorf("%s: %d patterns of %d, longest offcut %v of %v", g.Section, g.Patterns, len(patterns[g.Section]), g.Longest, longest[g.Section])
+		}
 		if left < -unit.Micrometer {
 			t.Errorf("%s: more used and left than bought: %+v", g.Section, g)
 		}
@@ -342,10 +399,20 @@ func randomCut(r *rand.Rand) ([]Piece, []Stock, CutOptions) {
 			stock = append(stock, Stock{Section: name, Length: in(12 * ft), Price: decimal.New(int64(ft)*150+r.Int64N(200), -2)})
 		}
 		if r.IntN(2) == 0 {
-			stock = append(stock, Stock{Section: name, Length: in(float64(20 + r.IntN(70))), Available: 1 + r.IntN(2)})
+			stock = append(stock, Stock{Section: name, Length: in(float64(20 + r.IntN(70))), Available: 1 + r.IntN(2), CutEnds: r.IntN(3)})
 		}
 	}
-	return pieces, stock, CutOptions{Kerf: in(0.125), Trim: in(float64(r.IntN(2)) / 4)}
+	o := CutOptions{Kerf: in(0.125), Trim: in(float64(r.IntN(2)) / 4)}
+	if r.IntN(3) == 0 {
+		o.FactoryEnds = []FactoryEnds{{"side-timber", 1}}
+	}
+	if r.IntN(2) == 0 {
+		o.KeepFrom = in(float64(10 + r.IntN(20)))
+	}
+	if r.IntN(4) == 0 {
+		o.Then = FewestPatterns
+	}
+	return pieces, stock, o
 }
 
 func TestCutProperties(t *testing.T) {

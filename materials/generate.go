@@ -93,7 +93,11 @@ func (s *solver) newGeneration(need, used []int) *generation {
 			continue
 		}
 		for _, t := range s.useful {
-			if n := int(s.p.stocks[t].len / it.len); n > 0 {
+			n := int(s.p.stocks[t].len / it.len)
+			if ends := s.p.stocks[t].ends; it.end && n > ends {
+				n = ends
+			}
+			if n > 0 {
 				if n > need[i] {
 					n = need[i]
 				}
@@ -193,6 +197,9 @@ func (g *generation) run(bounding bool) bool {
 			}
 		}
 		if !added {
+			if bounding && sure && g.lp.cover() {
+				continue // the duals are others now
+			}
 			return sure
 		}
 		if s.effort < 0 {
@@ -324,16 +331,19 @@ type knapsack struct {
 	steps int64
 
 	longest int64 // board
-	// By table, where boards are short: room[v] over capacities.
-	table  []int64
-	choice [][]bool
+	// By table, where boards are short: the best value over capacities, one
+	// table for each number of a board's ends that may be taken.
+	tables [][]int64
+	choice [][][]bool // by ends, part, capacity
 	parts  []knapPart
+	levels int
 }
 
 type knapPart struct {
 	item, n int
 	len     int64
 	value   int64
+	ends    int
 }
 
 // A table is made at once where it is small, and where the walk takes too long
@@ -358,16 +368,23 @@ func newKnapsack(p *cutProblem, value []int64, need []int, useful []int) *knapsa
 			longest = l
 		}
 	}
+	k.levels = 1
 	for _, i := range k.order {
-		most := int(longest / p.items[i].len)
+		most, end := int(longest/p.items[i].len), 0
 		if need[i] < most {
 			most = need[i]
+		}
+		if p.items[i].end {
+			k.levels, end = maxEnds+1, 1
+			if most > maxEnds {
+				most = maxEnds
+			}
 		}
 		for n := 1; most > 0; n *= 2 {
 			if n > most {
 				n = most
 			}
-			k.parts = append(k.parts, knapPart{i, n, int64(n) * p.items[i].len, int64(n) * value[i]})
+			k.parts = append(k.parts, knapPart{i, n, int64(n) * p.items[i].len, int64(n) * value[i], n * end})
 			most -= n
 		}
 	}
@@ -386,41 +403,47 @@ func newKnapsack(p *cutProblem, value []int64, need []int, useful []int) *knapsa
 
 // fits says that a table of at most so many steps will do.
 func (k *knapsack) fits(most int64) bool {
-	return k.longest < most && int64(len(k.parts))*k.longest <= most
+	return k.longest < most && int64(len(k.parts)*k.levels)*k.longest <= most
 }
 
 func (k *knapsack) fill(longest int) {
-	k.table = make([]int64, longest+1)
-	k.choice = make([][]bool, len(k.parts))
+	for e := 0; e < k.levels; e++ {
+		k.tables = append(k.tables, make([]int64, longest+1))
+		k.choice = append(k.choice, make([][]bool, len(k.parts)))
+	}
 	for j, q := range k.parts {
-		took := make([]bool, longest+1)
-		if q.len <= int64(longest) {
-			for c := longest; c >= int(q.len); c-- {
-				if v := k.table[c-int(q.len)] + q.value; v > k.table[c] {
-					k.table[c] = v
-					took[c] = true
+		// From the most ends down: a table reads those that are not done yet.
+		for e := k.levels - 1; e >= 0; e-- {
+			took := make([]bool, longest+1)
+			if q.len <= int64(longest) && q.ends <= e {
+				to, from := k.tables[e], k.tables[e-q.ends]
+				for c := longest; c >= int(q.len); c-- {
+					if v := from[c-int(q.len)] + q.value; v > to[c] {
+						to[c] = v
+						took[c] = true
+					}
 				}
 			}
+			k.choice[e][j] = took
 		}
-		k.choice[j] = took
 	}
-	k.steps += int64(len(k.parts)) * int64(longest) / 8
+	k.steps += int64(len(k.parts)*k.levels) * int64(longest) / 8
 }
 
 // best returns the pattern, its value, a value that no pattern exceeds, and
 // whether the search was complete.
 func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
-	room := k.p.stocks[t].len
+	room, ends := k.p.stocks[t].len, k.p.stocks[t].ends
 	for i := range k.bestN {
 		k.bestN[i], k.count[i] = 0, 0
 	}
 	ok = true
-	if k.table == nil {
+	if k.tables == nil {
 		limit := int64(walkSteps)
 		if k.fits(tableMost) {
 			limit = walkShort
 		}
-		if best, over, ok = k.walk(room, limit); !ok && limit == walkShort {
+		if best, over, ok = k.walk(room, limit, ends); !ok && limit == walkShort {
 			for i := range k.bestN {
 				k.bestN[i] = 0
 			}
@@ -428,14 +451,18 @@ func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
 			ok = true
 		}
 	}
-	if k.table != nil {
-		c := int(room)
-		best = k.table[c]
+	if k.tables != nil {
+		c, e := int(room), ends
+		if e >= k.levels {
+			e = k.levels - 1
+		}
+		best = k.tables[e][c]
 		over = best
 		for j := len(k.parts) - 1; j >= 0; j-- {
-			if k.choice[j][c] {
+			if k.choice[e][j][c] {
 				k.bestN[k.parts[j].item] += k.parts[j].n
 				c -= int(k.parts[j].len)
+				e -= k.parts[j].ends
 			}
 		}
 	}
@@ -449,7 +476,7 @@ func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
 
 // walk searches depth first, best value per length first. Branches that could
 // gain less than a billionth are cut; the returned bound allows for it.
-func (k *knapsack) walk(room, limit int64) (best, over int64, ok bool) {
+func (k *knapsack) walk(room, limit int64, ends int) (best, over int64, ok bool) {
 	if len(k.order) == 0 {
 		return 0, 0, true
 	}
@@ -458,8 +485,8 @@ func (k *knapsack) walk(room, limit int64) (best, over int64, ok bool) {
 	all := float64(k.value[i0]) / float64(items[i0].len) * float64(room) * (1 + 1e-9)
 	slack := int64(all*1e-9) + 1
 	steps := int64(0)
-	var step func(at int, room, v int64) bool
-	step = func(at int, room, v int64) bool {
+	var step func(at int, room, v int64, ends int) bool
+	step = func(at int, room, v int64, ends int) bool {
 		steps++
 		if v > best {
 			best = v
@@ -478,9 +505,15 @@ func (k *knapsack) walk(room, limit int64) (best, over int64, ok bool) {
 			if n > k.need[i] {
 				n = k.need[i]
 			}
+			taken := 0
+			if items[i].end {
+				if taken = 1; n > ends {
+					n = ends
+				}
+			}
 			for ; n > 0; n-- {
 				k.count[i] = n
-				if !step(at+1, room-int64(n)*l, v+int64(n)*k.value[i]) {
+				if !step(at+1, room-int64(n)*l, v+int64(n)*k.value[i], ends-n*taken) {
 					return false
 				}
 			}
@@ -488,7 +521,7 @@ func (k *knapsack) walk(room, limit int64) (best, over int64, ok bool) {
 		}
 		return true
 	}
-	ok = step(0, room, 0)
+	ok = step(0, room, 0, ends)
 	k.steps += steps
 	if !ok {
 		return best, int64(all) + 1, false

@@ -9,7 +9,8 @@ const maxTidyBoards = 200
 // gathered in one long offcut, without changing what is bought. Every board is
 // tried as the one that keeps it: its pieces go where they fit, or change
 // places with shorter ones, while that is possible. This is a search by
-// improvement: a longer offcut may exist.
+// improvement: a longer offcut may exist. It makes no more patterns than there
+// are.
 func (sol *cutSolution) tidy(p *cutProblem) {
 	boards := 0
 	for _, c := range sol.cuts {
@@ -22,10 +23,13 @@ func (sol *cutSolution) tidy(p *cutProblem) {
 	longest := int64(0)
 	for _, c := range sol.cuts {
 		for n := 0; n < c.times; n++ {
-			b := benchBoard{stock: c.stock, spare: p.stocks[c.stock].len, count: make([]int, len(p.items))}
+			b := benchBoard{stock: c.stock, spare: p.stocks[c.stock].len, ends: p.stocks[c.stock].ends, count: make([]int, len(p.items))}
 			for _, ic := range c.items {
 				b.count[ic.item] = ic.n
 				b.spare -= int64(ic.n) * p.items[ic.item].len
+				if p.items[ic.item].end {
+					b.ends -= ic.n
+				}
 			}
 			if b.spare > longest {
 				longest = b.spare
@@ -33,42 +37,50 @@ func (sol *cutSolution) tidy(p *cutProblem) {
 			start = append(start, b)
 		}
 	}
-	var best []benchBoard
+	var best []cut
 	for keep := range start {
 		if keep > 0 && sameBoard(start[keep], start[keep-1]) {
 			continue
 		}
 		bench := make([]benchBoard, len(start))
 		for i, b := range start {
-			bench[i] = benchBoard{b.stock, b.spare, append([]int(nil), b.count...)}
+			bench[i] = b
+			bench[i].count = append([]int(nil), b.count...)
 		}
 		for gather(p, bench, keep) {
 		}
 		// Never empty: a board that could be spared would have been.
 		if bench[keep].spare > longest && bench[keep].spare < p.stocks[bench[keep].stock].len {
-			best, longest = bench, bench[keep].spare
+			if cuts := benchCuts(bench); len(cuts) <= len(sol.cuts) {
+				best, longest = cuts, bench[keep].spare
+			}
 		}
 	}
-	if best == nil {
-		return
+	if best != nil {
+		sol.cuts = best
 	}
-	sol.cuts = sol.cuts[:0:0]
-	for _, b := range best {
+}
+
+// benchCuts counts equal boards together.
+func benchCuts(bench []benchBoard) []cut {
+	var cuts []cut
+	for _, b := range bench {
 		c := cut{stock: b.stock, times: 1}
 		for i, n := range b.count {
 			if n > 0 {
 				c.items = append(c.items, itemCount{i, n})
 			}
 		}
-		sol.cuts = append(sol.cuts, c)
+		cuts = append(cuts, c)
 	}
-	sol.cuts = joinCuts(sol.cuts)
+	return joinCuts(cuts)
 }
 
 // benchBoard is one board with its pieces.
 type benchBoard struct {
 	stock int
 	spare int64
+	ends  int // of its own that no piece takes
 	count []int
 }
 
@@ -88,6 +100,12 @@ func sameBoard(a, b benchBoard) bool {
 // reports whether there was one.
 func gather(p *cutProblem, bench []benchBoard, keep int) bool {
 	k := &bench[keep]
+	takes := func(i int) int {
+		if p.items[i].end {
+			return 1
+		}
+		return 0
+	}
 	gain, from, to, back := int64(0), -1, -1, -1
 	for i, n := range k.count {
 		if n == 0 {
@@ -99,13 +117,13 @@ func gather(p *cutProblem, bench []benchBoard, keep int) bool {
 				continue
 			}
 			o := &bench[j]
-			if l <= o.spare && l > gain {
+			if l <= o.spare && l > gain && takes(i) <= o.ends {
 				gain, from, to, back = l, i, j, -1
 			}
 			// The longest exchange is with the shortest piece that makes room.
 			for s := len(o.count) - 1; s > i; s-- {
 				d := l - p.items[s].len
-				if o.count[s] == 0 || d > o.spare {
+				if e := takes(i) - takes(s); o.count[s] == 0 || d > o.spare || e > o.ends || -e > k.ends {
 					continue
 				}
 				if d > gain {
@@ -118,18 +136,29 @@ func gather(p *cutProblem, bench []benchBoard, keep int) bool {
 		return false
 	}
 	o := &bench[to]
+	ends := takes(from)
 	k.count[from]--
 	o.count[from]++
 	if back >= 0 {
 		o.count[back]--
 		k.count[back]++
+		ends -= takes(back)
 	}
+	k.ends += ends
+	o.ends -= ends
 	k.spare += gain
 	o.spare -= gain
 	return true
 }
 
-// sortItems puts the items of a problem in falling order of length.
+// sortItems puts the items of a problem in falling order of length; of two as
+// long, the one that takes an end is first.
 func sortItems(p *cutProblem) {
-	sort.Slice(p.items, func(i, j int) bool { return p.items[i].len > p.items[j].len })
+	sort.Slice(p.items, func(i, j int) bool {
+		a, b := p.items[i], p.items[j]
+		if a.len != b.len {
+			return a.len > b.len
+		}
+		return a.end && !b.end
+	})
 }

@@ -11,6 +11,7 @@ type lp struct {
 	items, stocks, rows int
 	price               []float64 // of each stock, scaled to at most 1
 	penalty             float64   // of an artificial
+	covered             bool      // artificials are held at nought, and free
 	cols                []column
 	colUp               []float64 // upper bounds of the patterns
 	stockUp             []float64
@@ -68,6 +69,7 @@ func (l *lp) add(c column, up float64) {
 // already, which may be negative.
 func (l *lp) start(rhs []float64) {
 	r := l.rows
+	l.covered = false
 	for i := range l.inv {
 		l.inv[i] = 0
 	}
@@ -93,6 +95,9 @@ func (l *lp) start(rhs []float64) {
 func (l *lp) cost(v int) float64 {
 	switch {
 	case v < l.rows:
+		if l.covered {
+			return 0
+		}
 		return l.penalty
 	case v >= l.rows+l.items && v < l.first():
 		return l.price[v-l.rows-l.items]
@@ -106,8 +111,27 @@ func (l *lp) upper(v int) float64 {
 		return l.colUp[v-l.first()]
 	case v >= l.rows+l.items:
 		return l.stockUp[v-l.rows-l.items]
+	case v < l.rows && l.covered:
+		return 0
 	}
 	return forever
+}
+
+// cover goes on to the optimum with the artificials held at nought, where some
+// are left in the basis at nought: with their penalty in the duals those are no
+// bound to speak of. It returns false where there was nothing to do, or no way.
+func (l *lp) cover() bool {
+	if l.covered || l.artificial() > 1e-7 {
+		return false
+	}
+	for _, b := range l.basis {
+		if b < l.rows {
+			l.covered = true
+			l.duals()
+			return l.run()
+		}
+	}
+	return false
 }
 
 // duals computes the prices of the rows afresh.

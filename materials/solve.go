@@ -25,6 +25,7 @@ type cutItem struct {
 	len int64 // with a kerf
 	n   int
 	id  int64
+	end bool // takes one of a board's own ends
 }
 
 type cutStock struct {
@@ -32,7 +33,11 @@ type cutStock struct {
 	cost  int64
 	avail int // 0 is any number
 	id    int
+	ends  int // of its own, 0 to maxEnds
 }
+
+// maxEnds is how many ends a board has.
+const maxEnds = 2
 
 type itemCount struct{ item, n int }
 
@@ -47,6 +52,7 @@ type cutSolution struct {
 	cuts           []cut
 	cost, bound    int64
 	proven, fewest bool
+	fewestPatterns bool
 }
 
 // cutProblem: items are in falling order of length and distinct.
@@ -56,6 +62,18 @@ type cutProblem struct {
 	grain  int64 // what lengths were divided by
 	effort int64 // that may be spent
 	spent  int64
+	// anyBoards: fewer boards at the same cost are not looked for.
+	anyBoards bool
+}
+
+// ended says that some items take a board's end.
+func (p *cutProblem) ended() bool {
+	for _, it := range p.items {
+		if it.end {
+			return true
+		}
+	}
+	return false
 }
 
 // Bounds on the size of what is solved exactly; larger problems get a greedy
@@ -148,7 +166,7 @@ func (p *cutProblem) fewerBoards(sol *cutSolution, cost []int64) {
 	for _, c := range sol.cuts {
 		spent += cost[c.stock] * int64(c.times)
 	}
-	if !(float64(boards+1)*float64(spent+1) < 1e12) {
+	if p.anyBoards || !(float64(boards+1)*float64(spent+1) < 1e12) {
 		return
 	}
 	k := boards + 1
@@ -189,7 +207,7 @@ func gcd(a, b int64) int64 {
 
 func newSolver(p *cutProblem, cost []int64, effort int64) *solver {
 	s := &solver{p: p, cost: cost, bestCost: noPlan, effort: effort}
-	shortest := p.items[len(p.items)-1].len
+	shortest, ended := p.items[len(p.items)-1].len, p.ended()
 	for _, it := range p.items {
 		s.total += it.len * int64(it.n)
 	}
@@ -197,7 +215,7 @@ func newSolver(p *cutProblem, cost []int64, effort int64) *solver {
 		ok := a.len >= shortest
 		for j, b := range p.stocks {
 			// Another length does all that this one does for no more.
-			if j == i || b.avail != 0 || b.len < a.len || cost[j] > cost[i] {
+			if j == i || b.avail != 0 || b.len < a.len || cost[j] > cost[i] || (ended && b.ends < a.ends) {
 				continue
 			}
 			if b.len > a.len || cost[j] < cost[i] || j < i || a.avail != 0 {
@@ -490,8 +508,9 @@ func (a alive) from(i int) int {
 
 // fillBoard packs longest first what is left onto one board and returns the
 // pattern and the length it uses.
-func (s *solver) fillBoard(room int64, left []int) (items []itemCount, used int64) {
+func (s *solver) fillBoard(st cutStock, left []int) (items []itemCount, used int64) {
 	p := s.p.items
+	room, ends := st.len, st.ends
 	i := 0
 	for {
 		// The first item that still fits: items fall in length.
@@ -503,6 +522,15 @@ func (s *solver) fillBoard(room int64, left []int) (items []itemCount, used int6
 		n := int(rest / p[i].len)
 		if n > left[i] {
 			n = left[i]
+		}
+		if p[i].end {
+			if n > ends {
+				n = ends
+			}
+			if ends -= n; n == 0 {
+				i++
+				continue
+			}
 		}
 		items = append(items, itemCount{i, n})
 		used += int64(n) * p[i].len
@@ -583,7 +611,10 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 				continue
 			}
 			c := float64(s.cost[t])
-			got, length := s.fillBoard(st.len, left)
+			got, length := s.fillBoard(st, left)
+			if length == 0 {
+				continue // only pieces that want an end are left
+			}
 			rate := c / float64(length)
 			if length == rest {
 				// Finishing is worth what it saves.
@@ -626,7 +657,7 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 func (s *solver) list(value, least []int64, limit int) bool {
 	p := s.p
 	s.cols = s.cols[:0]
-	m := len(p.items)
+	m, ended := len(p.items), p.ended()
 	// rate[i] is the best value per length from item i on.
 	rate := make([]float64, m+1)
 	if value != nil {
@@ -644,12 +675,12 @@ func (s *solver) list(value, least []int64, limit int) bool {
 		// A shorter board for no more does as well.
 		spare := int64(-1)
 		for _, u := range s.useful {
-			if b := p.stocks[u]; b.avail == 0 && b.len < st.len && s.cost[u] <= s.cost[t] && b.len > spare {
+			if b := p.stocks[u]; b.avail == 0 && b.len < st.len && s.cost[u] <= s.cost[t] && b.len > spare && (!ended || b.ends >= st.ends) {
 				spare = b.len
 			}
 		}
-		var walk func(i int, room, v int64) bool
-		walk = func(i int, room, v int64) bool {
+		var walk func(i int, room, v int64, ends int) bool
+		walk = func(i int, room, v int64, ends int) bool {
 			if steps++; steps > 50*limit+10000 {
 				return false
 			}
@@ -665,7 +696,7 @@ func (s *solver) list(value, least []int64, limit int) bool {
 				}
 				// Full: nothing that is wanted fits beside it.
 				for k := m - 1; k >= 0 && p.items[k].len <= room; k-- {
-					if count[k] < p.items[k].n {
+					if count[k] < p.items[k].n && (!p.items[k].end || ends > 0) {
 						return true
 					}
 				}
@@ -686,13 +717,19 @@ func (s *solver) list(value, least []int64, limit int) bool {
 			if n > it.n {
 				n = it.n
 			}
+			if it.end && n > ends {
+				n = ends
+			}
 			for ; n >= 0; n-- {
 				count[i] = n
-				next := v
+				next, free := v, ends
 				if value != nil {
 					next += int64(n) * value[i]
 				}
-				if !walk(i+1, room-int64(n)*it.len, next) {
+				if it.end {
+					free -= n
+				}
+				if !walk(i+1, room-int64(n)*it.len, next, free) {
 					count[i] = 0
 					return false
 				}
@@ -700,7 +737,7 @@ func (s *solver) list(value, least []int64, limit int) bool {
 			count[i] = 0
 			return true
 		}
-		if !walk(0, st.len, 0) {
+		if !walk(0, st.len, 0, st.ends) {
 			s.effort -= int64(steps) / 20
 			return false
 		}
