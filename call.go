@@ -21,6 +21,7 @@ type Request struct {
 	Op       string    `json:"op,omitempty" one:"plan about" doc:"default plan"`
 	Plan     *Plan     `json:"plan,omitempty" doc:"the plan document"`
 	Drawings []Drawing `json:"drawings,omitempty" most:"8" doc:"the drawings wanted"`
+	Choices  bool      `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
 }
 
 // Drawing asks for one drawing.
@@ -107,6 +108,11 @@ func call(request []byte) (any, error) {
 	result, err := Make(*r.Plan)
 	if err != nil {
 		return nil, err
+	}
+	if r.Choices {
+		if result.Choices, err = Choices(*r.Plan); err != nil {
+			return nil, err
+		}
 	}
 	for _, d := range r.Drawings {
 		if result.Drawings == nil {

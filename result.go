@@ -37,6 +37,8 @@ type Result struct {
 	Bill     BillResult    `json:"bill"`
 	Findings []Finding     `json:"findings"`
 	StakeOut []Mark        `json:"stakeout"`
+	// Choices are layouts to choose between, when they were asked for.
+	Choices []ChoiceResult `json:"choices,omitempty"`
 	// Drawings are SVG documents by name, those asked for.
 	Drawings map[string]string `json:"drawings,omitempty"`
 }

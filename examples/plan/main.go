@@ -28,9 +28,10 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
 	flags.SetOutput(complaints)
 	asJSON := flags.Bool("json", false, "print the result document instead")
+	choices := flags.Bool("choices", false, "also give the layouts to choose between")
 	section := flags.String("section", "", "also write the long section to this SVG file")
 	flags.Usage = func() {
-		fmt.Fprintln(complaints, "usage: plan [-json] [-section FILE.svg] [FILE.json | -]")
+		fmt.Fprintln(complaints, "usage: plan [-json] [-choices] [-section FILE.svg] [FILE.json | -]")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -52,6 +53,9 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	var result slopewright.Result
 	if err == nil {
 		result, err = slopewright.Make(plan)
+	}
+	if err == nil && *choices {
+		result.Choices, err = slopewright.Choices(plan)
 	}
 	if err != nil {
 		return complain(complaints, err)

@@ -23,6 +23,13 @@ func sheet(r slopewright.Result) string {
 		paragraph(&b, "", s.Says)
 	}
 
+	if len(r.Choices) > 0 {
+		heading(&b, "To choose between", "-")
+		for _, c := range r.Choices {
+			paragraph(&b, "* ", c.Says)
+		}
+	}
+
 	heading(&b, "The ground as measured", "-")
 	for _, c := range r.Ground.Checks {
 		mark := "ok   "
