@@ -123,6 +123,33 @@ func (m *maker) digResult() DigResult {
 		Steps: m.steps, Loads: []Load{}, Soil: m.soilResult(),
 	}
 	out.Loads = append(out.Loads, m.loads()...)
+	out.Lines = m.earthLines()
+	return out
+}
+
+// earthLines tells where the earth comes from and goes, leaving out what there
+// is none of.
+func (m *maker) earthLines() []EarthLine {
+	b := m.balance
+	out := []EarthLine{}
+	for _, x := range []struct {
+		key, name, state string
+		v                unit.Volume
+	}{
+		{"cut_bank", "Dug out", "in the bank", b.CutBank},
+		{"trench_bank", "of it, trenches under risers", "in the bank", m.trenches},
+		{"footing_bank", "of it, pads and post holes", "in the bank", m.footings},
+		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill},
+		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill},
+		{"reused_bank", "Goes back", "in the bank", b.ReusedBank},
+		{"borrow_bank", "To be brought", "in the bank", b.BorrowBank},
+		{"spoil_bank", "Left over", "in the bank", b.SpoilBank},
+		{"spoil_loose", "Left over, to move", "loose", b.SpoilLoose},
+	} {
+		if x.v > 0 {
+			out = append(out, EarthLine{x.key, x.name, m.words.volume(x.v), x.state})
+		}
+	}
 	return out
 }
 

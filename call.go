@@ -89,6 +89,12 @@ func call(request []byte) (any, error) {
 	}
 	var r Request
 	if f, ok := n.Get("format"); ok && f.Kind == docjson.String && f.Text == RequestFormat {
+		if p, ok := n.Get("plan"); ok {
+			// Said before anything else: a later format has other fields.
+			if err := knownFormat(p); err != nil {
+				return nil, err
+			}
+		}
 		if err := docjson.Decode(n, &r); err != nil {
 			return nil, stripPlan(err)
 		}

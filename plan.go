@@ -226,14 +226,23 @@ func ReadPlan(data []byte) (Plan, error) {
 
 func readPlan(n docjson.Node) (Plan, error) {
 	var p Plan
-	if f, ok := n.Get("format"); n.Kind == docjson.Object && ok && f.Kind == docjson.String && f.Text != PlanFormat {
-		return p, Faults{{
+	if err := knownFormat(n); err != nil {
+		return p, err
+	}
+	err := docjson.Decode(n, &p)
+	return p, err
+}
+
+// knownFormat refuses a document of another format, in one sentence instead of
+// a fault for each of its fields.
+func knownFormat(n docjson.Node) error {
+	if f, ok := n.Get("format"); ok && f.Kind == docjson.String && f.Text != PlanFormat {
+		return Faults{{
 			Field: "format", Got: fault.Shorten(f.Text), Problem: "is not a format this version reads",
 			Fix: "write " + PlanFormat + ", or use a later version of Slopewright for a later format",
 		}}
 	}
-	err := docjson.Decode(n, &p)
-	return p, err
+	return nil
 }
 
 // Bytes writes the plan as a document, indented, each reading as it was typed.

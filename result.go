@@ -185,8 +185,17 @@ type DigResult struct {
 	Batter         float64     `json:"batter" doc:"horizontal per vertical"`
 	BuildUp        unit.Length `json:"build_up" doc:"from formation to finished tread"`
 	Steps          []StepDig   `json:"steps"`
+	Lines          []EarthLine `json:"lines" doc:"the same to read, in the plan\'s units"`
 	Loads          []Load      `json:"loads"`
 	Soil           SoilResult  `json:"soil"`
+}
+
+// EarthLine is one quantity of earth to read.
+type EarthLine struct {
+	Key   string `json:"key" doc:"the field of dig it says"`
+	Name  string `json:"name"`
+	Says  string `json:"says"`
+	State string `json:"state" doc:"in the bank, tamped or loose"`
 }
 
 // Deepest is the deepest cut on the centreline.

@@ -11,13 +11,6 @@ const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
 const sentence = (s: string) => (/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
 
-/** A volume in the plan's unit, to a tenth, or finer where that would be nothing. */
-function volume(v: unknown, units: string): string {
-  if (typeof v !== "number") return "";
-  const [n, unit] = units === "imperial" ? [v / 0.9144 ** 3, "cu yd"] : [v, "m³"];
-  return `${n.toFixed(Math.abs(n) < 1 ? 2 : 1)} ${unit}`;
-}
-
 const hours = (v: unknown) => (typeof v === "number" ? v.toFixed(v < 10 ? 1 : 0) : "");
 
 interface Head {
@@ -114,7 +107,6 @@ export function findings(result: Result): TemplateResult {
 
 export function earth(result: Result): TemplateResult {
   const dig = part(result.dig);
-  const v = (key: string) => volume(dig[key], result.units);
   const loads = list(dig.loads);
   const soil = part(dig.soil);
   return section(
@@ -123,16 +115,7 @@ export function earth(result: Result): TemplateResult {
     html`${table(
         "Earth",
         [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: "Volume", number: true }, { name: "State" }],
-        [
-          ["Dug out", v("cut_bank"), "in bank"],
-          ["of it, trenches under the risers", v("trench_bank"), "in bank"],
-          ["Tamped in under the steps", v("fill_compacted"), "tamped"],
-          ["Tamped in beside the steps", v("backfill_compacted"), "tamped"],
-          ["Goes back", v("reused_bank"), "in bank"],
-          ["To be brought", v("borrow_bank"), "in bank"],
-          ["Left over", v("spoil_bank"), "in bank"],
-          ["Left over, to move", v("spoil_loose"), "loose"],
-        ].filter((r) => !/^0\.0+ /.test(r[1]!)),
+        list(dig.lines).map((l) => [text(l.name), text(l.says), text(l.state)]),
       )}
       ${loads.length === 0
         ? nothing
