@@ -26,7 +26,7 @@ type Request struct {
 
 // Drawing asks for one drawing.
 type Drawing struct {
-	Name string `json:"name" need:"true" one:"section" doc:"write section"`
+	Name string `json:"name" need:"true" one:"section plan view step across cutplan" doc:"write section, plan, view, step, across or cutplan"`
 	// Width is in CSS pixels; text stays the same size whatever the width.
 	Width float64 `json:"width,omitempty" range:"[300,4000]" doc:"width in CSS pixels; default 900"`
 	// Prefix begins every id in the drawing, so that several can stand on a

@@ -3,29 +3,82 @@ package slopewright
 import (
 	"strconv"
 
+	"github.com/martinlindhe/unit"
+
 	"github.com/slopewright/slopewright/internal/draw"
 )
 
-// Draw draws the result: the long section, true to scale, as an SVG document
-// without scripts, styles or references to anything outside it. An unknown name
-// gives "".
+// Drawings are the names that [Result.Draw] knows: the long section, the plan,
+// a view of the path in the hill, one box step cut along and across the path,
+// and the boards with the pieces cut from them.
+func Drawings() []string {
+	return []string{"section", "plan", "view", "step", "across", "cutplan"}
+}
+
+// Draw draws the result as an SVG document without scripts, styles or
+// references to anything outside it. An unknown name gives "", and so does a
+// drawing of what the result has none of.
 func (r Result) Draw(d Drawing) string {
-	if d.Name != "section" {
-		return ""
+	return r.drawing(d.Name, d.Width, draw.Look{Prefix: d.Prefix})
+}
+
+// DrawToScale is Draw for print: 20 gives a drawing that measures 1:20 on
+// paper, its size in millimetres, as large as it must be. Scales are from 1 to
+// 10 000; with any other it is Draw. DrawToScale draws in the ink alone.
+func (r Result) DrawToScale(d Drawing, scale float64) string {
+	return r.drawing(d.Name, d.Width, draw.Look{Prefix: d.Prefix, Ink: true, Scale: scale, ScaleText: r.scaleText(scale)})
+}
+
+// scaleText says a scale as the trade does: 1:48 is 1/4 in to the foot.
+func (r Result) scaleText(scale float64) string {
+	s := "Scale 1:" + number(scale, 2)
+	if r.Units == "imperial" && scale > 0 {
+		if i := 12 / scale * 32; i == float64(int(i)) {
+			s += ", " + r.words().length(unit.Length(12/scale)*unit.Inch) + " to 1 ft"
+		}
 	}
+	return s + " when printed at full size"
+}
+
+func (r Result) drawing(name string, width float64, look draw.Look) string {
+	switch name {
+	case "section":
+		return r.section().SVG(width, look)
+	case "plan":
+		if p, ok := r.planDrawing(); ok {
+			return p.SVG(width, look)
+		}
+	case "view":
+		if v, ok := r.view(); ok {
+			return v.SVG(width, look)
+		}
+	case "step", "across":
+		d, ok := r.detail()
+		switch {
+		case !ok:
+		case name == "step":
+			return d.SVG(width, look)
+		default:
+			d.Title = "One box step, cut across the path, looking uphill"
+			return d.AcrossSVG(width, look)
+		}
+	case "cutplan":
+		if len(r.CutPlan.Boards) > 0 {
+			return r.strips("Cut plan").SVG(width, look)
+		}
+	}
+	return ""
+}
+
+// lengthText writes metres as a length of the plan's units.
+func (r Result) lengthText() func(m float64) string {
 	w := r.words()
-	head := draw.XY{Station: r.Layout.Run.Meters(), Level: r.Layout.Rise.Meters()}
-	s := draw.Section{
-		Title:      textOr(r.Title, "Long section"),
-		Desc:       r.describeSection(),
-		Head:       head,
-		Feet:       w.imperial,
-		LengthText: func(m float64) string { return w.length(Metres(m).Length) },
-	}
-	for _, p := range r.Ground.Points {
-		s.Ground = append(s.Ground, draw.XY{Station: p.Station.Meters(), Level: p.Level.Meters()})
-		s.Readings = append(s.Readings, p.Station.Meters())
-	}
+	return func(m float64) string { return w.length(Metres(m).Length) }
+}
+
+// drawnSteps are the steps with the backs of their treads, and the formation
+// under those of them that are dug.
+func (r Result) drawnSteps() (steps []draw.Step, formation []draw.Piece) {
 	for i, x := range r.Layout.Steps {
 		step := draw.Step{Riser: x.Riser, Station: x.Station.Meters(), Level: x.Level.Meters(), Landing: x.Landing}
 		step.TreadEnd = step.Station
@@ -33,20 +86,68 @@ func (r Result) Draw(d Drawing) string {
 		if i < len(r.Layout.Steps)-1 {
 			step.TreadEnd = r.Layout.Steps[i+1].Station.Meters()
 			step.EndLevel = step.Level + float64(r.Layout.Wash*(step.TreadEnd-step.Station))
-			down := r.Dig.BuildUp.Meters()
-			s.Formation = append(s.Formation, draw.Piece{
-				From: draw.XY{Station: step.Station, Level: step.Level - down},
-				To:   draw.XY{Station: step.TreadEnd, Level: step.EndLevel - down},
-			})
+			if x.Kind == "box" {
+				down := r.Dig.BuildUp.Meters()
+				formation = append(formation, draw.Piece{
+					From: draw.XY{Station: step.Station, Level: step.Level - down},
+					To:   draw.XY{Station: step.TreadEnd, Level: step.EndLevel - down},
+				})
+			}
 		}
-		s.Steps = append(s.Steps, step)
+		steps = append(steps, step)
 	}
+	return steps, formation
+}
+
+func (r Result) section() draw.Section {
+	w := r.words()
+	head := draw.XY{Station: r.Layout.Run.Meters(), Level: r.Layout.Rise.Meters()}
+	s := draw.Section{
+		Title:      textOr(r.Title, "Long section"),
+		Desc:       r.describeSection(),
+		Head:       head,
+		Feet:       w.imperial,
+		Chain:      r.chain(),
+		LengthText: r.lengthText(),
+	}
+	for _, p := range r.Ground.Points {
+		s.Ground = append(s.Ground, draw.XY{Station: p.Station.Meters(), Level: p.Level.Meters()})
+		s.Readings = append(s.Readings, p.Station.Meters())
+	}
+	s.Steps, s.Formation = r.drawnSteps()
 	// The string that the stake-out's drops are measured below.
 	s.String = &draw.LevelString{Level: head.Level, From: 0, To: head.Station}
 	if x := r.Dig.Deepest; x.Depth > 0 {
 		s.Deepest = &draw.Deepest{Station: x.Station.Meters(), Depth: x.Depth.Meters()}
 	}
-	return s.SVG(d.Width, draw.Look{Prefix: d.Prefix})
+	return s
+}
+
+// chain dimensions the flights and the landings between them.
+func (r Result) chain() []draw.Span {
+	w := r.words()
+	var out []draw.Span
+	for i, f := range r.Layout.Flights {
+		if f.Risers > 1 {
+			s := draw.Span{From: f.Start.Meters(), To: f.End.Meters()}
+			s.Text = "tread " + w.length(f.Tread)
+			if f.Risers > 2 {
+				s.Short = strconv.Itoa(f.Risers-1) + " × " + w.length(f.Tread)
+				s.Text = s.Short + " = " + w.length(f.End-f.Start)
+			}
+			for _, x := range r.Layout.Steps {
+				if x.Riser > f.First && x.Riser < f.First+f.Risers-1 {
+					s.Ticks = append(s.Ticks, x.Station.Meters())
+				}
+			}
+			out = append(out, s)
+		}
+		if i < len(r.Layout.Landings) {
+			l := r.Layout.Landings[i]
+			out = append(out, draw.Span{From: l.Start.Meters(), To: l.End.Meters(), Text: "landing " + w.length(l.Depth)})
+		}
+	}
+	return out
 }
 
 func (r Result) describeSection() string {
@@ -54,4 +155,100 @@ func (r Result) describeSection() string {
 	return "Long section of the path: " + strconv.Itoa(r.Layout.Risers) + " risers of " + w.length(r.Layout.Riser) +
 		" climb " + w.length(r.Layout.Rise) + " over " + w.length(r.Layout.Run) +
 		"; deepest cut " + w.length(r.Dig.Deepest.Depth) + " at " + w.length(r.Dig.Deepest.Station) + " from the foot."
+}
+
+// terrain is the ground with its crossfalls and the cross-section of the work.
+func (r Result) terrain(w boxWork) draw.Terrain {
+	s := w.section(r)
+	t := draw.Terrain{
+		Width: s.Width.Meters(), Formation: r.Dig.FormationWidth.Meters(), Batter: s.Batter, FillBatter: s.FillBatter,
+	}
+	for _, p := range r.Ground.Points {
+		t.Ground = append(t.Ground, draw.XY{Station: p.Station.Meters(), Level: p.Level.Meters()})
+		t.Crossfall = append(t.Crossfall, p.Crossfall)
+	}
+	return t
+}
+
+func (r Result) planDrawing() (draw.Plan, bool) {
+	box, ok := r.boxWork()
+	if !ok {
+		return draw.Plan{}, false
+	}
+	w := r.words()
+	p := draw.Plan{
+		Title: "Plan",
+		Desc: "Plan of the path from above, foot at the left: " + w.length(box.width) + " wide on a formation of " + w.length(r.Dig.FormationWidth) +
+			", sides of the cut at " + number(r.Dig.Batter, 2) + " horizontal to 1 vertical.",
+		Terrain: r.terrain(box), Breadth: box.detail.Breadth().Meters(), Return: box.detail.HeadReturn.Meters(), SetBack: setBack.Meters(),
+		LengthText: r.lengthText(), Feet: w.imperial,
+	}
+	p.Steps, p.Formation = r.drawnSteps()
+	for _, g := range r.Ground.Points {
+		p.Stations = append(p.Stations, g.Station.Meters())
+	}
+	return p, true
+}
+
+func (r Result) view() (draw.View, bool) {
+	box, ok := r.boxWork()
+	if !ok {
+		return draw.View{}, false
+	}
+	v := draw.View{
+		Title:   "The path in the hill",
+		Desc:    "View of the " + strconv.Itoa(r.Layout.Risers) + " steps in the hill from in front and above, foot at the left; the ground in front is taken away along the edge of the path.",
+		Terrain: r.terrain(box),
+	}
+	v.Steps, v.Formation = r.drawnSteps()
+	return v, true
+}
+
+func (r Result) detail() (draw.Detail, bool) {
+	box, ok := r.boxWork()
+	if !ok {
+		return draw.Detail{}, false
+	}
+	w, d := r.words(), box.detail
+	out := draw.Detail{
+		Title: "One box step, cut along the path",
+		Riser: r.Layout.Riser.Meters(), Tread: r.typicalTread().Meters(), Wash: r.Layout.Wash,
+		Course: d.Course().Meters(), Breadth: d.Breadth().Meters(),
+		Topping: d.Topping.Meters(), Fill: d.Fill.Meters(), Base: d.Base.Meters(),
+		PinEnd: d.PinEnd.Meters(), Width: box.width.Meters(), Working: box.section(r).Working.Meters(), Batter: r.Dig.Batter,
+		BatterText: number(r.Dig.Batter, 2) + " to 1 upright",
+		LengthText: r.lengthText(), Feet: w.imperial,
+	}
+	if r.Layout.Wash > 0 {
+		out.WashText = w.slope(r.Layout.Wash) + " to the front"
+	}
+	courses, bedding, buried := d.Courses(r.Layout.Riser)
+	out.Courses, out.Bedding, out.Buried = courses, bedding.Meters(), buried.Meters()
+	if _, found := r.item("pin"); found {
+		for _, p := range box.parts {
+			out.Pin = p.PinLength.Meters() // alike in every box
+			break
+		}
+	}
+	out.Desc = "Box step with a riser of " + w.length(r.Layout.Riser) + " made of " + count(courses, "course", "courses") + " of timber, on a build-up of " + w.length(r.Dig.BuildUp) + " of gravel."
+	return out, true
+}
+
+// typicalTread is the tread that most boxes have, the first of equals.
+func (r Result) typicalTread() unit.Length {
+	var best unit.Length
+	most := 0
+	for _, f := range r.Layout.Flights {
+		if f.Kind == "box" && f.Risers-1 > most {
+			most, best = f.Risers-1, f.Tread
+		}
+	}
+	if most == 0 {
+		for _, s := range r.Layout.Steps {
+			if s.Kind == "box" && s.Tread > 0 {
+				return s.Tread
+			}
+		}
+	}
+	return best
 }

@@ -259,6 +259,75 @@ func (d *drawing) levelString() {
 	d.p.place(c...)
 }
 
+// chain draws the row of dimensions of the flights and landings. A text stands
+// on its part of the line; where that is too short, below it at the end of a
+// leader, on one of two rows.
+func (d *drawing) chain() {
+	c := d.s.Chain
+	if len(c) == 0 {
+		return
+	}
+	y := d.bottom + textSize + 6
+	var p, ticks path
+	for _, x := range c {
+		a, b := d.f.x(x.From), d.f.x(x.To)
+		p.move(a, y).to(b, y)
+		for _, e := range []float64{a, b} {
+			p.move(e-3.5, y+3.5).to(e+3.5, y-3.5)
+		}
+		last := a
+		for _, t := range x.Ticks {
+			if e := d.f.x(t); e-last > 2 {
+				ticks.move(e, y-3).to(e, y+3)
+				last = e
+			}
+		}
+	}
+	first, last := d.f.x(c[0].From), d.f.x(c[len(c)-1].To)
+	d.p.line(first, y, last, y)
+	d.stroke("sw-chain", &p, 0.8, "")
+	d.stroke("sw-chain-tick", &ticks, 0.6, "")
+	rows := 0
+	for _, x := range c {
+		a, b := d.f.x(x.From), d.f.x(x.To)
+		l := label{x: (a + b) / 2, y: y - 4, size: smallSize, anchor: middle, class: "sw-chain-text"}
+		done := false
+		for _, text := range []string{x.Text, x.Short} {
+			l.text = clean(text, 60)
+			if l.text != "" && textWidth(l.text, l.size) <= b-a-4 && d.p.place(l) {
+				done = true
+				break
+			}
+		}
+		if done {
+			continue
+		}
+		if l.text == "" {
+			l.text = clean(x.Text, 60)
+		}
+		if l.text == "" {
+			continue
+		}
+		for row := 1; row <= 2 && !done; row++ {
+			for _, dx := range []float64{0, 14, -14, 28, -28, 44, -44} {
+				l.x, l.y = (a+b)/2+dx, y+6+float64(row)*(smallSize+3)
+				leader := segment{(a + b) / 2, y + 2, (a+b)/2 + dx, l.y - ascent*smallSize + 1}
+				if d.p.onLabel(leader) || !d.p.place(l) {
+					continue
+				}
+				d.line("sw-chain-leader", leader.x0, leader.y0, leader.x1, leader.y1, 0.5, "")
+				d.p.line(leader.x0, leader.y0, leader.x1, leader.y1)
+				done = true
+				if row > rows {
+					rows = row
+				}
+				break
+			}
+		}
+	}
+	d.bottom = y + 6 + float64(rows)*(smallSize+3)
+}
+
 // dimensions draws rise, run and deepest cut. Those that find no room among
 // the lines are given back, to stand below.
 func (d *drawing) dimensions() (notes []label) {
@@ -300,6 +369,7 @@ func (d *drawing) dimensions() (notes []label) {
 	if len(d.s.Readings) > 0 {
 		d.bottom += 4 + smallSize + 6
 	}
+	d.chain()
 	y := d.bottom + textSize + 6
 	d.line("sw-extension", x0, y0, x0, y+4, 0.5, `stroke-opacity="0.6"`)
 	d.line("sw-extension", x1, y1, x1, y+4, 0.5, `stroke-opacity="0.6"`)
@@ -312,17 +382,6 @@ func (d *drawing) dimensions() (notes []label) {
 	d.p.set(l)
 	d.bottom = y + 10
 	return notes
-}
-
-// dimension draws a dimension line with an oblique stroke at each end.
-func (d *drawing) dimension(class string, x0, y0, x1, y1 float64) {
-	var p path
-	p.move(x0, y0).to(x1, y1)
-	for _, e := range [][2]float64{{x0, y0}, {x1, y1}} {
-		p.move(e[0]-3.5, e[1]+3.5).to(e[0]+3.5, e[1]-3.5)
-	}
-	d.stroke(class, &p, 0.8, "")
-	d.p.line(x0, y0, x1, y1)
 }
 
 // deepest marks the deepest cut, in the colour of cut.
@@ -445,6 +504,28 @@ func (d *drawing) groundAt(x float64) float64 {
 	return d.f.y(levelAt(d.s.Ground, d.f.minX+(x-d.f.x0)/d.f.k))
 }
 
+// spread calls put for 0 to n-1: both ends, then halving the gaps, so that
+// those that find room are spread evenly.
+func spread(n int, put func(i int)) {
+	if n == 0 {
+		return
+	}
+	put(0)
+	if n > 1 {
+		put(n - 1)
+	}
+	type gap struct{ a, b int }
+	for gaps := []gap{{0, n - 1}}; len(gaps) > 0; gaps = gaps[1:] {
+		a, b := gaps[0].a, gaps[0].b
+		if b-a < 2 {
+			continue
+		}
+		m := (a + b) / 2
+		put(m)
+		gaps = append(gaps, gap{a, m}, gap{m, b})
+	}
+}
+
 // stationLabels writes the stations of the readings under the datum line: both
 // ends, then halving the gaps, so that those that find room are spread evenly.
 func (d *drawing) stationLabels() {
@@ -458,74 +539,17 @@ func (d *drawing) stationLabels() {
 			d.p.placeOver(label{text: d.length(r[i]), x: d.f.x(r[i]), y: y, size: smallSize, anchor: middle, class: "sw-station-text"})
 		}
 	}
-	put(0)
-	if len(r) > 1 {
-		put(len(r) - 1)
-	}
-	type gap struct{ a, b int }
-	for gaps := []gap{{0, len(r) - 1}}; len(gaps) > 0; gaps = gaps[1:] {
-		a, b := gaps[0].a, gaps[0].b
-		if b-a < 2 {
-			continue
-		}
-		m := (a + b) / 2
-		put(m)
-		gaps = append(gaps, gap{a, m}, gap{m, b})
-	}
+	spread(len(r), put)
 	if !d.s.hasPath() {
 		d.bottom += 4 + smallSize + 6
 	}
 }
 
-// scaleBar draws a bar of four parts of a round length.
-func (d *drawing) scaleBar() {
-	u, word := 1.0, d.words.Metres
-	if d.s.Feet {
-		u, word = footMetres, d.words.Feet
-	}
-	part := interval(d.f.k, 24, d.s.Feet)
-	x, y, w := d.f.x0, d.bottom+smallSize+8, part*u*d.f.k
-	if x+4*w > d.width-60 {
-		x = margin + 10
-	}
-	parts := 4
-	for parts > 1 && x+float64(parts)*w > d.width-60 {
-		parts /= 2
-	}
-	for i := range parts {
-		fill := "none"
-		if i%2 == 0 {
-			fill = "currentColor"
-		}
-		d.element("rect", "sw-scale", `x="`+px(x+float64(i)*w)+`" y="`+px(y)+`" width="`+px(w)+`" height="4" fill="`+fill+`" stroke="currentColor" stroke-width="0.7"`)
-	}
-	end := x + float64(parts)*w
-	l := label{y: y - 4, size: smallSize, anchor: middle, class: "sw-scale-text"}
-	l.text, l.x = "0", x
-	d.p.set(l)
-	l.text, l.x, l.anchor = clip(plainNumber(part*float64(parts))+" "+word, d.width-end, smallSize), end-4, start
-	d.p.set(l)
-	if parts > 1 {
-		l.text, l.x, l.anchor = plainNumber(part*float64(parts)/2), x+w*float64(parts)/2, middle
-		d.p.placeOver(l)
-	}
-	d.bottom = y + 8
-	t := label{text: d.words.TrueScale, x: d.width - margin, y: y + 5, size: smallSize, anchor: finish, class: "sw-scale-text"}
-	if t.box().x0 < end+textWidth("00000 "+word, smallSize) || !d.p.placeOver(t) {
-		t.text = clip(t.text, d.width-2*margin, smallSize)
-		t.x, t.y, t.anchor = margin, d.bottom+smallSize+4, start
-		d.p.set(t)
-		d.bottom = t.y + 4
-	}
-}
+// scaleBar draws the bar and says that heights are not exaggerated.
+func (d *drawing) scaleBar() { d.canvas.scaleBar(d.f.k, d.f.x0, d.s.Feet, d.words) }
 
 // key explains the lines and hatchings that the drawing has, in rows.
 func (d *drawing) key() {
-	type entry struct {
-		text string
-		draw func(x, y float64)
-	}
-	const swatch, gap = 22.0, 16.0
 	lines := func(class string, width float64, extra string) func(x, y float64) {
 		return func(x, y float64) { d.line(class, x, y, x+swatch, y, width, extra) }
 	}
@@ -534,32 +558,21 @@ func (d *drawing) key() {
 			d.element("rect", class, `x="`+px(x)+`" y="`+px(y-6)+`" width="`+px(swatch)+`" height="12" fill="url(#`+d.id+`-`+pattern+`)"`)
 		}
 	}
-	entries := []entry{{d.words.Ground, lines("sw-ground", 2, "")}}
+	entries := []keyEntry{{d.words.Ground, lines("sw-ground", 2, "")}}
 	if len(d.s.Steps) > 0 {
-		entries = append(entries, entry{d.words.Finished, lines("sw-steps", 1.4, "")})
+		entries = append(entries, keyEntry{d.words.Finished, lines("sw-steps", 1.4, "")})
 	}
 	if len(d.s.Formation) > 0 {
-		entries = append(entries, entry{d.words.Formation, lines("sw-formation", 1, `stroke-dasharray="5 2.5"`)})
+		entries = append(entries, keyEntry{d.words.Formation, lines("sw-formation", 1, `stroke-dasharray="5 2.5"`)})
 	}
 	if d.has.cut {
-		entries = append(entries, entry{d.words.Cut, fill("sw-cut", "cut")})
+		entries = append(entries, keyEntry{d.words.Cut, fill("sw-cut", "cut")})
 	}
 	if d.has.fill {
-		entries = append(entries, entry{d.words.Fill, fill("sw-fill", "fill")})
+		entries = append(entries, keyEntry{d.words.Fill, fill("sw-fill", "fill")})
 	}
 	if d.has.gravel {
-		entries = append(entries, entry{d.words.Gravel, fill("sw-gravel", "gravel")})
+		entries = append(entries, keyEntry{d.words.Gravel, fill("sw-gravel", "gravel")})
 	}
-	x, y := margin, d.bottom+14
-	for _, e := range entries {
-		text := clip(e.text, d.width-2*margin-swatch-6, smallSize)
-		w := swatch + 6 + textWidth(text, smallSize)
-		if x+w > d.width-margin && x > margin {
-			x, y = margin, y+18
-		}
-		e.draw(x, y)
-		d.p.set(label{text: text, x: x + swatch + 6, y: y + 4, size: smallSize, anchor: start, class: "sw-key-text"})
-		x += w + gap
-	}
-	d.bottom = y + 10
+	d.entries(entries)
 }

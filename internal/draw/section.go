@@ -11,7 +11,6 @@ package draw
 import (
 	"math"
 	"strconv"
-	"strings"
 )
 
 // Step is one riser and the tread behind it, in metres.
@@ -32,6 +31,15 @@ type LevelString struct{ Level, From, To float64 }
 
 // Deepest is the deepest cut: ground above formation, in metres.
 type Deepest struct{ Station, Depth float64 }
+
+// Span is one dimension of a chain, from station to station.
+type Span struct {
+	From, To float64
+	// Text stands on it; Short, where that finds no room.
+	Text, Short string
+	// Ticks are stations between that are marked without a number.
+	Ticks []float64
+}
 
 // Section is a long section: the ground along the path, the steps, and what is
 // dug and made up between. Lengths are in metres, stations uphill positive,
@@ -54,6 +62,8 @@ type Section struct {
 	String   *LevelString
 	Deepest  *Deepest
 	Readings []float64
+	// Chain is a row of dimensions below the stations, ascending.
+	Chain []Span
 	// LengthText prints a length; nil prints metres with two decimals.
 	LengthText func(metres float64) string
 	// Feet graduates the staff and the scale bar in feet rather than metres.
@@ -66,6 +76,10 @@ type Section struct {
 type Words struct {
 	Ground, Finished, Formation, Cut, Fill, Gravel, String string // the key
 	Rise, Run, DeepestCut, Landing                         string
+	// The plan.
+	Uphill, PathEdge, FormationEdge, TopOfCut, Toe, SetBack, Width, FormationWidth string
+	// The view.
+	GroundBefore, Earth, Isometric string
 	// TrueScale says that heights are not exaggerated.
 	TrueScale    string
 	Feet, Metres string // abbreviated, for the scales
@@ -79,13 +93,18 @@ func English() Words {
 		Ground: "Ground", Finished: "Finished steps", Formation: "Formation (dug to)",
 		Cut: "Cut", Fill: "Made ground", Gravel: "Gravel", String: "Level string",
 		Rise: "Rise", Run: "Run", DeepestCut: "Deepest cut", Landing: "Landing",
+		Uphill:   "Uphill",
+		PathEdge: "Timbers", FormationEdge: "Edge of formation", TopOfCut: "Top of cut", Toe: "Toe of made ground",
+		SetBack: "Spoil and stacks outside this line", Width: "Width", FormationWidth: "Formation",
+		GroundBefore: "Ground before work, at the near edge", Earth: "Hill below formation",
+		Isometric: "Isometric, cut away along the near edge of the path; numbers are risers",
 		TrueScale: "Heights and lengths to one scale",
 		Feet:      "ft", Metres: "m",
 		Nothing: "No section: the ground is not known",
 	}
 }
 
-// filled gives w with empty words from English, each cleaned and cut to 40
+// filled gives w with empty words from English, each cleaned and cut to 80
 // characters.
 func (w Words) filled() Words {
 	e := English()
@@ -93,9 +112,12 @@ func (w Words) filled() Words {
 		{&w.Ground, &e.Ground}, {&w.Finished, &e.Finished}, {&w.Formation, &e.Formation},
 		{&w.Cut, &e.Cut}, {&w.Fill, &e.Fill}, {&w.Gravel, &e.Gravel}, {&w.String, &e.String},
 		{&w.Rise, &e.Rise}, {&w.Run, &e.Run}, {&w.DeepestCut, &e.DeepestCut}, {&w.Landing, &e.Landing},
+		{&w.Uphill, &e.Uphill}, {&w.PathEdge, &e.PathEdge}, {&w.FormationEdge, &e.FormationEdge}, {&w.TopOfCut, &e.TopOfCut},
+		{&w.Toe, &e.Toe}, {&w.SetBack, &e.SetBack}, {&w.Width, &e.Width}, {&w.FormationWidth, &e.FormationWidth},
+		{&w.GroundBefore, &e.GroundBefore}, {&w.Earth, &e.Earth}, {&w.Isometric, &e.Isometric},
 		{&w.TrueScale, &e.TrueScale}, {&w.Feet, &e.Feet}, {&w.Metres, &e.Metres}, {&w.Nothing, &e.Nothing},
 	} {
-		if *p.word = clean(*p.word, 40); *p.word == "" {
+		if *p.word = clean(*p.word, 80); *p.word == "" {
 			*p.word = *p.english
 		}
 	}
@@ -110,6 +132,63 @@ type Look struct {
 	Prefix string
 	// Ink draws everything in the ink, for print in black and white.
 	Ink bool
+	// NoTitle leaves the title to whoever sets the drawing; it still is in the
+	// document.
+	NoTitle bool
+	// Scale is that of the print: 20 makes a drawing that measures 1:20 on
+	// paper, its size given in millimetres, and as wide as it must be whatever
+	// width is asked for. 0 fits the drawing to a width. Scales from 1 to
+	// 10 000 are drawn; a drawing wider than 4 m of paper is fitted instead.
+	Scale float64
+	// ScaleText says what the scale is, such as "1:20 on A4"; "" says 1:Scale.
+	ScaleText string
+}
+
+// A CSS px is 1/96 in: CSS Values and Units, level 4, section 6.2.
+const mmPerPx = 25.4 / 96
+
+func (l Look) scaled() bool { return l.Scale >= 1 && l.Scale <= 10_000 }
+
+// pxPerMetre of the ground, in a drawing to scale.
+func (l Look) pxPerMetre() float64 { return 1000 / mmPerPx / l.Scale }
+
+// width in px of a drawing to scale of so many metres across with so much room
+// beside them.
+func (l Look) width(metres, room float64) float64 {
+	return math.Max(minWidth, math.Max(metres, 1)*l.pxPerMetre()+room)
+}
+
+// fitted gives the look without a scale at which metres across would be wider
+// than any paper.
+func (l Look) fitted(metres float64) Look {
+	if !(metres/l.Scale <= 4) {
+		l.Scale = 0
+	}
+	return l
+}
+
+// scaleText is what is said of the scale.
+func (l Look) scaleText(otherwise string) string {
+	switch {
+	case !l.scaled():
+		return otherwise
+	case l.ScaleText != "":
+		return clean(l.ScaleText, 60)
+	}
+	return "1:" + plainNumber(l.Scale)
+}
+
+// bounded brings a width in px into what is drawn.
+func bounded(width float64) float64 {
+	switch {
+	case math.IsNaN(width):
+		return 960
+	case width < minWidth:
+		return minWidth
+	case width > maxWidth:
+		return maxWidth
+	}
+	return width
 }
 
 func (l Look) prefix() string {
@@ -183,6 +262,12 @@ func (s *Section) drawable() bool {
 	for _, x := range s.Readings {
 		num(x)
 	}
+	ok = ok && len(s.Chain) <= maxSteps
+	for i, x := range s.Chain {
+		num(x.From, x.To)
+		num(x.Ticks...)
+		ok = ok && x.To >= x.From && (i == 0 || x.From >= s.Chain[i-1].To) && len(x.Ticks) <= maxSteps
+	}
 	if s.String != nil {
 		num(s.String.Level, s.String.From, s.String.To)
 	}
@@ -242,19 +327,16 @@ func (s *Section) extent() (minX, maxX, minY, maxY float64) {
 // not ascending, numbers that are none or beyond 1 000 000 m, more than 10 000
 // points or 2000 steps) gives a drawing that says so in Words.Nothing.
 func (s Section) SVG(width float64, look Look) string {
-	switch {
-	case math.IsNaN(width):
-		width = 960
-	case width < minWidth:
-		width = minWidth
-	case width > maxWidth:
-		width = maxWidth
+	width = bounded(width)
+	ok := s.drawable()
+	if ok && look.scaled() {
+		minX, maxX, _, _ := s.extent()
+		if look = look.fitted(maxX - minX); look.scaled() {
+			width = look.width(maxX-minX, sectionLeft+s.right())
+		}
 	}
-	d := drawing{
-		s: &s, look: look, id: look.prefix(), words: s.Words.filled(),
-		width: width, p: newPlacer(width),
-	}
-	if s.drawable() {
+	d := drawing{canvas: newCanvas("sw-section", s.Title, s.Desc, width, look), s: &s, words: s.Words.filled()}
+	if ok {
 		d.draw()
 	} else {
 		d.nothing()
@@ -262,18 +344,12 @@ func (s Section) SVG(width float64, look Look) string {
 	return d.document()
 }
 
-// drawing is one drawing being made.
+// drawing is one section being made.
 type drawing struct {
+	canvas
 	s     *Section
-	look  Look
-	id    string
 	words Words
-	width float64
 	f     frame
-	p     *placer
-	body  strings.Builder
-	// bottom is the px down to which the drawing is full.
-	bottom float64
 	// has tells what the key must explain.
 	has struct{ cut, fill, gravel bool }
 }
@@ -288,28 +364,22 @@ func (d *drawing) length(m float64) string {
 
 const margin = 8.0
 
+// sectionLeft is the room for the staff, in px.
+const sectionLeft = 46.0
+
+// right is the room to the right of the section: for the rise, when there is
+// one.
+func (s *Section) right() float64 {
+	if s.hasPath() {
+		return 36
+	}
+	return 16
+}
+
 func (d *drawing) nothing() {
 	d.title()
 	d.note(label{text: d.words.Nothing, class: "sw-note"})
 	d.bottom += margin
-}
-
-// title writes the title over the drawing.
-func (d *drawing) title() {
-	d.bottom = margin
-	if t := clean(d.s.Title, 400); t != "" {
-		t = clip(t, 0.94*(d.width-2*margin), titleSize) // bold is wider
-		d.p.set(label{text: t, x: margin, y: d.bottom + titleSize, size: titleSize, anchor: start, class: "sw-title", bold: true})
-		d.bottom += titleSize + 8
-	}
-}
-
-// note writes a text on a line of its own under what is drawn.
-func (d *drawing) note(l label) {
-	l.text, l.size = clip(l.text, d.width-2*margin, textSize), textSize
-	l.x, l.y, l.anchor = margin, d.bottom+textSize+2, start
-	d.p.set(l)
-	d.bottom += textSize + 8
 }
 
 func (d *drawing) draw() {
@@ -320,16 +390,16 @@ func (d *drawing) draw() {
 	if gap := 1 - (maxX - minX); gap > 0 {
 		minX, maxX = minX-gap/2, maxX+gap/2
 	}
-	left, right := 46.0, 16.0
-	if s.hasPath() {
-		right = 36
-	}
-	wide := d.width - left - right
+	left := sectionLeft
+	wide := d.width - left - s.right()
 	// A cliff is drawn smaller rather than taller than a screen or a sheet.
 	tall := math.Min(math.Max(1.1*d.width, 420), 1300)
 	k := wide / (maxX - minX)
 	if k*(maxY-minY) > tall {
 		k = tall / (maxY - minY)
+	}
+	if d.look.scaled() {
+		k = d.look.pxPerMetre()
 	}
 	d.f = frame{
 		k: k, minX: minX, maxY: maxY,

@@ -516,9 +516,9 @@ var allowed = map[string]string{
 	"pattern": "id patternUnits width height patternTransform",
 	"g":       "fill",
 	"rect":    "class x y width height fill fill-opacity stroke stroke-width",
-	"circle":  "class cx cy r fill fill-opacity",
+	"circle":  "class cx cy r fill fill-opacity stroke stroke-width",
 	"line":    "class x1 y1 x2 y2 stroke stroke-width stroke-opacity stroke-dasharray",
-	"path":    "class d fill stroke stroke-width stroke-opacity stroke-dasharray stroke-linejoin",
+	"path":    "class d fill stroke stroke-width stroke-opacity stroke-dasharray stroke-linejoin fill-opacity",
 	"text":    "class x y font-size font-weight text-anchor transform fill",
 }
 

@@ -109,6 +109,11 @@ func clean(s string, n int) string {
 	return b.String()
 }
 
+// Text is s as one line of at most n characters, without what turns the
+// direction of the text after it, safe between the tags and in the attributes
+// of XML and HTML.
+func Text(s string, n int) string { return escape(clean(s, n)) }
+
 // escape makes clean text safe between tags and in attributes.
 func escape(s string) string {
 	return escaper.Replace(s)

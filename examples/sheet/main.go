@@ -1,0 +1,105 @@
+// Command sheet prints the plan of a hillside as a sheet to build from, or as a
+// contractor's quote: one HTML document for the browser to print.
+//
+//	go run ./examples/sheet testdata/plans/bench.json > sheet.html
+//	go run ./examples/sheet -kind quote -paper a4 -name "A. Builder" -rate 45 my-plan.json > quote.html
+//
+// Without a file, or with -, it reads standard input. It exits with 2 when the
+// document will not do, every fault listed on standard error.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/shopspring/decimal"
+
+	"github.com/slopewright/slopewright"
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// lines is a flag that may be given several times.
+type lines []string
+
+func (l *lines) String() string     { return "" }
+func (l *lines) Set(s string) error { *l = append(*l, s); return nil }
+
+func run(args []string, in io.Reader, out, complaints io.Writer) int {
+	flags := flag.NewFlagSet("sheet", flag.ContinueOnError)
+	flags.SetOutput(complaints)
+	var o slopewright.SheetOptions
+	var rate string
+	flags.StringVar(&o.Kind, "kind", "build", "`build` or quote")
+	flags.StringVar(&o.Paper, "paper", "", "`a4` or letter; default by the plan's units")
+	flags.StringVar(&o.Quote.Name, "name", "", "contractor's name on a quote")
+	flags.StringVar(&o.Quote.Contact, "contact", "", "how to reach the contractor")
+	flags.StringVar(&o.Quote.Client, "client", "", "who the quote is for")
+	flags.StringVar(&o.Quote.Number, "number", "", "number of the quote")
+	flags.StringVar(&o.Quote.Date, "date", "", "date of the quote")
+	flags.StringVar(&rate, "rate", "", "price of a person-hour")
+	flags.Float64Var(&o.Quote.Markup, "markup", 0, "overhead and profit, as a fraction")
+	flags.Var((*lines)(&o.Quote.Terms), "term", "a line of the terms; may be given several times")
+	flags.Var((*lines)(&o.Quote.Exclusions), "exclude", "a line of what is not in the price; may be given several times")
+	flags.Usage = func() {
+		fmt.Fprintln(complaints, "usage: sheet [flags] [FILE.json | -] > sheet.html")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		return 2
+	}
+	if flags.NArg() > 1 || o.Kind != "build" && o.Kind != "quote" || o.Paper != "" && o.Paper != "a4" && o.Paper != "letter" {
+		flags.Usage()
+		return 2
+	}
+	if rate != "" {
+		d, err := decimal.NewFromString(rate)
+		if err != nil || d.IsNegative() {
+			fmt.Fprintf(complaints, "rate: %q is not a price; write 45 or 45.50\n", rate)
+			return 2
+		}
+		o.Quote.Rate = &slopewright.Money{Decimal: d}
+	}
+	data, err := read(flags.Arg(0), in)
+	if err != nil {
+		fmt.Fprintln(complaints, err)
+		return 1
+	}
+	plan, err := slopewright.ReadPlan(data)
+	var result slopewright.Result
+	if err == nil {
+		result, err = slopewright.Make(plan)
+	}
+	if err != nil {
+		var faults slopewright.Faults
+		if !errors.As(err, &faults) {
+			fmt.Fprintln(complaints, err)
+			return 2
+		}
+		for _, f := range faults {
+			fmt.Fprintln(complaints, f.Error())
+		}
+		return 2
+	}
+	o.Plan = &plan
+	if _, err := out.Write(result.Sheet(o)); err != nil {
+		fmt.Fprintln(complaints, err)
+		return 1
+	}
+	return 0
+}
+
+func read(name string, in io.Reader) ([]byte, error) {
+	if name == "" || name == "-" {
+		return io.ReadAll(in)
+	}
+	return os.ReadFile(name)
+}

@@ -1,0 +1,89 @@
+package sheet
+
+import "strconv"
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+func mm(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) + "mm" }
+
+// style is the style of a document. Everything is black on white: a copier must
+// carry it, and rain.
+func style(p Paper, footer string) string {
+	page := "margin: " + mm(head) + " " + mm(side) + " " + mm(foot) + ";\n" +
+		"  @bottom-left { content: \"" + footer + "\"; font: 8pt sans-serif; }\n" +
+		"  @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); font: 8pt sans-serif; }\n"
+	wide, _ := p.Room()
+	return "@page { size: " + p.Name + ";\n  " + page + "}\n" +
+		"@page across { size: " + p.Name + " landscape;\n  " + page + "}\n" +
+		"@media screen { main { max-width: " + mm(wide+8) + "; margin: 0 auto; } }\n" +
+		"main { padding: 0 " + mm(hem) + "; }\n" + rules
+}
+
+const rules = `* { box-sizing: border-box; }
+html { background: #fff; color: #000; }
+body { margin: 0; font: 10pt/1.38 "Segoe UI", "Helvetica Neue", Helvetica, Arial, sans-serif; overflow-wrap: anywhere; }
+@media screen { body { padding: 6mm 0; } .part { border-bottom: 1px solid #bbb; padding-bottom: 8mm; margin-bottom: 8mm; } }
+h1 { font-size: 21pt; line-height: 1.15; margin: 0 0 1.5mm; max-height: 4.6em; overflow: hidden; }
+h2 { font-size: 14pt; line-height: 1.2; margin: 0 0 2.5mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.8mm; }
+h3 { font-size: 10.5pt; line-height: 1.25; margin: 4mm 0 1.2mm; }
+h1, h2, h3 { break-after: avoid; break-inside: avoid; }
+p { margin: 0 0 2mm; orphans: 3; widows: 3; }
+.over { text-transform: uppercase; letter-spacing: 0.08em; font-size: 8.5pt; margin-bottom: 0.5mm; }
+.under, .small, .source { font-size: 8.5pt; }
+.source { color: #333; }
+.source::before { content: "["; } .source::after { content: "]"; }
+header { margin-bottom: 3.5mm; }
+.part { margin: 0 0 6mm; }
+@media print { .new { break-before: page; } .across { page: across; } }
+figure { margin: 0 0 3mm; break-inside: avoid; }
+figure svg { max-width: 100%; height: auto; display: block; }
+ul, ol { margin: 0 0 2.5mm; padding-left: 6mm; }
+ol { padding-left: 8mm; }
+li { margin-bottom: 1.2mm; break-inside: avoid; }
+.checks { list-style: none; padding-left: 0; }
+li::marker { font-weight: bold; }
+ul.checks > li { position: relative; padding-left: 6.5mm; }
+ul.checks > li::before { content: ""; position: absolute; left: 0; top: 0.6mm; }
+.tick, ul.checks > li::before { display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.9pt solid #000; vertical-align: -0.4mm; }
+.facts { display: grid; grid-template-columns: repeat(4, 1fr); gap: 1.6mm; margin: 0 0 4mm; }
+.facts div { border: 0.7pt solid #000; padding: 1.3mm 1.8mm; break-inside: avoid; }
+.facts dt { font-size: 8pt; }
+.facts dd { margin: 0; font-size: 10.5pt; font-weight: bold; line-height: 1.2; }
+table { border-collapse: collapse; width: 100%; margin: 0 0 3mm; font-size: 9pt; font-variant-numeric: tabular-nums; }
+td { overflow-wrap: break-word; }
+thead th { overflow-wrap: normal; }
+.keep { break-inside: avoid; }
+thead { display: table-header-group; }
+tr { break-inside: avoid; }
+tbody tr:nth-last-child(-n+2) { break-before: avoid; }
+th, td { border-bottom: 0.5pt solid #777; padding: 0.9mm 1.4mm; text-align: left; vertical-align: top; }
+thead th { border-bottom: 1pt solid #000; font-size: 8.2pt; line-height: 1.2; vertical-align: bottom; }
+.n { text-align: right; white-space: nowrap; }
+th.n { white-space: normal; }
+.w { white-space: nowrap; }
+.box { width: 6mm; }
+.write { min-width: 15mm; border-left: 0.5pt solid #777; border-right: 0.5pt solid #777; }
+.stake { font-size: 8.6pt; }
+.stake th, .stake td { padding-left: 1mm; padding-right: 1mm; }
+.stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
+.stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
+.group { break-after: avoid; }
+.group th { padding-top: 2.6mm; border-bottom: 0.9pt solid #000; font-size: 9.5pt; }
+.sum td { font-weight: bold; border-top: 0.9pt solid #000; }
+.note { border: 1.1pt solid #000; padding: 2mm 3mm 1mm; margin: 0 0 3.5mm; break-inside: avoid; }
+.note h3 { margin-top: 0; }
+.cards { display: grid; grid-template-columns: 1fr 1fr; gap: 2.6mm; align-items: start; }
+.cards article { border: 0.9pt solid #000; padding: 1.4mm 2mm 1.2mm; break-inside: avoid; font-size: 8.6pt; line-height: 1.28; }
+.cards h3 { margin: 0 0 0.8mm; border-bottom: 0.6pt solid #000; padding-bottom: 0.6mm; }
+.cards h3 small { font-weight: normal; font-size: 8.6pt; }
+.cards h3 > .tick { float: right; }
+.cards dl { display: grid; grid-template-columns: 15mm 1fr; column-gap: 1.5mm; margin: 0 0 0.8mm; }
+.cards dt { font-weight: bold; } .cards dd { margin: 0; }
+.cards p { margin: 0 0 0.6mm; }
+.check { display: inline-block; margin-right: 2mm; }
+.check .tick { width: 2.8mm; height: 2.8mm; vertical-align: -0.3mm; }
+.blank { display: inline-block; border-bottom: 0.6pt solid #000; min-width: 38mm; margin-right: 3mm; padding-top: 1.6mm; }
+.sign .blank { min-width: 76mm; padding-top: 12mm; border-bottom: 0; border-top: 0; position: relative; }
+.sign .blank::before { content: ""; position: absolute; left: 0; right: 6mm; top: 11mm; border-top: 0.6pt solid #000; }
+.sign { break-before: avoid; break-inside: avoid; }
+`

@@ -1,0 +1,556 @@
+package slopewright
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/internal/draw"
+	"github.com/slopewright/slopewright/internal/sheet"
+	"github.com/slopewright/slopewright/materials"
+)
+
+// SheetOptions say what sheet [Result.Sheet] makes.
+type SheetOptions struct {
+	// Kind is "build", the sheet to build from, or "quote", a contractor's
+	// quote. Default build.
+	Kind string
+	// Paper is "a4" or "letter". Default letter for imperial plans, otherwise
+	// a4.
+	Paper string
+	// Plan is the document the result was made from: with it the sheet shows
+	// the readings as they were booked, and the notes. It may be nil.
+	Plan *Plan
+	// Quote is what a quote says beside what the result does.
+	Quote Quote
+}
+
+// Quote is who offers the work, and how.
+type Quote struct {
+	// Name is the contractor's, Contact how to reach them, Client who asked.
+	Name, Contact, Client string
+	// Number and Date of the quote, as they are to be printed.
+	Number, Date string
+	// Rate is the price of one person-hour; nil leaves labour out of the price.
+	Rate *Money
+	// Markup is added to materials and labour, as a fraction; 0 to 10.
+	Markup float64
+	// Terms and Exclusions are printed as they are, Exclusions after those that
+	// follow from the plan.
+	Terms, Exclusions []string
+}
+
+// Sheet writes the result as one HTML document to be printed: A4 or Letter,
+// its own style inside, no script, nothing from outside. Everything on it
+// follows from the result and the options; what is unknown in the options is
+// taken as the default.
+func (r Result) Sheet(o SheetOptions) []byte {
+	name := o.Paper
+	if _, ok := sheet.PaperByName(name); !ok {
+		name = "a4"
+		if r.Units == "imperial" {
+			name = "letter"
+		}
+	}
+	paper, _ := sheet.PaperByName(name)
+	s := sheetMaker{r: r, w: r.words(), o: o, paper: paper}
+	s.box, s.hasBox = r.boxWork()
+	s.marks = r.pieceMarks()
+	if o.Kind == "quote" {
+		return s.quote()
+	}
+	return s.build()
+}
+
+// sheetMaker is a sheet being made.
+type sheetMaker struct {
+	r      Result
+	w      words
+	o      SheetOptions
+	paper  sheet.Paper
+	d      *sheet.Doc
+	box    boxWork
+	hasBox bool
+	marks  []pieceMark
+}
+
+const mmPerPx = 25.4 / 96 // CSS Values and Units, level 4, section 6.2
+
+func (s *sheetMaker) title() string { return textOr(strings.TrimSpace(s.r.Title), "Stepped path") }
+
+func (s *sheetMaker) build() []byte {
+	s.d = sheet.New(s.title()+": build sheet", "Build sheet. Measure twice; stop where the hill differs from the sheet.", s.paper)
+	s.summary()
+	s.before()
+	s.toScale()
+	s.stakeOut()
+	s.order()
+	s.cards()
+	s.details()
+	s.shopping()
+	s.cutting()
+	s.earth()
+	s.readings()
+	return s.d.Bytes()
+}
+
+func (s *sheetMaker) says(key string) string {
+	for _, a := range s.r.Answer {
+		if a.Key == key {
+			return a.Says
+		}
+	}
+	return ""
+}
+
+// fit draws to fit a room in millimetres: as wide as it is, or narrower so that
+// the drawing is no taller.
+func (s *sheetMaker) fit(name string, wide, tall float64) string {
+	w := wide / mmPerPx
+	for {
+		svg := s.r.drawing(name, w, draw.Look{Prefix: "fit-" + name, NoTitle: true})
+		if _, h := drawnSize(svg); h*mmPerPx <= tall || w <= 330 {
+			return svg
+		}
+		w = math.Max(w*0.94, 330)
+	}
+}
+
+// scales that a scale rule has; imperial ones are so many inches to the foot.
+func (s *sheetMaker) scales() []float64 {
+	if s.w.imperial {
+		return []float64{4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 384, 768}
+	}
+	return []float64{5, 10, 20, 25, 50, 75, 100, 150, 200, 250, 500, 1000}
+}
+
+// scaled draws several drawings at the largest scale at which each fits the
+// room, in millimetres; none fits, and they are drawn to fit.
+func (s *sheetMaker) scaled(wide, tall float64, names ...string) []string {
+	for _, scale := range s.scales() {
+		var out []string
+		for _, n := range names {
+			svg := s.r.drawing(n, 0, draw.Look{Prefix: "scale-" + n, Scale: scale, ScaleText: s.r.scaleText(scale)})
+			w, h := drawnSize(svg)
+			if svg == "" || w > wide || h > tall {
+				break
+			}
+			out = append(out, svg)
+		}
+		if len(out) == len(names) {
+			return out
+		}
+	}
+	var out []string
+	for _, n := range names {
+		out = append(out, s.fit(n, wide, tall))
+	}
+	return out
+}
+
+// drawnSize reads the width and the height that a drawing gives itself, in the
+// unit it gives them in.
+func drawnSize(svg string) (w, h float64) {
+	read := func(name string) float64 {
+		_, rest, ok := strings.Cut(svg, " "+name+`="`)
+		if !ok {
+			return 0
+		}
+		text, _, _ := strings.Cut(rest, `"`)
+		v, err := strconv.ParseFloat(strings.TrimSuffix(text, "mm"), 64)
+		if err != nil {
+			return 0
+		}
+		return v
+	}
+	return read("width"), read("height")
+}
+
+// barrows is the spoil in barrow loads.
+func (s *sheetMaker) barrows() (int, bool) {
+	for _, l := range s.r.Dig.Loads {
+		if l.Carrier == "barrow" {
+			return l.Count, true
+		}
+	}
+	return 0, false
+}
+
+func (s *sheetMaker) summary() {
+	d, r, w := s.d, s.r, s.w
+	d.Part("", false, false)
+	under := ""
+	if s.o.Plan != nil {
+		under = s.o.Plan.Notes
+	}
+	d.Title("Build sheet", s.title(), under)
+	facts := [][2]string{
+		{"Steps", strconv.Itoa(r.Layout.Risers) + " risers of " + w.length(r.Layout.Riser)},
+		{"Rise and run", w.length(r.Layout.Rise) + " over " + w.length(r.Layout.Run)},
+	}
+	if s.hasBox {
+		facts = append(facts, [2]string{"Width", w.length(s.box.width)})
+	}
+	facts = append(facts, [2]string{"Deepest dig", w.length(r.Dig.Deepest.Depth) + " behind riser " + strconv.Itoa(r.Dig.Deepest.Riser)},
+		[2]string{"To dig, in the bank", w.volume(r.Dig.CutBank)})
+	if n, ok := s.barrows(); ok {
+		facts = append(facts, [2]string{"Spoil to barrow away", count(n, "barrow load", "barrow loads")})
+	}
+	if n := r.boardsBought(); n > 0 {
+		facts = append(facts, [2]string{"Timber to buy", count(n, "board", "boards")})
+	}
+	facts = append(facts, [2]string{"Time", count(r.Hours.People, "person", "people") + ", " + count(r.Hours.Days.Likely, "day", "days")})
+	d.Facts(facts)
+	d.Raw(`<div class="note">`)
+	d.Heading("Check first, in this order")
+	d.List("steps", s.first())
+	d.Raw("</div>\n")
+	wide, tall := s.paper.Room()
+	d.Figure(s.fit("section", wide, 0.4*tall))
+	d.Heading("The plan in words")
+	for _, a := range r.Answer {
+		d.Paragraph(a.Says)
+	}
+}
+
+// first is what to check before anything is dug.
+func (s *sheetMaker) first() []sheet.Item {
+	r, w := s.r, s.w
+	items := []sheet.Item{
+		{Lead: "Buried pipes and cables located and marked.", Says: "No digging before that."},
+		{Lead: "Permits.", Says: "The building office has said whether any is needed."},
+	}
+	if len(r.StakeOut) > 0 {
+		items = append(items, sheet.Item{Lead: "The hill is as measured.", Says: "With a level string at the finished head, the foot lies " +
+			w.length(r.Layout.Rise) + " below it and " + w.length(r.Layout.Run) + " away on the level. If either is out by more than " + s.doubt() + ", measure again and make a new sheet."})
+	}
+	for _, c := range r.Ground.Checks {
+		if !c.OK {
+			items = append(items, sheet.Item{Lead: "A check of the readings failed:", Says: c.Says})
+		}
+	}
+	for _, f := range r.Findings {
+		if f.Severity == "stop" {
+			items = append(items, sheet.Item{Lead: "A limit is passed:", Says: f.Says, Source: f.Source})
+		}
+	}
+	return items
+}
+
+// doubt is how far the hill may differ before the sheet is no longer its: what
+// the readings are known to, but no less than what a string and tape can tell.
+func (s *sheetMaker) doubt() string {
+	least := 10 * unit.Millimeter
+	if s.w.imperial {
+		least = unit.Inch / 2
+	}
+	for _, p := range []Plus{s.r.Ground.Rise, s.r.Ground.Run} {
+		if p.PlusMinus > least {
+			least = p.PlusMinus
+		}
+	}
+	return s.w.length(least)
+}
+
+func (s *sheetMaker) before() {
+	d := s.d
+	d.Part("Before you start: cautions and permits", false, false)
+	var cautions, findings []sheet.Item
+	words := map[string]string{
+		"buried-services": "Buried services.", "local-codes": "Permits and codes.", "cut-bank": "Cut banks.", "spoil": "Spoil.",
+		"steep-ground": "Steep ground.", "lifting": "Lifting.", "treated-timber": "Treated timber.", "unfinished-steps": "Unfinished steps.",
+	}
+	for _, f := range s.r.Findings {
+		item := sheet.Item{Says: f.Says, Source: f.Source}
+		if f.Severity == "caution" {
+			item.Lead = words[f.Rule]
+			cautions = append(cautions, item)
+			continue
+		}
+		item.Lead = map[string]string{"stop": "Stop:", "warn": "Warning:", "note": "Note:"}[f.Severity]
+		if f.Clause != "" {
+			item.Source = f.Clause + "; " + f.Source
+		}
+		if f.Where != "" {
+			item.Says = f.Where + ": " + item.Says
+		}
+		findings = append(findings, item)
+	}
+	d.List("checks", cautions)
+	if len(findings) > 0 {
+		d.Heading("What the rules and the readings say of this plan")
+		d.List("checks", findings)
+	}
+}
+
+func (s *sheetMaker) toScale() {
+	wide, tall := s.paper.RoomAcross()
+	names := []string{"section", "plan"}
+	if !s.hasBox {
+		names = names[:1]
+	}
+	drawings := s.scaled(wide, tall-10, names...)
+	s.d.Part("Long section and plan to scale", true, true)
+	for _, x := range drawings {
+		s.d.Figure(x)
+	}
+}
+
+func (s *sheetMaker) stakeOut() {
+	d, r, w := s.d, s.r, s.w
+	if len(r.StakeOut) == 0 {
+		return
+	}
+	d.Part("Stake-out", true, false)
+	d.Paragraph("Stretch a level string at the height of the finished head, from the head out over the foot. Tape on the level from the foot; the distance from the head is the check. " +
+		"Every mark is measured from the datum and rounded once: never tape from step to step.")
+	book := r.Ground.Method == "rod" || r.Ground.Method == "levels"
+	columns := []sheet.Column{{Head: "", Set: "box"}, {Head: "Riser", Set: "n"}, {Head: "From foot", Set: "n"}, {Head: "From head", Set: "n"},
+		{Head: "Top, below string", Set: "n"}}
+	level := sheet.Column{Head: "Top, above foot", Set: "n"}
+	if book {
+		level.Head = "Top, level above the book's bench"
+		if r.Ground.Method == "levels" {
+			level.Head = "Top, in the levels given"
+		}
+	}
+	columns = append(columns, level)
+	columns = append(columns, sheet.Column{Head: "Dig to, below string", Set: "n"}, sheet.Column{Head: "Deepest dig behind it", Set: "n"},
+		sheet.Column{Head: "Built, below string", Set: "write"}, sheet.Column{Head: "Off", Set: "write"})
+	var rows [][]string
+	for i, m := range r.StakeOut {
+		row := []string{"", strconv.Itoa(m.Riser), m.Text.Station, m.Text.FromHead, m.Text.Drop, m.Text.Level}
+		if book {
+			row[5] = w.length(r.Ground.Datum.Level + r.Layout.Steps[i].Level)
+		}
+		rows = append(rows, append(row, m.Text.DigTo, s.depth(m.Riser)))
+	}
+	d.Table("stake", columns, rows)
+	d.Small("Top is the front edge of the tread, at the face of the riser. Dig to is formation at that face" + s.fallSays() +
+		". Deepest dig is the deepest cut on the middle line between this riser and the next. Built and Off are for levels measured when a step is done.")
+}
+
+func (s *sheetMaker) fallSays() string {
+	if s.r.Layout.Wash == 0 {
+		return ""
+	}
+	return "; behind it formation rises " + s.w.slope(s.r.Layout.Wash) + " with the tread"
+}
+
+// depth is the deepest dig under a tread.
+func (s *sheetMaker) depth(riser int) string {
+	for _, x := range s.r.Dig.Steps {
+		if x.Riser == riser {
+			if x.Depth <= 0 {
+				return "none"
+			}
+			return s.w.length(x.Depth)
+		}
+	}
+	return ""
+}
+
+// trench is how far below the formation in front a riser timber's trench goes,
+// and its width; 0 when there is none.
+func (s *sheetMaker) trench(first bool) (depth, breadth unit.Length) {
+	_, _, buried := s.box.detail.Courses(s.r.Layout.Riser)
+	depth = buried + s.box.detail.Base
+	if !first {
+		depth -= s.r.Dig.BuildUp
+	}
+	if depth < 0.1*unit.Millimeter {
+		return 0, 0
+	}
+	return depth, s.box.detail.Breadth() + 2*trenchClearance
+}
+
+func (s *sheetMaker) order() {
+	d, r, w := s.d, s.r, s.w
+	d.Part("Order of work, from the bottom up", true, false)
+	var items []sheet.Item
+	add := func(lead, says string) { items = append(items, sheet.Item{Lead: lead, Says: says}) }
+	add("Clear the way.", "Services marked, permits in hand, path closed to others. Stack timber and gravel where they need not be carried twice.")
+	add("Set out.", "String, stakes and drops from the stake-out table. Mark the edges of formation, "+w.length(r.Dig.FormationWidth)+" apart, from foot to head"+s.edges()+".")
+	if s.hasBox {
+		if deep, broad := s.trench(true); deep > 0 {
+			add("Dig the first trench.", "For riser 1: "+w.length(deep)+" below the finished surface in front, "+w.length(broad)+" along the path, as long as formation is wide.")
+		}
+		if deep, broad := s.trench(false); deep > 0 {
+			add("Later trenches.", "For every other riser: "+w.length(deep)+" below the formation in front, "+w.length(broad)+" along the path.")
+		}
+	}
+	add("Dig one step.", "To the dig-to mark at the riser's face"+s.fallSays()+". Sides back at "+number(r.Dig.Batter, 2)+" horizontal to 1 upright. Do not dig below the mark: what is dug too deep is filled with base gravel, not with earth.")
+	if r.Dig.FillCompacted > 0.005*unit.CubicMeter {
+		add("Make up low ground.", "Where formation stands above the ground, tamp in earth in thin lifts: "+w.volume(r.Dig.FillCompacted)+" in all, in place.")
+	}
+	if s.hasBox {
+		det := s.box.detail
+		courses, bedding, buried := det.Courses(r.Layout.Riser)
+		base := "Fabric over formation, then " + w.length(det.Base) + " of base gravel, tamped."
+		if det.Base == 0 {
+			base = "Fabric over formation."
+		}
+		add("Lay the base.", base)
+		set := "Lowest course first, " + count(courses, "course", "courses") + " of " + s.box.detail.Timber.Name + "."
+		switch {
+		case bedding > 0:
+			set += " Bed it on " + w.length(bedding) + " of tamped gravel above the surface in front."
+		case buried > 0:
+			set += " Its underside lies " + w.length(buried) + " below the surface in front."
+		}
+		add("Set the riser.", set+" Top level across and at its drop below the string.")
+		add("Close the box.", "Sides butt behind the riser timber, tops to the fall of the tread. Measure both diagonals, screw, then drive the pins. Brush preservative on every sawn end before it goes in.")
+		add("Check before backfilling.", "Drop below the string, level across, diagonals, ends brushed, pins driven: the boxes on the step's card.")
+		fill := "Fill and tamp"
+		if det.Fill > 0 {
+			fill += " " + w.length(det.Fill) + " of fill gravel, then"
+		}
+		add("Fill.", fill+" "+w.length(det.Topping)+" of topping, flush with the timbers"+s.wash()+". Tamp earth in beside the box in thin lifts, both sides alike.")
+	}
+	spoil := "Nothing is left over."
+	if n, ok := s.barrows(); ok {
+		spoil = w.volume(r.Dig.SpoilLoose) + " loose, " + count(n, "barrow load", "barrow loads") + " down the slope. None on the edge of the cut."
+	}
+	add("Take the spoil away as you go.", spoil)
+	add("Write down what was built.", "The level of each finished step goes into the stake-out table before the next is begun: where one comes out wrong, the rest can be planned anew from it.")
+	d.List("steps", items)
+}
+
+func (s *sheetMaker) wash() string {
+	if s.r.Layout.Wash == 0 {
+		return ""
+	}
+	return ", falling " + s.w.slope(s.r.Layout.Wash) + " to the front"
+}
+
+// lie says how a timber that is not square lies.
+func (s *sheetMaker) lie() string {
+	d := s.box.detail
+	switch {
+	case d.Timber.Width == d.Timber.Thickness:
+		return ""
+	case d.OnEdge:
+		return " on edge"
+	}
+	return " laid flat"
+}
+
+func (s *sheetMaker) edges() string {
+	if !s.hasBox {
+		return ""
+	}
+	return ", and the timbers' ends, " + s.w.length(s.box.width) + " apart"
+}
+
+// piece writes so many of one piece with its mark.
+func (s *sheetMaker) piece(n int, use string, l unit.Length) string {
+	if n == 0 {
+		return ""
+	}
+	parts := 1
+	if s.box.detail.LongestTimber > 0 && l > s.box.detail.LongestTimber {
+		parts = int(math.Ceil((l.Meters() - 1e-6) / s.box.detail.LongestTimber.Meters()))
+	}
+	one := l / unit.Length(parts)
+	mark := "?"
+	if i := findMark(s.marks, s.box.detail.Timber.Name, BoardPiece{Use: use, Length: one}); i >= 0 {
+		mark = s.marks[i].mark
+	}
+	text := strconv.Itoa(n*parts) + " × " + mark + ", " + itemName(use) + " " + s.w.length(one)
+	if parts > 1 {
+		text += " (" + strconv.Itoa(parts) + " joined to one of " + s.w.length(l) + ")"
+	}
+	return text
+}
+
+func (s *sheetMaker) cards() {
+	d, r, w := s.d, s.r, s.w
+	d.Part("Step by step", true, false)
+	d.Small("Letters are the pieces of the cut plan. Distances and drops are those of the stake-out; gravel is in place, tamped.")
+	var cards []sheet.Card
+	for i, x := range r.Layout.Steps {
+		c := sheet.Card{Head: "Riser " + strconv.Itoa(x.Riser)}
+		switch {
+		case i == len(r.Layout.Steps)-1:
+			c.Kind = "lands on the head"
+		case x.Landing:
+			c.Kind = "landing " + w.length(x.Tread)
+		default:
+			c.Kind = "tread " + w.length(x.Tread)
+		}
+		line := func(lead, says string) {
+			if says != "" {
+				c.Lines = append(c.Lines, [2]string{lead, says})
+			}
+		}
+		if i < len(r.StakeOut) {
+			m := r.StakeOut[i]
+			line("At", m.Text.Station+" from foot, "+m.Text.FromHead+" from head")
+			line("Top", m.Text.Drop+" below string")
+			line("Dig to", m.Text.DigTo+" below string; deepest "+s.depth(x.Riser))
+			c.Checks = append(c.Checks, "drop of the top", "level across")
+		}
+		if p, ok := s.box.parts[x.Riser]; ok {
+			line("Timber", s.piece(p.Risers, materials.ItemRiserTimber, p.RiserTimber))
+			line("", s.piece(p.Sides, materials.ItemSideTimber, p.SideTimber))
+			line("", s.piece(p.Crosses, materials.ItemCrossPiece, p.CrossPiece))
+			switch {
+			case p.Bedding > 0:
+				line("Bedding", w.length(p.Bedding)+" of gravel under the riser")
+			case p.Buried > 0:
+				line("Buried", w.length(p.Buried)+" below the tread in front")
+			}
+			line("Gravel", s.layers(p))
+			line("Fixings", fixings(p))
+			frame := s.box.detail.Breadth() + p.SideTimber
+			diagonal := unit.Length(math.Sqrt(float64(s.box.width*s.box.width) + float64(frame*frame)))
+			c.Checks = append(c.Checks, "diagonals "+w.length(diagonal), "ends brushed", "pins driven")
+		}
+		c.Write = []string{"Built, below string:"}
+		cards = append(cards, c)
+	}
+	d.Cards(cards)
+}
+
+// layers are the gravel of one box.
+func (s *sheetMaker) layers(p materials.BoxPart) string {
+	var parts []string
+	for _, l := range []struct {
+		name  string
+		thick unit.Length
+	}{{"base", s.box.detail.Base}, {"fill", s.box.detail.Fill}, {"topping", s.box.detail.Topping}} {
+		if l.thick > 0 {
+			parts = append(parts, s.w.length(l.thick)+" "+l.name)
+		}
+	}
+	return strings.Join(parts, ", ") + ": " + s.w.volume(p.Base+p.Fill+p.Topping)
+}
+
+func fixings(p materials.BoxPart) string {
+	var parts []string
+	if p.Screws > 0 {
+		parts = append(parts, count(p.Screws, "screw", "screws"))
+	}
+	if p.Pins > 0 {
+		parts = append(parts, count(p.Pins, "pin", "pins"))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (s *sheetMaker) details() {
+	if !s.hasBox {
+		return
+	}
+	d := s.d
+	wide, tall := s.paper.Room()
+	d.Part("How a box step is built", true, false)
+	for _, n := range []string{"step", "across"} {
+		for _, x := range s.scaled(wide, 0.48*tall, n) {
+			d.Figure(x)
+		}
+	}
+	d.Part("The path in the hill", true, false)
+	d.Figure(s.fit("view", wide, tall-22))
+}

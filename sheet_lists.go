@@ -1,0 +1,327 @@
+package slopewright
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+	"github.com/shopspring/decimal"
+
+	"github.com/slopewright/slopewright/internal/sheet"
+	"github.com/slopewright/slopewright/materials"
+)
+
+// suppliers are who sells what, in the order they are visited; what none of
+// them names is bought from the last.
+var suppliers = []struct {
+	name  string
+	items []string
+}{
+	{"Timber yard", []string{"board", materials.ItemRiserTimber, materials.ItemSideTimber, materials.ItemCrossPiece}},
+	{"Gravel yard", []string{materials.ItemBase, materials.ItemFill, materials.ItemTopping, materials.ItemDrainStone}},
+	{"Builders' merchant", nil},
+}
+
+func supplierOf(item string) int {
+	for i, s := range suppliers {
+		for _, x := range s.items {
+			if x == item {
+				return i
+			}
+		}
+	}
+	return len(suppliers) - 1
+}
+
+// coins writes an amount with the decimals of the currency.
+func (r Result) coins(d decimal.Decimal) string {
+	return d.StringFixed(materials.CoinDigits(r.Bill.Currency))
+}
+
+func (s *sheetMaker) shopping() {
+	d, r := s.d, s.r
+	d.Part("Shopping list", true, false)
+	rows := make([][][]string, len(suppliers))
+	sums := make([]decimal.Decimal, len(suppliers))
+	for _, l := range r.Bill.Lines {
+		i := supplierOf(l.Item)
+		price, cost := "no price", ""
+		if l.Price != nil {
+			price = r.coins(l.Price.Decimal)
+			if l.Price.Exponent() < -materials.CoinDigits(r.Bill.Currency) {
+				price = l.Price.String()
+			}
+		}
+		if l.Cost != nil {
+			cost = r.coins(l.Cost.Decimal)
+			sums[i] = sums[i].Add(l.Cost.Decimal)
+		}
+		rows[i] = append(rows[i], []string{"", l.Name, s.note(l.Item), l.Need, l.Buy, price, cost})
+	}
+	var all [][]string
+	for i, x := range suppliers {
+		if len(rows[i]) == 0 {
+			continue
+		}
+		all = append(all, []string{x.name})
+		all = append(all, rows[i]...)
+		if sums[i].IsPositive() {
+			all = append(all, []string{"=", x.name + ", in all", "", "", "", "", r.coins(sums[i])})
+		}
+	}
+	if !r.Bill.Total.IsZero() {
+		if r.Bill.Tax.IsPositive() {
+			all = append(all, []string{"=", "Tax", "", "", "", "", r.coins(r.Bill.Tax.Decimal)})
+		}
+		all = append(all, []string{"=", "Total, " + r.Bill.Currency, "", "", "", "", r.coins(r.Bill.Total.Decimal)})
+	}
+	d.Table("shop", []sheet.Column{{Set: "box"}, {Head: "Item", Set: "w"}, {Head: "What it is for"}, {Head: "Need", Set: "n"}, {Head: "Buy", Set: "n"}, {Head: "Price", Set: "n"}, {Head: "Cost", Set: "n"}}, all)
+	if n := r.Bill.Unpriced; len(n) > 0 {
+		var names []string
+		for _, id := range n {
+			names = append(names, itemName(id))
+		}
+		d.Small("Without a price, and not in the total: " + list(names) + ".")
+	}
+	d.Small("Need is in place: gravel tamped. Gravel is sold loose and is bought with waste. Rounding: " + r.Bill.Rounding + ".")
+}
+
+// note says what an item is.
+func (s *sheetMaker) note(item string) string {
+	for _, t := range s.r.Takeoff {
+		if t.Item != item {
+			continue
+		}
+		text := t.Note
+		if i := strings.Index(text, ": need is"); i > 0 {
+			text = text[:i]
+		}
+		if t.Section != "" && t.Count > 0 && t.Length != nil && supplierOf(item) != 0 {
+			text = t.Section + ", " + s.w.length(*t.Length/unit.Length(t.Count)) + " long; " + text
+		}
+		return text
+	}
+	if item == "board" {
+		return "cut as the cut plan shows"
+	}
+	return ""
+}
+
+func (s *sheetMaker) cutting() {
+	d, r := s.d, s.r
+	if len(r.CutPlan.Boards) == 0 {
+		return
+	}
+	d.Part("Cut plan", true, false)
+	d.Paragraph("Chalk the letter on each piece as it is cut. Boards are cut from the left; a letter's boards are in the table below.")
+	// A drawing is kept on one page, so a long plan is drawn in parts.
+	_, tall := s.paper.Room()
+	per := int((tall - 40) / (42 * mmPerPx))
+	strips := r.strips("")
+	wide, _ := s.paper.Room()
+	for i, first := 0, true; i < len(strips.Boards); i += per {
+		part := strips
+		part.Boards = strips.Boards[i:min(i+per, len(strips.Boards))]
+		prefix := "cut"
+		if !first {
+			prefix += strconv.Itoa(i)
+		}
+		d.Figure(part.SVG(wide/mmPerPx, look(prefix)))
+		first = false
+	}
+	d.Heading("Pieces")
+	var rows [][]string
+	for _, m := range s.marks {
+		boards := "board "
+		if len(m.boards) > 1 || strings.Contains(m.boards[0], " ") {
+			boards = "boards "
+		}
+		rows = append(rows, []string{m.mark, itemName(m.use), m.section, s.w.length(m.length), strconv.Itoa(m.count), boards + list(m.boards)})
+	}
+	d.Table("pieces", []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
+	switch {
+	case r.CutPlan.Proven && r.CutPlan.By == "cost":
+		d.Small("No other way of buying and cutting these pieces is cheaper.")
+	case r.CutPlan.Proven:
+		d.Small("No other way of cutting these pieces takes less length; there were no prices to go by.")
+	}
+	for _, n := range r.CutPlan.Notes {
+		d.Small(n)
+	}
+}
+
+func (s *sheetMaker) earth() {
+	d, r, w := s.d, s.r, s.w
+	d.Part("Earth: how much, and where it goes", true, false)
+	g := r.Dig
+	rows := [][]string{
+		{"Dug, measured in the bank", w.volume(g.CutBank), "of it " + w.volume(g.TrenchBank) + " from trenches under riser timbers"},
+		{"Goes back, measured in the bank", w.volume(g.ReusedBank), w.volume(g.FillCompacted) + " tamped under formation, " + w.volume(g.BackfillCompacted) + " tamped beside the boxes"},
+		{"Left over, measured in the bank", w.volume(g.SpoilBank), w.volume(g.SpoilLoose) + " loose, " + w.mass(g.SpoilMass)},
+	}
+	if g.BorrowBank > 0 {
+		rows = append(rows, []string{"To be brought, in the bank", w.volume(g.BorrowBank), "more goes back than comes out"})
+	}
+	for _, l := range g.Loads {
+		name := "By " + l.Carrier
+		says := "away, as one of the ways to take it"
+		if l.Carrier == "barrow" {
+			says = "down the slope"
+		}
+		rows = append(rows, []string{name, count(l.Count, "load", "loads"), says + "; " + l.Binds + " fills it first"})
+	}
+	d.Table("keep", []sheet.Column{{Head: "Earth", Set: "w"}, {Head: "How much", Set: "n"}, {Head: ""}}, rows)
+	d.Heading("Step by step")
+	rows = nil
+	for _, x := range g.Steps {
+		rows = append(rows, []string{strconv.Itoa(x.Riser), w.volume(x.CutBank), w.volume(x.FillCompacted), w.volume(x.BackfillCompacted), s.depth(x.Riser)})
+	}
+	rows = append(rows, []string{"=all", w.volume(g.CutBank), w.volume(g.FillCompacted), w.volume(g.BackfillCompacted), w.length(g.Deepest.Depth)})
+	d.Table("", []sheet.Column{{Head: "Riser", Set: "n"}, {Head: "Dug, in the bank", Set: "n"}, {Head: "Fill under formation", Set: "n"}, {Head: "Backfill beside", Set: "n"}, {Head: "Deepest", Set: "n"}}, rows)
+	var figures []string
+	for _, f := range g.Soil.Figures {
+		figures = append(figures, f.Name+" "+number(f.Value, 3)+" ("+f.Source+")")
+	}
+	d.Small("Soil: " + g.Soil.Name + "; " + strings.Join(figures, "; ") + ".")
+	d.Heading("Time, in person-hours")
+	rows = nil
+	hours := func(h Hours) string { return number(float64(h), 0) }
+	for _, a := range r.Hours.Work {
+		rows = append(rows, []string{a.Name, hours(a.Likely), hours(a.Low) + " to " + hours(a.High)})
+	}
+	rows = append(rows, []string{"=all", hours(r.Hours.Likely), hours(r.Hours.Low) + " to " + hours(r.Hours.High)})
+	d.Table("keep", []sheet.Column{{Head: "Work"}, {Head: "Likely", Set: "n"}, {Head: "Low to high", Set: "n"}}, rows)
+}
+
+func typed(l *Length, w words) string {
+	switch {
+	case l == nil:
+		return ""
+	case l.Text != "":
+		return l.Text
+	}
+	return w.length(l.Length)
+}
+
+func (s *sheetMaker) readings() {
+	d, r, w := s.d, s.r, s.w
+	d.Part("The readings, as booked", false, false)
+	if s.o.Plan != nil && len(s.o.Plan.Ground.Readings) > 0 {
+		s.booked(s.o.Plan.Ground)
+	} else {
+		d.Paragraph("The ground along the path, from the foot's finished surface.")
+		var rows [][]string
+		for _, p := range r.Ground.Points {
+			rows = append(rows, []string{w.length(p.Station), w.length(p.Level), w.slope(p.Crossfall)})
+		}
+		d.Table("", []sheet.Column{{Head: "From foot", Set: "n"}, {Head: "Level", Set: "n"}, {Head: "Crossfall", Set: "n"}}, rows)
+	}
+	d.Heading("Checks of the readings")
+	var items []sheet.Item
+	for _, c := range r.Ground.Checks {
+		lead := "Passed."
+		if !c.OK {
+			lead = "Failed."
+		}
+		items = append(items, sheet.Item{Lead: lead, Says: c.Says, Source: c.Source})
+	}
+	for _, n := range r.Ground.Notes {
+		items = append(items, sheet.Item{Says: n})
+	}
+	d.List("dots", items)
+	if x := s.says("certainty"); x != "" {
+		d.Paragraph(x)
+	}
+}
+
+// booked sets the readings as they were typed; the rod's with the book's
+// arithmetic beside them.
+func (s *sheetMaker) booked(g Ground) {
+	w := s.w
+	type column struct {
+		head string
+		cell func(i int, x Reading) string
+	}
+	length := func(head string, f func(x Reading) *Length) column {
+		return column{head, func(_ int, x Reading) string { return typed(f(x), w) }}
+	}
+	columns := []column{{"Line", func(i int, _ Reading) string { return strconv.Itoa(i + 1) }},
+		length("At", func(x Reading) *Length { return x.At }),
+		length("Drop", func(x Reading) *Length { return x.Drop }),
+		length("Back", func(x Reading) *Length { return x.Back }),
+		length("Mid", func(x Reading) *Length { return x.Mid }),
+		length("Fore", func(x Reading) *Length { return x.Fore }),
+		length("Bench", func(x Reading) *Length { return x.Bench }),
+		length("Booked", func(x Reading) *Length { return x.Booked }),
+		length("Along the slope", func(x Reading) *Length { return x.Length }),
+		{"Angle", func(_ int, x Reading) string {
+			if x.Angle == nil {
+				return ""
+			}
+			return textOr(x.Angle.Text, number(x.Angle.Degrees(), 2)+"°")
+		}},
+		{"Grade", func(_ int, x Reading) string {
+			if x.Grade == nil {
+				return ""
+			}
+			return textOr(x.Grade.Text, w.slope(x.Grade.Ratio))
+		}},
+		length("Level", func(x Reading) *Length { return x.Level }),
+		{"Crossfall", func(_ int, x Reading) string {
+			if x.Crossfall == nil {
+				return ""
+			}
+			return textOr(x.Crossfall.Text, w.slope(x.Crossfall.Ratio))
+		}},
+	}
+	if book := s.r.Ground.Book; len(book) > 0 {
+		of := func(i int) (BookLine, bool) {
+			for _, b := range book {
+				if b.Line == i {
+					return b, true
+				}
+			}
+			return BookLine{}, false
+		}
+		reduced := func(head string, f func(b BookLine) *unit.Length) {
+			columns = append(columns, column{head, func(i int, _ Reading) string {
+				if b, ok := of(i); ok {
+					if l := f(b); l != nil {
+						return w.length(*l)
+					}
+				}
+				return ""
+			}})
+		}
+		reduced("Rise", func(b BookLine) *unit.Length { return b.Rise })
+		reduced("Fall", func(b BookLine) *unit.Length { return b.Fall })
+		reduced("Reduced", func(b BookLine) *unit.Length { return &b.Level })
+		reduced("Corrected", func(b BookLine) *unit.Length { return &b.Correct })
+	}
+	var heads []sheet.Column
+	rows := make([][]string, len(g.Readings))
+	for _, c := range columns {
+		cells, any := make([]string, len(rows)), false
+		for i, x := range g.Readings {
+			cells[i] = c.cell(i, x)
+			any = any || cells[i] != ""
+		}
+		if !any {
+			continue
+		}
+		heads = append(heads, sheet.Column{Head: c.head, Set: "n"})
+		for i := range rows {
+			rows[i] = append(rows[i], cells[i])
+		}
+	}
+	says := map[string]string{
+		"string": "Drops of the ground below a level string, distances from the " + textOr(g.From, "foot") + ".",
+		"rod":    "A level book: rod readings, and the levels they come to by rise and fall.",
+		"slope":  "Taped along the slope with a clinometer, from the foot.",
+		"levels": "Stations and levels as given.",
+	}[g.Method]
+	if says != "" {
+		s.d.Paragraph(says)
+	}
+	s.d.Table("", heads, rows)
+}

@@ -1,0 +1,157 @@
+package slopewright
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/shopspring/decimal"
+
+	"github.com/slopewright/slopewright/internal/draw"
+	"github.com/slopewright/slopewright/internal/sheet"
+	"github.com/slopewright/slopewright/materials"
+)
+
+func look(prefix string) draw.Look { return draw.Look{Prefix: prefix} }
+
+// Price is what a quote comes to.
+type Price struct {
+	Materials Money // before tax
+	Labour    Money
+	Markup    Money
+	Tax       Money // on the materials, as the plan's price list has it
+	Total     Money
+}
+
+// Price reckons the price of the work: the materials of the bill, the likely
+// hours at the rate, the markup on both, and the tax that the bill has on the
+// materials. Each is rounded half up to the smallest coin.
+func (r Result) Price(q Quote) Price {
+	digits := materials.CoinDigits(r.Bill.Currency)
+	p := Price{Materials: r.Bill.Subtotal, Tax: r.Bill.Tax}
+	if q.Rate != nil {
+		p.Labour = Money{q.Rate.Mul(decimal.NewFromFloat(math.Round(float64(r.Hours.Likely)))).Round(digits)}
+	}
+	if q.Markup > 0 && q.Markup <= 10 {
+		p.Markup = Money{p.Materials.Add(p.Labour.Decimal).Mul(decimal.NewFromFloat(q.Markup)).Round(digits)}
+	}
+	p.Total = Money{p.Materials.Add(p.Labour.Decimal).Add(p.Markup.Decimal).Add(p.Tax.Decimal)}
+	return p
+}
+
+// quote is the contractor's offer: scope, quantities, price, what is not in it,
+// and the cautions.
+func (s *sheetMaker) quote() []byte {
+	r, w, q := s.r, s.w, s.o.Quote
+	s.d = sheet.New("Quote: "+s.title(), "Quote", s.paper)
+	d := s.d
+	d.Part("", false, false)
+	d.Title("Quote", s.title(), "")
+	var facts [][2]string
+	for _, f := range [][2]string{{"From", q.Name}, {"Contact", q.Contact}, {"For", q.Client}, {"Number", q.Number}, {"Date", q.Date}} {
+		if f[1] != "" {
+			facts = append(facts, f)
+		}
+	}
+	if len(facts) > 0 {
+		d.Facts(facts)
+	}
+	d.Heading("Scope")
+	scope := "A stepped path of " + strconv.Itoa(r.Layout.Risers) + " risers of " + w.length(r.Layout.Riser) + ", " + w.long(r.Layout.Rise) + " up over " + w.long(r.Layout.Run)
+	if s.hasBox {
+		scope += ", " + w.length(s.box.width) + " wide, in boxes of " + s.box.detail.Timber.Name + " timber on " + w.length(r.Dig.BuildUp) + " of gravel"
+	}
+	d.Paragraph(scope + ": setting out, digging, timber, gravel, backfilling and carrying the spoil to the place agreed.")
+	if x := s.says("steps"); x != "" {
+		d.Paragraph(x)
+	}
+	wide, tall := s.paper.Room()
+	d.Figure(s.fit("section", wide, 0.3*tall))
+
+	d.Heading("Quantities")
+	rows := [][]string{
+		{"Earth dug, in the bank", w.volume(r.Dig.CutBank)},
+		{"Earth tamped back, in place", w.volume(r.Dig.FillCompacted + r.Dig.BackfillCompacted)},
+		{"Spoil carried off, loose", w.volume(r.Dig.SpoilLoose)},
+	}
+	for _, t := range r.Takeoff {
+		name := itemName(t.Name)
+		if t.Section != "" {
+			name += ", " + t.Section
+		}
+		rows = append(rows, []string{name, t.Says})
+	}
+	rows = append(rows, []string{"Work, likely", number(float64(r.Hours.Likely), 0) + " person-hours"})
+	d.Table("", []sheet.Column{{Head: "What"}, {Head: "How much", Set: "n"}}, rows)
+
+	d.Part("Price", false, false)
+	s.price(q)
+	d.Heading("Not in the price")
+	d.List("dots", s.exclusions(q))
+	if len(q.Terms) > 0 {
+		d.Heading("Terms")
+		var items []sheet.Item
+		for _, t := range q.Terms {
+			items = append(items, sheet.Item{Says: t})
+		}
+		d.List("dots", items)
+	}
+	d.Heading("Cautions")
+	var items []sheet.Item
+	for _, f := range r.Findings {
+		if f.Severity == "caution" || f.Severity == "stop" || f.Severity == "warn" {
+			items = append(items, sheet.Item{Says: f.Says, Source: f.Source})
+		}
+	}
+	d.List("dots", items)
+	d.Blanks("For the contractor, date", "For the client, date")
+	return d.Bytes()
+}
+
+func (s *sheetMaker) price(q Quote) {
+	r, p := s.r, s.r.Price(q)
+	rows := [][]string{}
+	if p.Materials.IsPositive() {
+		rows = append(rows, []string{"Materials", r.coins(p.Materials.Decimal)})
+	}
+	if q.Rate != nil {
+		rows = append(rows, []string{"Labour, " + number(float64(r.Hours.Likely), 0) + " person-hours at " + r.coins(q.Rate.Decimal), r.coins(p.Labour.Decimal)})
+	}
+	if p.Markup.IsPositive() {
+		rows = append(rows, []string{"Overhead and profit, " + number(100*q.Markup, 2) + " %", r.coins(p.Markup.Decimal)})
+	}
+	if p.Tax.IsPositive() {
+		rows = append(rows, []string{"Tax on the materials", r.coins(p.Tax.Decimal)})
+	}
+	if len(rows) == 0 {
+		s.d.Paragraph("The plan has no prices and no rate was given: the price is to be agreed.")
+		return
+	}
+	rows = append(rows, []string{"=Total, " + r.Bill.Currency, r.coins(p.Total.Decimal)})
+	s.d.Table("keep", []sheet.Column{{Head: "Price"}, {Head: r.Bill.Currency, Set: "n"}}, rows)
+}
+
+// exclusions are what the plan does not hold, then the contractor's own.
+func (s *sheetMaker) exclusions(q Quote) []sheet.Item {
+	r := s.r
+	var out []sheet.Item
+	add := func(says string) { out = append(out, sheet.Item{Says: says}) }
+	add("Permits, fees and inspections; moving buried pipes or cables.")
+	add("Ground other than " + r.Dig.Soil.Name + ", rock, water in the cut, roots thicker than a spade will cut.")
+	add("Handrails, guards, lighting, drainage and planting, unless they stand in the quantities above.")
+	add("Tipping charges, and carrying spoil further than the plan reckons with.")
+	if q.Rate == nil {
+		add("Labour.")
+	}
+	for _, id := range r.Bill.Unpriced {
+		add(itemName(id) + " (no price).")
+	}
+	if r.Bill.Tax.IsZero() {
+		add("Taxes.")
+	} else {
+		add("Taxes other than that on the materials.")
+	}
+	for _, x := range q.Exclusions {
+		add(x)
+	}
+	return out
+}

@@ -1,0 +1,443 @@
+package slopewright
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+)
+
+func readDemo(t testing.TB, name string) (Plan, Result, maker) {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := ReadPlan(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, m := made(t, p)
+	return p, r, m
+}
+
+func made(t testing.TB, p Plan) (Result, maker) {
+	t.Helper()
+	r, err := Make(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var m maker
+	if err := m.read(p); err != nil {
+		t.Fatal(err)
+	}
+	return r, m
+}
+
+func sheetDemos(t testing.TB) []string {
+	t.Helper()
+	var out []string
+	for _, n := range []string{"bench", "steepening", "gentle", "first", "total"} {
+		out = append(out, filepath.Join("testdata", "plans", n+".json"))
+	}
+	return out
+}
+
+// The detail read back from a result is the one it was made with.
+func TestBoxWork(t *testing.T) {
+	length := func(text string) *Length {
+		l, err := ParseLength(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &l
+	}
+	for _, name := range sheetDemos(t) {
+		for i, change := range []func(b *Build){
+			func(*Build) {},
+			func(b *Build) { b.Fill = length("60 mm") },
+			func(b *Build) { b.Base, b.Topping = length("0 mm"), length("80 mm") },
+			func(b *Build) { b.Topping, b.Fill = length("0 mm"), length("70 mm") },
+			func(b *Build) { b.Timber, b.OnEdge, b.Working = "100x200", i2(b), length("0 mm") },
+			func(b *Build) { b.HeadReturn, b.Pin, b.Bedding = length("0.9 m"), length("0.8 m"), length("10 mm") },
+		} {
+			p, _, _ := readDemo(t, name)
+			p.Stock = nil
+			change(&p.Build)
+			r, err := Make(p)
+			if err != nil {
+				continue // no steps are possible so
+			}
+			_, m := made(t, p)
+			w, ok := r.boxWork()
+			if !ok {
+				t.Errorf("%s, change %d: not read back", name, i)
+				continue
+			}
+			near := func(what string, got, want float64) {
+				if math.Abs(got-want) > 2e-5 {
+					t.Errorf("%s, change %d: %s is read back as %v, want %v", name, i, what, got, want)
+				}
+			}
+			near("width", w.width.Meters(), m.section.Width.Meters())
+			near("base", w.detail.Base.Meters(), m.detail.Base.Meters())
+			near("fill", w.detail.Fill.Meters(), m.detail.Fill.Meters())
+			near("topping", w.detail.Topping.Meters(), m.detail.Topping.Meters())
+			near("course", w.detail.Course().Meters(), m.detail.Course().Meters())
+			near("head return", w.detail.HeadReturn.Meters(), m.detail.HeadReturn.Meters())
+			c1, b1, u1 := w.detail.Courses(r.Layout.Riser)
+			c2, b2, u2 := m.detail.Courses(r.Layout.Riser)
+			near("courses", float64(c1), float64(c2))
+			near("bedding", b1.Meters(), b2.Meters())
+			near("buried", u1.Meters(), u2.Meters())
+			if len(w.parts) != r.Layout.Risers {
+				t.Errorf("%s: parts of %d boxes, want %d", name, len(w.parts), r.Layout.Risers)
+			}
+		}
+	}
+	if _, ok := (Result{}).boxWork(); ok {
+		t.Error("a result of nothing has boxes")
+	}
+}
+
+// i2 stands a timber on edge when the demo's does not.
+func i2(b *Build) bool { return !b.OnEdge }
+
+// Every drawing is made, to scale and to fit, and its risers stand where the
+// result has them.
+func TestDrawings(t *testing.T) {
+	riser := regexp.MustCompile(`class="sw-riser"[^>]* d="([^"]*)"`)
+	moves := regexp.MustCompile(`M(-?[0-9.]+) (-?[0-9.]+)L(-?[0-9.]+) (-?[0-9.]+)`)
+	for _, name := range sheetDemos(t) {
+		_, r, m := readDemo(t, name)
+		for _, n := range Drawings() {
+			for _, svg := range []string{r.Draw(Drawing{Name: n, Width: 700}), r.DrawToScale(Drawing{Name: n}, 50)} {
+				if !strings.HasPrefix(svg, "<svg ") || strings.Contains(svg, "NaN") || !strings.Contains(svg, "<desc") {
+					t.Errorf("%s: %s is %.80q", name, n, svg)
+				}
+			}
+		}
+		svg := r.DrawToScale(Drawing{Name: "plan"}, 20)
+		found := riser.FindStringSubmatch(svg)
+		if found == nil {
+			t.Fatalf("%s: the plan has no risers", name)
+		}
+		lines := moves.FindAllStringSubmatch(found[1], -1)
+		if len(lines) != r.Layout.Risers {
+			t.Fatalf("%s: %d risers drawn, want %d", name, len(lines), r.Layout.Risers)
+		}
+		num := func(s string) float64 {
+			v, err := strconv.ParseFloat(s, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return v * mmPerPx * 20 / 1000 // metres of the work at 1:20
+		}
+		for i, l := range lines {
+			if got, want := num(l[1])-num(lines[0][1]), (r.Layout.Steps[i].Station - r.Layout.Steps[0].Station).Meters(); math.Abs(got-want) > 1e-4 {
+				t.Errorf("%s: riser %d measures %v m from the first, want %v", name, i+1, got, want)
+			}
+			if got, want := num(l[4])-num(l[2]), m.section.Width.Meters(); math.Abs(got-want) > 1e-4 {
+				t.Errorf("%s: riser %d is %v m wide, want %v", name, i+1, got, want)
+			}
+		}
+	}
+	if s := (Result{}).Draw(Drawing{Name: "plan"}); s != "" {
+		t.Errorf("a result of nothing has a plan: %.80q", s)
+	}
+}
+
+var tags = regexp.MustCompile(`<[^>]*>`)
+var spaces = regexp.MustCompile(`\s+`)
+
+// plain is what a reader sees of a sheet, list numbers included.
+func plain(doc []byte) string {
+	_, s, _ := strings.Cut(string(doc), "<body>")
+	for {
+		a, rest, ok := strings.Cut(s, `<ol class="steps">`)
+		if !ok {
+			break
+		}
+		inside, after, _ := strings.Cut(rest, "</ol>")
+		for n := 1; strings.Contains(inside, "<li>"); n++ {
+			inside = strings.Replace(inside, "<li>", "<p>"+strconv.Itoa(n)+". ", 1)
+		}
+		s = a + inside + after
+	}
+	s = strings.NewReplacer("<strong>", "", "</strong>", "", "<bdi>", "", "</bdi>", "", "<small>", "", "</small>", "").Replace(s)
+	s = tags.ReplaceAllString(s, " ")
+	s = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&quot;", `"`, "&#39;", "'", "&amp;", "&").Replace(s)
+	return spaces.ReplaceAllString(s, " ")
+}
+
+// A reader with only the sheet can answer the questions.
+func TestSheetAnswers(t *testing.T) {
+	files, err := filepath.Glob("testdata/sheet/*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatal("no questions", err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var q struct {
+			Plan      string
+			Questions []struct {
+				Ask, Answer string
+				Between     [2]string
+			}
+		}
+		if err := json.Unmarshal(data, &q); err != nil || len(q.Questions) < 5 {
+			t.Fatal(err, len(q.Questions))
+		}
+		p, r, _ := readDemo(t, q.Plan)
+		for _, paper := range []string{"a4", "letter"} {
+			text := plain(r.Sheet(SheetOptions{Paper: paper, Plan: &p}))
+			for _, x := range q.Questions {
+				_, rest, ok := strings.Cut(text, x.Between[0])
+				if !ok {
+					t.Errorf("%s: %q is not on the sheet", x.Ask, x.Between[0])
+					continue
+				}
+				rest, _, ok = strings.Cut(rest, x.Between[1])
+				if !ok || !strings.Contains(rest, x.Answer) {
+					t.Errorf("%s The sheet has no %q between %q and %q, but %.300q", x.Ask, x.Answer, x.Between[0], x.Between[1], rest)
+				}
+			}
+		}
+	}
+}
+
+// Every riser, piece, item, caution and reading is on the sheet.
+func TestSheetHasAll(t *testing.T) {
+	for _, name := range sheetDemos(t) {
+		p, r, _ := readDemo(t, name)
+		doc := r.Sheet(SheetOptions{Plan: &p})
+		checkHTML(t, string(doc))
+		text := plain(doc)
+		has := func(what, s string) {
+			if !strings.Contains(text, spaces.ReplaceAllString(s, " ")) {
+				t.Errorf("%s: the sheet has no %s %q", name, what, s)
+			}
+		}
+		for i, m := range r.StakeOut {
+			has("mark", strconv.Itoa(m.Riser)+" "+m.Text.Station+" "+m.Text.FromHead+" "+m.Text.Drop)
+			has("card", "Riser "+strconv.Itoa(m.Riser)+" ")
+			has("depth", "deepest "+strings.TrimPrefix(r.Length(r.Dig.Steps[i].Depth), "-"))
+		}
+		pieces := 0
+		for _, x := range r.pieceMarks() {
+			has("piece", x.mark+" "+itemName(x.use)+" "+x.section+" "+r.Length(x.length)+" "+strconv.Itoa(x.count))
+			pieces += x.count
+		}
+		want := 0
+		for _, b := range r.CutPlan.Boards {
+			want += b.Count * len(b.Pieces)
+		}
+		if pieces != want {
+			t.Errorf("%s: %d pieces have a letter, want %d", name, pieces, want)
+		}
+		for _, l := range r.Bill.Lines {
+			has("item", l.Need+" "+l.Buy)
+			has("item", l.Name)
+		}
+		for _, f := range r.Findings {
+			has("finding", f.Says)
+		}
+		for _, c := range r.Ground.Checks {
+			has("check", c.Says)
+		}
+		for _, x := range p.Ground.Readings {
+			for _, l := range []*Length{x.At, x.Drop, x.Back, x.Mid, x.Fore, x.Length} {
+				if l != nil {
+					has("reading", typed(l, r.words()))
+				}
+			}
+		}
+		if strings.Contains(text, " ? ") || strings.Contains(text, "× ?") {
+			t.Errorf("%s: a piece has no letter", name)
+		}
+	}
+}
+
+// The pieces on the cards are those of the cut plan, letter by letter.
+func TestCardsAddUp(t *testing.T) {
+	for _, name := range sheetDemos(t) {
+		p, r, _ := readDemo(t, name)
+		_, text, _ := strings.Cut(plain(r.Sheet(SheetOptions{Plan: &p})), "Step by step")
+		text, _, _ = strings.Cut(text, "How a box step is built")
+		got := map[string]int{}
+		for _, m := range regexp.MustCompile(`(\d+) × ([A-Z]+),`).FindAllStringSubmatch(text, -1) {
+			n, _ := strconv.Atoi(m[1])
+			got[m[2]] += n
+		}
+		for _, x := range r.pieceMarks() {
+			if x.use != "pin" && got[x.mark] != x.count {
+				t.Errorf("%s: the cards have %d of %s, the cut plan %d", name, got[x.mark], x.mark, x.count)
+			}
+		}
+	}
+}
+
+// checkHTML checks that every tag is closed in order, and that nothing is run
+// or fetched.
+func checkHTML(t *testing.T, doc string) {
+	t.Helper()
+	tag := regexp.MustCompile(`<(/?)([a-zA-Z][a-zA-Z0-9]*)([^<>]*?)(/?)>`)
+	var open []string
+	for _, m := range tag.FindAllStringSubmatch(doc, -1) {
+		name := m[2]
+		switch {
+		case name == "script" || name == "img" || name == "link" || name == "iframe" || name == "object" || name == "a":
+			t.Errorf("the sheet has a %s", m[0])
+		case regexp.MustCompile(`(?i)\s(on\w+|href|src|style)\s*=`).MatchString(m[3]):
+			t.Errorf("the sheet has %s", m[0])
+		}
+		switch {
+		case m[4] == "/" || name == "meta":
+		case m[1] == "/":
+			if len(open) == 0 || open[len(open)-1] != name {
+				t.Fatalf("%s closes %v", m[0], open)
+			}
+			open = open[:len(open)-1]
+		default:
+			open = append(open, name)
+		}
+	}
+	if len(open) > 0 {
+		t.Errorf("not closed: %v", open)
+	}
+	// Every < begins one of those tags, or the doctype.
+	if n, want := strings.Count(doc, "<"), len(tag.FindAllString(doc, -1))+1; n != want {
+		t.Errorf("%d < in the sheet, %d of them tags", n, want-1)
+	}
+	for _, bad := range []string{"@import", "url(http", "javascript:"} {
+		if strings.Contains(doc, bad) {
+			t.Errorf("the sheet has %s", bad)
+		}
+	}
+	ids := map[string]bool{}
+	for _, m := range regexp.MustCompile(` id="([^"]*)"`).FindAllStringSubmatch(doc, -1) {
+		if ids[m[1]] {
+			t.Errorf("id %q is there twice", m[1])
+		}
+		ids[m[1]] = true
+	}
+}
+
+var hostile = []string{
+	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `'; } body { display: none } /*`, `</style><script>x</script>`, `</title><b>`,
+	"\u202egnp.exe \u2066abc", "שלום <b>עולם</b>", "🏞️ 👷🏽‍♀️ steps & <b>", strings.Repeat("W", 10_000), strings.Repeat("long words ", 1000), "a\x00b\x1bc\xff", "=1+1", "&lt;b&gt;",
+}
+
+func TestSheetHostile(t *testing.T) {
+	_, base, _ := readDemo(t, "testdata/plans/bench.json")
+	plan, _, _ := readDemo(t, "testdata/plans/bench.json")
+	for _, h := range hostile {
+		r, p := base, plan
+		r.Title, p.Notes = h, h
+		r.Findings = append([]Finding{{Severity: "caution", Rule: "spoil", Says: h, Source: h}}, r.Findings...)
+		r.Bill.Lines = append([]BillLine{{Item: h, Name: h, Need: h, Buy: h}}, r.Bill.Lines...)
+		p.Ground.Readings = append([]Reading{{At: &Length{Text: h}}}, p.Ground.Readings...)
+		q := Quote{Name: h, Contact: h, Client: h, Number: h, Date: h, Terms: []string{h}, Exclusions: []string{h}}
+		for _, kind := range []string{"build", "quote"} {
+			doc := string(r.Sheet(SheetOptions{Kind: kind, Plan: &p, Quote: q}))
+			checkHTML(t, doc)
+			if strings.ContainsAny(doc, "\u202e\u2066\x00\x1b") || len(doc) > 1_500_000 {
+				t.Errorf("%.20q: the sheet of %d bytes carries what it should not", h, len(doc))
+			}
+		}
+	}
+	doc := string(func() Result { r := base; r.Title = hostile[0]; return r }().Sheet(SheetOptions{}))
+	if !strings.Contains(doc, "<h1><bdi>&lt;script&gt;alert(1)&lt;/script&gt;</bdi></h1>") {
+		t.Error("the title cannot be read")
+	}
+}
+
+func TestPrice(t *testing.T) {
+	_, r, _ := readDemo(t, "testdata/plans/bench.json")
+	rate := Money{decimal.RequireFromString("45")}
+	p := r.Price(Quote{Rate: &rate, Markup: 0.15})
+	// 65 hours at 45 are 2925.00; 15 % of 1593.86 + 2925.00 is 677.829; tax of
+	// the bill 127.51.
+	for _, c := range []struct {
+		what string
+		got  Money
+		want string
+	}{{"materials", p.Materials, "1593.86"}, {"labour", p.Labour, "2925"}, {"markup", p.Markup, "677.83"}, {"tax", p.Tax, "127.51"}, {"total", p.Total, "5324.20"}} {
+		if !c.got.Equal(decimal.RequireFromString(c.want)) {
+			t.Errorf("%s is %s, want %s", c.what, c.got, c.want)
+		}
+	}
+	text := plain(r.Sheet(SheetOptions{Kind: "quote", Quote: Quote{Name: "Hill & Daughter", Rate: &rate, Markup: 0.15, Terms: []string{"Valid for 30 days."}}}))
+	for _, want := range []string{"Hill & Daughter", "Labour, 65 person-hours at 45.00 2925.00", "Total, USD 5324.20", "Valid for 30 days.", "Permits, fees and inspections", "Before any digging"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the quote has no %q", want)
+		}
+	}
+	if p := r.Price(Quote{}); !p.Total.Equal(r.Bill.Total.Decimal) {
+		t.Errorf("without labour the price is %s, want the bill's %s", p.Total, r.Bill.Total)
+	}
+	if text := plain((Result{}).Sheet(SheetOptions{Kind: "quote"})); !strings.Contains(text, "to be agreed") {
+		t.Error("a quote of nothing has a price")
+	}
+}
+
+func TestLetters(t *testing.T) {
+	seen := map[string]bool{}
+	for i := range 2000 {
+		s := letters(i)
+		if seen[s] || strings.ContainsAny(s, "IO") || s == "" {
+			t.Fatalf("letters(%d) = %q", i, s)
+		}
+		seen[s] = true
+	}
+	if letters(0) != "A" || letters(23) != "Z" || letters(24) != "AA" {
+		t.Error(letters(0), letters(23), letters(24))
+	}
+}
+
+// Printed by a browser, no text lies on another, nothing sticks out of its page
+// and drawings keep their scale. Set CHROMIUM to the browser.
+func TestSheetInBrowser(t *testing.T) {
+	browser := os.Getenv("CHROMIUM")
+	if browser == "" {
+		t.Skip("CHROMIUM names no browser")
+	}
+	const look = `<script>addEventListener("load", () => { let out = [];
+for (const svg of document.querySelectorAll("svg")) { const all = [...svg.querySelectorAll("text")].map((e) => [e.textContent, e.getBoundingClientRect()]); const s = svg.getBoundingClientRect();
+ for (const [t, b] of all) if (b.left < s.left - 1 || b.right > s.right + 1 || b.bottom > s.bottom + 1) out.push("out of " + svg.getAttribute("class") + ": " + t);
+ for (let i = 0; i < all.length; i++) for (let j = 0; j < i; j++) { const a = all[i][1], b = all[j][1]; const dy = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top), dx = Math.min(a.right, b.right) - Math.max(a.left, b.left); if (dx > 1 && dy > 3) out.push("overlap in " + svg.getAttribute("class") + ": " + all[i][0] + " / " + all[j][0]); } }
+for (const e of document.querySelectorAll("body *")) if (!e.closest("svg") && e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflow !== "hidden" && getComputedStyle(e).display !== "inline") out.push("too wide: " + e.tagName + " " + e.className);
+document.title = "FOUND" + JSON.stringify(out); });</script>`
+	for _, name := range sheetDemos(t) {
+		p, r, _ := readDemo(t, name)
+		for _, paper := range []string{"a4", "letter"} {
+			doc := string(r.Sheet(SheetOptions{Paper: paper, Plan: &p}))
+			doc = regexp.MustCompile(`<meta http-equiv[^>]*>`).ReplaceAllString(doc, "")
+			doc = strings.Replace(doc, "@media print", "@media all", -1)
+			file := filepath.Join(t.TempDir(), "sheet.html")
+			if err := os.WriteFile(file, []byte(strings.Replace(doc, "</body>", look+"</body>", 1)), 0o600); err != nil {
+				t.Fatal(err)
+			}
+			out, err := exec.Command(browser, "--headless", "--no-sandbox", "--disable-gpu", "--window-size=1200,900", "--dump-dom", file).Output()
+			if err != nil {
+				t.Fatal(err)
+			}
+			_, found, ok := strings.Cut(string(out), "FOUND")
+			found, _, _ = strings.Cut(found, "</title>")
+			if !ok || found != "[]" {
+				t.Error(fmt.Sprintf("%s on %s: %s", name, paper, found))
+			}
+		}
+	}
+}
