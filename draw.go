@@ -77,26 +77,46 @@ func (r Result) lengthText() func(m float64) string {
 }
 
 // drawnSteps are the steps with the backs of their treads, and the formation
-// under those of them that are dug.
+// under them: of framed treads only where the ground stands in their way.
 func (r Result) drawnSteps() (steps []draw.Step, formation []draw.Piece) {
+	ground := r.groundLine()
 	for i, x := range r.Layout.Steps {
-		step := draw.Step{Riser: x.Riser, Station: x.Station.Meters(), Level: x.Level.Meters(), Landing: x.Landing}
+		step := draw.Step{Riser: x.Riser, Station: x.Station.Meters(), Level: x.Level.Meters(), Landing: x.Landing, Framed: r.framed(i)}
 		step.TreadEnd = step.Station
 		step.EndLevel = step.Level
 		if i < len(r.Layout.Steps)-1 {
 			step.TreadEnd = r.Layout.Steps[i+1].Station.Meters()
 			step.EndLevel = step.Level + float64(r.Layout.Wash*(step.TreadEnd-step.Station))
-			if x.Kind == "box" {
-				down := r.Dig.BuildUp.Meters()
-				formation = append(formation, draw.Piece{
-					From: draw.XY{Station: step.Station, Level: step.Level - down},
-					To:   draw.XY{Station: step.TreadEnd, Level: step.EndLevel - down},
-				})
+			if i < len(r.Dig.Steps) {
+				low := r.Dig.Steps[i].Formation.Meters()
+				p := draw.Piece{
+					From: draw.XY{Station: step.Station, Level: low},
+					To:   draw.XY{Station: step.TreadEnd, Level: low + step.EndLevel - step.Level},
+				}
+				if step.Framed {
+					formation = append(formation, p.Below(ground)...)
+				} else {
+					formation = append(formation, p)
+				}
 			}
 		}
 		steps = append(steps, step)
 	}
 	return steps, formation
+}
+
+// framed says whether stringers carry the tread of a step.
+func (r Result) framed(i int) bool {
+	return i < len(r.Dig.Steps) && r.Dig.Steps[i].Kind == "framed"
+}
+
+// groundLine is the ground on the centreline.
+func (r Result) groundLine() []draw.XY {
+	var line []draw.XY
+	for _, p := range r.Ground.Points {
+		line = append(line, draw.XY{Station: p.Station.Meters(), Level: p.Level.Meters()})
+	}
+	return line
 }
 
 func (r Result) section() draw.Section {
@@ -110,8 +130,8 @@ func (r Result) section() draw.Section {
 		Chain:      r.chain(),
 		LengthText: r.lengthText(),
 	}
+	s.Ground = r.groundLine()
 	for _, p := range r.Ground.Points {
-		s.Ground = append(s.Ground, draw.XY{Station: p.Station.Meters(), Level: p.Level.Meters()})
 		s.Readings = append(s.Readings, p.Station.Meters())
 	}
 	s.Steps, s.Formation = r.drawnSteps()
@@ -163,8 +183,8 @@ func (r Result) terrain(w boxWork) draw.Terrain {
 	t := draw.Terrain{
 		Width: s.Width.Meters(), Formation: r.Dig.FormationWidth.Meters(), Batter: s.Batter, FillBatter: s.FillBatter,
 	}
+	t.Ground = r.groundLine()
 	for _, p := range r.Ground.Points {
-		t.Ground = append(t.Ground, draw.XY{Station: p.Station.Meters(), Level: p.Level.Meters()})
 		t.Crossfall = append(t.Crossfall, p.Crossfall)
 	}
 	return t
@@ -183,6 +203,11 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 		Terrain: r.terrain(box), Breadth: box.detail.Breadth().Meters(), Return: box.detail.HeadReturn.Meters(), SetBack: setBack.Meters(),
 		LengthText: r.lengthText(), Feet: w.imperial,
 	}
+	if len(r.Layout.Wedges) > 0 {
+		// The result says how the treads widen, not which way the path turns.
+		p.Title = "Plan, bends drawn straight"
+		p.Desc += " Its bends are drawn straight."
+	}
 	p.Steps, p.Formation = r.drawnSteps()
 	for _, g := range r.Ground.Points {
 		p.Stations = append(p.Stations, g.Station.Meters())
@@ -199,6 +224,9 @@ func (r Result) view() (draw.View, bool) {
 		Title:   "The path in the hill",
 		Desc:    "View of the " + strconv.Itoa(r.Layout.Risers) + " steps in the hill from in front and above, foot at the left; the ground in front is taken away along the edge of the path.",
 		Terrain: r.terrain(box),
+	}
+	if len(r.Layout.Wedges) > 0 {
+		v.Title += ", bends drawn straight"
 	}
 	v.Steps, v.Formation = r.drawnSteps()
 	return v, true

@@ -287,12 +287,12 @@ func (s *sheetMaker) before() {
 
 func (s *sheetMaker) toScale() {
 	wide, tall := s.paper.RoomAcross()
-	names := []string{"section", "plan"}
+	names, heading := []string{"section", "plan"}, "Long section and plan to scale"
 	if !s.hasBox {
-		names = names[:1]
+		names, heading = names[:1], "Long section to scale"
 	}
 	drawings := s.scaled(wide, tall-10, names...)
-	s.d.Part("Long section and plan to scale", true, true)
+	s.d.Part(heading, true, true)
 	for _, x := range drawings {
 		s.d.Figure(x)
 	}

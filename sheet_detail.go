@@ -21,17 +21,18 @@ type boxWork struct {
 // boxWork reads the detail back from the result: the section from the take-off,
 // the courses from the number of riser timbers, the base from the trench at the
 // first riser, the other layers from what is left of the build-up. What it
-// found is held against the take-off; ok is false for a result without boxes,
-// or one that they do not explain.
+// found is held against the take-off; ok is false for a result whose first step
+// is no box to be built, or whose timbers so built are others than its own.
 func (r Result) boxWork() (w boxWork, ok bool) {
 	var boxes []materials.Box
-	for _, s := range r.Layout.Steps {
-		if s.Kind == "box" {
+	for i, s := range r.Layout.Steps {
+		last := i == len(r.Layout.Steps)-1
+		if !r.framed(i) && !(last && s.Kind == "framed") {
 			boxes = append(boxes, materials.Box{Number: s.Riser, Riser: r.Layout.Riser, Tread: s.Tread, Landing: s.Landing})
 		}
 	}
 	risers, found := r.item(materials.ItemRiserTimber)
-	if !found || len(boxes) == 0 || risers.Count%len(boxes) != 0 || risers.Length == nil || len(r.Dig.Steps) == 0 {
+	if !found || len(boxes) == 0 || risers.Count%len(boxes) != 0 || risers.Length == nil || len(r.Dig.Steps) != len(r.Layout.Steps) || r.framed(0) || r.Layout.Steps[0].Stands {
 		return w, false
 	}
 	timber, err := materials.SectionByName(risers.Section)
@@ -74,7 +75,7 @@ func (r Result) boxWork() (w boxWork, ok bool) {
 		if d.Base < 0 || d.Topping < 0 {
 			continue
 		}
-		if last := r.Layout.Steps[len(r.Layout.Steps)-1]; last.Kind == "box" {
+		if boxes[len(boxes)-1].Tread == 0 {
 			d.HeadReturn = r.headReturn(boxes, d, courses)
 		}
 		if t, ok := r.explains(boxes, &d); ok {

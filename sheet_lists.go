@@ -133,7 +133,7 @@ func (s *sheetMaker) cutting() {
 	var rows [][]string
 	for _, m := range s.marks {
 		boards := "board "
-		if len(m.boards) > 1 || strings.Contains(m.boards[0], " ") {
+		if len(m.boards) > 1 || strings.Contains(m.boards[0], "–") {
 			boards = "boards "
 		}
 		rows = append(rows, []string{m.mark, itemName(m.use), m.section, s.w.length(m.length), strconv.Itoa(m.count), boards + list(m.boards)})

@@ -92,7 +92,7 @@ func boardName(first, count int) string {
 	if count == 1 {
 		return strconv.Itoa(first)
 	}
-	return strconv.Itoa(first) + " to " + strconv.Itoa(first+count-1)
+	return strconv.Itoa(first) + "–" + strconv.Itoa(first+count-1)
 }
 
 // strips are the boards with their pieces; the kerf is what is left over when

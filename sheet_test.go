@@ -441,3 +441,34 @@ document.title = "FOUND" + JSON.stringify(out); });</script>`
 		}
 	}
 }
+
+// A path on stringers has a section without gravel, with no more formation than
+// is dug, and a sheet with every mark and piece.
+func TestSheetFramed(t *testing.T) {
+	p, _, _ := readDemo(t, "testdata/plans/steepening.json")
+	p.Steps.Kinds, p.Stock = []string{"framed"}, nil
+	r, err := Make(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg := r.Draw(Drawing{Name: "section", Width: 900})
+	if strings.Contains(svg, `class="sw-gravel"`) || strings.Contains(svg, `class="sw-fill"`) || !strings.Contains(svg, `class="sw-cut"`) {
+		t.Error("the section shows gravel or made ground under stringers, or no cut")
+	}
+	doc := r.Sheet(SheetOptions{Plan: &p})
+	checkHTML(t, string(doc))
+	text := plain(doc)
+	for _, m := range r.StakeOut {
+		if !strings.Contains(text, strconv.Itoa(m.Riser)+" "+m.Text.Station+" "+m.Text.FromHead) {
+			t.Errorf("no mark for riser %d", m.Riser)
+		}
+	}
+	for _, x := range r.pieceMarks() {
+		if !strings.Contains(text, x.mark+" "+itemName(x.use)+" "+x.section+" "+r.Length(x.length)) {
+			t.Errorf("no piece %s", x.mark)
+		}
+	}
+	if strings.Contains(text, "Lay the base.") {
+		t.Error("boxes are built where there are none")
+	}
+}

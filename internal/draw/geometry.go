@@ -113,6 +113,19 @@ func areas(line []XY, pieces []Piece) (cut, fill [][]XY) {
 	return cut, fill
 }
 
+// Below gives the parts of a piece that lie below a line: where something must
+// be dug to reach it.
+func (p Piece) Below(line []XY) []Piece {
+	cut, _ := areas(line, []Piece{p})
+	var out []Piece
+	for _, poly := range cut {
+		// A polygon ends with the piece's side, from back to front.
+		n := len(poly)
+		out = append(out, Piece{From: poly[n-1], To: poly[n-2]})
+	}
+	return out
+}
+
 // area is the area of a polygon, counter-clockwise positive, about its first
 // point to keep digits.
 func area(p []XY) float64 {

@@ -93,7 +93,7 @@ func (d *drawing) earth() {
 	cut, fill := areas(d.s.Ground, d.s.Formation)
 	var gravel [][]XY
 	for _, t := range d.s.Steps {
-		if t.TreadEnd > t.Station {
+		if t.TreadEnd > t.Station && !t.Framed {
 			over, _ := areas([]XY{{t.Station, t.Level}, {t.TreadEnd, t.EndLevel}}, d.near(t.Station, t.TreadEnd))
 			gravel = append(gravel, over...)
 		}
@@ -449,7 +449,7 @@ func (d *drawing) stepLabels() {
 		for _, p := range d.near(t.Station, t.TreadEnd) {
 			under = math.Min(under, math.Min(p.at(t.Station), p.at(t.TreadEnd)))
 		}
-		framed := len(d.near(t.Station, t.TreadEnd)) == 0
+		framed := t.Framed || len(d.near(t.Station, t.TreadEnd)) == 0
 		below := label{text: strconv.Itoa(t.Riser), size: smallSize, anchor: middle, class: "sw-riser-text"}
 		below.x, below.y = d.f.x((t.Station+t.TreadEnd)/2), d.f.y(under)+ascent*smallSize+2.5
 		on := below

@@ -24,6 +24,9 @@ type Step struct {
 	TreadEnd, EndLevel float64
 	// Landing says that the tread is a landing.
 	Landing bool
+	// Framed says that stringers carry the tread, clear of the ground: there
+	// is no gravel under it, and its formation is what is dug clear.
+	Framed bool
 }
 
 // LevelString is the string the readings were taken down from.

@@ -194,7 +194,11 @@ func (d *viewDrawing) draw() {
 			if s.Landing {
 				class = "sw-landing"
 			}
-			d.area(class, `fill="url(#`+d.id+`-gravel)" stroke="currentColor" stroke-width="0.6"`, d.strip(s.Station, s.TreadEnd, s.Level, s.EndLevel))
+			fill := "url(#" + d.id + "-gravel)"
+			if s.Framed {
+				fill = "none"
+			}
+			d.area(class, `fill="`+fill+`" stroke="currentColor" stroke-width="0.6"`, d.strip(s.Station, s.TreadEnd, s.Level, s.EndLevel))
 		}
 		low := t.levelAt(s.Station, 0)
 		if i > 0 {
@@ -430,6 +434,9 @@ func (d *viewDrawing) near(from, to, half float64) {
 	// Gravel, box by box.
 	for _, s := range steps {
 		for _, p := range d.v.Formation {
+			if s.Framed {
+				continue
+			}
 			a, b := math.Max(s.Station, p.From.Station), math.Min(s.TreadEnd, p.To.Station)
 			if b-a < 1e-9 {
 				continue
