@@ -279,9 +279,18 @@ func (s *solver) solve() (Fitted, error) {
 	return f, nil
 }
 
-// rank puts the cases that cost least at least first.
+// rank puts first the riser counts in the middle of the range, where the best is
+// likelier than at its ends: a good layout found early spares much work.
 func (s *solver) rank(cases []trying) {
-	sort.SliceStable(cases, func(i, j int) bool { return cases[i].least < cases[j].least })
+	lo, hi := cases[0].n, cases[len(cases)-1].n
+	off := func(c trying) int {
+		if d := 2*c.n - lo - hi; d > 0 {
+			return d
+		} else {
+			return -d
+		}
+	}
+	sort.SliceStable(cases, func(i, j int) bool { return off(cases[i]) < off(cases[j]) })
 }
 
 // use makes a case the one at hand.
@@ -576,15 +585,14 @@ func (s *solver) parted(n int) {
 		}
 	}
 	shared := s.limit < own.value
+	s.narrow()
 	if s.few() {
-		if a, _, _, v := s.search(); a != nil {
+		if a, _, _, v := s.search(); a != nil && v < s.limit {
 			s.limit = v
-		}
-		for kind := range s.flight {
-			s.flight[kind].treads = s.flight[kind].all
+			s.narrow()
 		}
 	}
-	s.narrow()
+	s.usable()
 	if a, k, lt, v := s.search(); a != nil && (v < own.value || v == own.value && s.full < 0) {
 		s.keep(v, func() []planned { return s.wayBack(a, k, lt) })
 	} else if shared && a == nil {
@@ -736,7 +744,8 @@ func (s *solver) wholes(kind int) {
 	f.open, f.each = open>>flightBits<<flightBits, f.each+slope>>flightBits<<flightBits
 }
 
-// few leaves some of the tread depths for a first search. It reports whether it
+// few leaves some of the tread depths for a first search: where the walker
+// counts those that cost least, else from shallow to deep. It reports whether it
 // left any out.
 func (s *solver) few() bool {
 	left := false
@@ -747,12 +756,46 @@ func (s *solver) few() bool {
 		}
 		left = true
 		f.coarse = f.coarse[:0]
-		for i := 0; i < fewTreads; i++ {
-			f.coarse = append(f.coarse, f.all[i*(len(f.all)-1)/(fewTreads-1)])
+		if s.walking > 0 {
+			for i := range f.all {
+				below := 0
+				for j := range f.all {
+					if f.all[j].each < f.all[i].each || f.all[j].each == f.all[i].each && j < i {
+						below++
+					}
+				}
+				if below < fewTreads {
+					f.coarse = append(f.coarse, f.all[i])
+				}
+			}
+		} else {
+			for i := 0; i < fewTreads; i++ {
+				f.coarse = append(f.coarse, f.all[i*(len(f.all)-1)/(fewTreads-1)])
+			}
 		}
 		f.treads = f.coarse
 	}
 	return left
+}
+
+// usable leaves the tread depths of which one tread alone does not cost more
+// than the limit allows.
+func (s *solver) usable() {
+	least := s.fromFoot()
+	for kind := range s.flight {
+		f := &s.flight[kind]
+		f.treads = f.all
+		if s.walking == 0 || !f.on {
+			continue
+		}
+		f.coarse = f.coarse[:0]
+		for i := range f.all {
+			if least+f.all[i].each-f.each <= s.limit {
+				f.coarse = append(f.coarse, f.all[i])
+			}
+		}
+		f.treads = f.coarse
+	}
 }
 
 // fewTreads is how many tread depths of a kind the first search takes.
@@ -1215,6 +1258,7 @@ func (s *solver) narrow() {
 		}
 	}
 	s.levels[1].from, s.levels[1].to = 0, 0
+	s.dropArrivals(&s.levels[1], was)
 	for k := 2; k <= s.top; k++ {
 		d, l := &s.levels[k-1], &s.levels[k]
 		width := l.hi - l.lo + 1
@@ -1277,7 +1321,43 @@ func (s *solver) narrow() {
 		}
 		l.from, l.to = from, to
 		was = now
+		s.dropArrivals(l, was)
 	}
+}
+
+// dropArrivals leaves of a level's arrivals those that can be reached within the
+// limit, when was is what it costs at least to come to its riser.
+func (s *solver) dropArrivals(l *level, was [2][]int64) {
+	if len(l.arrivals) == 0 {
+		return
+	}
+	step, _ := s.landingCells(s.rest)
+	kept := l.arrivals[:0]
+	for _, a := range l.arrivals {
+		ok := false
+		for lt, what := range under {
+			if a.value[lt] >= some || ok {
+				continue
+			}
+			t := &l.strips[what]
+			plus := a.value[lt] + t.sum[a.j-l.lo]
+			if lt == onPlatform {
+				plus += s.platform
+			}
+			s.updates += (l.to - l.from + 1) / 4
+			for i := min(l.to, a.j-step); i >= l.from && !ok && int(t.reach[i-l.lo]) >= a.j; i-- {
+				for kind := range s.flight {
+					if s.flight[kind].on && was[kind][i-l.lo] < some && was[kind][i-l.lo]-t.sum[i-l.lo]+plus <= s.limit {
+						ok = true
+					}
+				}
+			}
+		}
+		if ok {
+			kept = append(kept, a)
+		}
+	}
+	l.arrivals = kept
 }
 
 // sweepOn lowers out[j], for positions of level l, to what it costs at least to
@@ -1438,8 +1518,15 @@ func (s *solver) landings(k int) {
 			}
 		}
 		if len(l.arrivals) > 0 {
-			l.last[lt] = s.arena.fill(l.edge-l.lo+1, none)
-			s.cross(l, &l.strips[what], ends, l.last[lt], l.lo, l.edge, l.lo, restLo, restHi, plus, lt, s.rest)
+			from, to := l.edge, l.lo
+			for i := range l.arrivals {
+				from, to = min(from, l.arrivals[i].j), max(to, l.arrivals[i].j)
+			}
+			l.last[lt] = s.arena.values(l.edge - l.lo + 1)
+			for i := from; i <= to; i++ {
+				l.last[lt][i-l.lo] = none
+			}
+			s.cross(l, &l.strips[what], ends, l.last[lt], from, to, l.lo, restLo, restHi, plus, lt, s.rest)
 		}
 	}
 }
