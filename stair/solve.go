@@ -75,8 +75,8 @@ type outcome struct {
 // trying is one pair of ends and one riser count.
 type trying struct {
 	pair, n int
-	order   int   // by riser count, then pair
 	least   int64 // what it costs at least
+	kept    int   // which of the looks kept is the first at it, from 1; 0 none
 }
 
 type solver struct {
@@ -114,6 +114,11 @@ type solver struct {
 	width  int     // of the widest level, positions of its riser
 	total  int64   // what all cells tabled and priced add up to
 	decks  bool
+
+	looks      [2]glance
+	kept       []glance // the first looks at cases, by order
+	roughArena [3]arena
+	band       *glance // where the risers can be; nil: anywhere
 
 	arena   arena
 	rows    [2][2][]int64 // by kind: of this level and the one below
@@ -237,7 +242,7 @@ func (s *solver) solve() (Fitted, error) {
 	for n := s.least; n < s.least+len(s.found); n++ {
 		for i, e := range s.ends {
 			if s.take(e); s.made(onBox, s.riserOf(n)) || s.made(onFrame, s.riserOf(n)) {
-				cases = append(cases, trying{pair: i, n: n, order: len(cases)})
+				cases = append(cases, trying{pair: i, n: n})
 				if o := &s.found[n-s.least]; !o.tried {
 					o.tried, o.riser = true, s.riserOf(n)
 				}
@@ -256,8 +261,8 @@ func (s *solver) solve() (Fitted, error) {
 			break
 		}
 		if s.full < 0 && c.least > s.best.value {
-			if o := &s.found[c.n-s.least]; c.least < o.value {
-				o.giveUp(c.least)
+			if c.least < none {
+				s.found[c.n-s.least].giveUp(c.least)
 			}
 			continue
 		}
@@ -279,18 +284,34 @@ func (s *solver) solve() (Fitted, error) {
 	return f, nil
 }
 
-// rank puts first the riser counts in the middle of the range, where the best is
-// likelier than at its ends: a good layout found early spares much work.
+// rank finds what the cases cost at least, roughly, and puts those first that
+// promise most: a good layout found early spares much work.
 func (s *solver) rank(cases []trying) {
-	lo, hi := cases[0].n, cases[len(cases)-1].n
-	off := func(c trying) int {
-		if d := 2*c.n - lo - hi; d > 0 {
-			return d
-		} else {
-			return -d
+	if s.landingMin == 0 {
+		return
+	}
+	for i := range cases {
+		c := &cases[i]
+		s.use(*c)
+		c.least = none
+		if s.begin(c.n); c.n < s.minAny(1)+s.minAny(2) || !s.treads() || !s.partable(c.n) {
+			continue
+		}
+		if s.stations(); s.err != nil {
+			return
+		}
+		v := s.look(0)
+		if len(cases) <= maxKept {
+			s.kept = append(s.kept, glance{factor: lookAt[0], arena: &s.roughArena[2]})
+			v = &s.kept[len(s.kept)-1]
+			c.kept = len(s.kept)
+		}
+		c.least = s.roughly(v, nil)
+		if s.err != nil {
+			return
 		}
 	}
-	sort.SliceStable(cases, func(i, j int) bool { return off(cases[i]) < off(cases[j]) })
+	sort.SliceStable(cases, func(i, j int) bool { return cases[i].least < cases[j].least })
 }
 
 // use makes a case the one at hand.
@@ -557,13 +578,23 @@ func (s *solver) parted(n int) {
 		return
 	}
 	s.bar()
-	if s.pacings(); s.err != nil || !s.table() {
-		return
-	}
+	s.pacings()
 	own := &s.found[s.n-s.least]
 	s.limit = own.value
 	if s.full < 0 && s.best.value < s.limit {
 		s.limit = s.best.value
+	}
+	if s.band = nil; s.limit < none && !s.lookTwice() {
+		if s.err == nil && s.limit < own.value {
+			own.giveUp(s.limit)
+		}
+		return
+	}
+	if s.err != nil || !s.table() {
+		if s.err == nil && s.limit < own.value {
+			own.giveUp(s.limit)
+		}
+		return
 	}
 	s.arrivals()
 	if s.err != nil {
@@ -905,6 +936,12 @@ func (s *solver) table() bool {
 		if x := s.cells - lastLanding - (s.n-k-1)*step; x < hi {
 			hi = x
 		}
+		if s.band != nil {
+			a, z := s.band.reach(k)
+			lo, hi = max(lo, a), min(hi, z)
+			_, z = s.band.reach(k + 1)
+			limit = min(limit, z)
+		}
 		if limit < hi {
 			hi = limit
 		}
@@ -916,7 +953,7 @@ func (s *solver) table() bool {
 			if !s.needs(what) {
 				continue
 			}
-			s.price(k, what, &l, limit)
+			s.price(k, what, &l, limit, s.at, &s.arena)
 			l.edge = max(l.edge, l.strips[what].edge)
 			entries += l.strips[what].edge - l.lo + 1
 			if s.err != nil {
@@ -971,7 +1008,7 @@ func (s *solver) next(l *level) (lo, hi int) {
 
 // price fills a level's sums and reach of one kind from l.lo to at most limit,
 // as far as the cells bear beyond l.hi.
-func (s *solver) price(k, what int, l *level, limit int) {
+func (s *solver) price(k, what int, l *level, limit int, at []unit.Length, mem *arena) {
 	line := s.surface(k)
 	from, chunk := l.lo, l.hi-l.lo+64
 	s.cost = grow(s.cost, limit-l.lo)
@@ -988,7 +1025,7 @@ pricing:
 			s.err = s.tooMuch("price")
 			return
 		}
-		s.cellsOn(what, s.at[from:to+1], line, s.cost[from-l.lo:to-l.lo], s.bears[from-l.lo:to-l.lo])
+		s.cellsOn(what, at[from:to+1], line, s.cost[from-l.lo:to-l.lo], s.bears[from-l.lo:to-l.lo])
 		for i := from; i < to; i++ {
 			if i >= l.hi && !s.bears[i-l.lo] {
 				edge = i
@@ -999,8 +1036,8 @@ pricing:
 	}
 	t := &l.strips[what]
 	t.edge = edge
-	t.sum = s.arena.values(edge - l.lo + 1)
-	t.reach = s.arena.positions(edge - l.lo + 1)
+	t.sum = mem.values(edge - l.lo + 1)
+	t.reach = mem.positions(edge - l.lo + 1)
 	sum := int64(0)
 	for i := l.lo; i < edge; i++ {
 		t.sum[i-l.lo] = sum
