@@ -14,7 +14,7 @@ import (
 
 // How many cells of the grid a long one has: at the first look, at every case,
 // and at the second, at those that may be the best.
-var lookAt = [2]int{8, 3}
+var lookAt = [2]int{12, 4}
 
 // maxKept is the most cases whose first look is kept for when their turn comes.
 const maxKept = 64
@@ -31,7 +31,8 @@ type glance struct {
 // cells lo..hi that the riser may be in.
 type roughLevel struct {
 	level
-	was [2][]int64 // by kind: what it costs at least to come there
+	was    [2][]int64 // by kind: what it costs at least to come there
+	framed stretch    // where framed flights can be within the limit
 }
 
 // roughly bounds the case at hand: what it costs at least. in is what another
@@ -104,7 +105,7 @@ func (s *solver) roughTable(v, in *glance) bool {
 		if x := (s.cells - (s.n-k)*step + 1) / v.factor; x < hi {
 			hi = x
 		}
-		limit := last
+		limit := min(last, (s.cells-(s.n-k-1)*step+1)/v.factor)
 		if in != nil {
 			a, z := in.reach(k)
 			lo, hi = max(lo, a/v.factor), min(hi, z/v.factor)
@@ -118,7 +119,7 @@ func (s *solver) roughTable(v, in *glance) bool {
 		l.level = level{k: k, lo: lo, hi: hi, from: lo, to: hi}
 		for what := range l.strips {
 			if s.needs(what) {
-				s.price(k, what, &l.level, max(limit, hi), v.at, v.arena)
+				s.price(k, what, &l.level, max(limit, hi), in.only(what, k, v.factor), v.at, v.arena)
 				l.edge = max(l.edge, l.strips[what].edge)
 			}
 		}
@@ -278,6 +279,7 @@ func (s *solver) roughBand(v *glance) bool {
 	first := &v.levels[1]
 	for kind := range s.flight {
 		if f := &s.flight[kind]; f.on {
+			first.framed = stretch{0, 0}
 			first.was[kind] = v.arena.fill(1, s.base+f.open+s.opening(kind, 1))
 		}
 	}
@@ -292,6 +294,7 @@ func (s *solver) roughBand(v *glance) bool {
 			}
 		}
 		from, to := 0, -1
+		l.framed = stretch{0, -1}
 		for kind := range s.flight {
 			f := &s.flight[kind]
 			if !f.on {
@@ -318,6 +321,12 @@ func (s *solver) roughBand(v *glance) bool {
 					from = l.lo + i
 				}
 				to = max(to, l.lo+i)
+				if kind == onFrame {
+					if l.framed.last < l.framed.first {
+						l.framed.first = l.lo + i
+					}
+					l.framed.last = l.lo + i
+				}
 			}
 			l.was[kind] = row
 		}
@@ -363,4 +372,18 @@ func roughRowOn(d, l *level, t *strip, step int, was []int64, plus int64, out []
 func (v *glance) reach(k int) (lo, hi int) {
 	l := &v.levels[k]
 	return l.from * v.factor, l.to*v.factor + v.factor - 1
+}
+
+// only is which cells of a kind of underlay behind riser k a path within the
+// limit can need, on cells of so many of the grid: from the first on, up to the
+// last.
+func (v *glance) only(what, k, factor int) stretch {
+	if v == nil || what == onBox {
+		return stretch{0, math.MaxInt}
+	}
+	a, z := v.levels[k].framed, v.levels[k+1].framed
+	if a.last < a.first || z.last < z.first {
+		return stretch{0, -1}
+	}
+	return stretch{a.first * v.factor / factor, (z.last+1)*v.factor/factor + 1}
 }

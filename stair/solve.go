@@ -953,7 +953,7 @@ func (s *solver) table() bool {
 			if !s.needs(what) {
 				continue
 			}
-			s.price(k, what, &l, limit, s.at, &s.arena)
+			s.price(k, what, &l, limit, s.band.only(what, k, 1), s.at, &s.arena)
 			l.edge = max(l.edge, l.strips[what].edge)
 			entries += l.strips[what].edge - l.lo + 1
 			if s.err != nil {
@@ -1007,18 +1007,32 @@ func (s *solver) next(l *level) (lo, hi int) {
 }
 
 // price fills a level's sums and reach of one kind from l.lo to at most limit,
-// as far as the cells bear beyond l.hi.
-func (s *solver) price(k, what int, l *level, limit int, at []unit.Length, mem *arena) {
+// as far as the cells bear beyond l.hi. Cells that do not lie from only.first up
+// to only.last are not asked for and do not bear.
+func (s *solver) price(k, what int, l *level, limit int, only stretch, at []unit.Length, mem *arena) {
 	line := s.surface(k)
-	from, chunk := l.lo, l.hi-l.lo+64
 	s.cost = grow(s.cost, limit-l.lo)
 	s.bears = growBools(s.bears, limit-l.lo)
+	from, chunk := min(max(l.lo, only.first), limit), l.hi-l.lo+64
+	for i := l.lo; i < from; i++ {
+		s.bears[i-l.lo] = false
+	}
+	limit = max(l.hi, min(limit, only.last))
 	edge := limit
 pricing:
 	for from < limit {
 		to := from + chunk
 		if to > limit {
 			to = limit
+		}
+		if from >= only.last {
+			for i := from; i < limit; i++ {
+				s.bears[i-l.lo] = false
+			}
+			break
+		}
+		if to > only.last {
+			to = only.last
 		}
 		s.priced += to - from
 		if s.priced > maxPriced {
