@@ -55,9 +55,9 @@ type Fitted struct {
 // Caps on the work of one fit; beyond them Fit returns a fault that says what
 // would do.
 const (
-	maxPriced  = 40_000_000    // cells priced by the site
+	maxPriced  = 120_000_000   // cells priced by the site
 	maxTable   = 6_000_000     // cells tabled at once, for one number of risers
-	maxUpdates = 1_000_000_000 // steps of the dynamic programme
+	maxUpdates = 4_000_000_000 // steps of the dynamic programme
 	maxCells   = 1_000_000     // cells of the grid from foot to head
 )
 
@@ -108,7 +108,7 @@ func Fit(foot, head Point, lim Limits, site Site) (Fitted, error) {
 	if len(faults) > 0 {
 		return Fitted{}, faults.Err()
 	}
-	p := problem{foot: foot, head: head, bounds: b, run: run, rise: rise, climb: climb, site: site, full: fullUpdates}
+	p := problem{foot: foot, head: head, bounds: b, run: run, rise: rise, climb: climb, site: site, full: fullUpdates, heavy: heavyWork}
 	return p.answer()
 }
 
@@ -121,6 +121,7 @@ type problem struct {
 	site             Site
 	walking, pace    float64
 	full             int // work up to which every count is searched; below 0 none is in full
+	heavy            int // work from which better bounds are worked out
 	spent            int // work done, in steps of the dynamic programme
 }
 

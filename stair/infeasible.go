@@ -177,7 +177,17 @@ func (p *problem) why(n int) string {
 // infeasible is the error when nothing fits: which limits clash, and the
 // smallest single changes that would do.
 func (p *problem) infeasible(considered []PerCount) error {
+	one := *p
+	ends := ""
+	if len(p.pairs) > 1 {
+		// What would do is tried between the first of the ends.
+		one.pairs = p.pairs[:1]
+		ends = fmt.Sprintf(" between any of %d pairs of ends (what follows is for the first)", len(p.pairs))
+	}
+	one.take([2]Point{p.foot, p.head})
+	p = &one
 	lo, hi := p.counts()
+	try := trial{problem: p}
 	var f Fault
 	bearing := false
 	if lo > hi {
@@ -189,9 +199,8 @@ func (p *problem) infeasible(considered []PerCount) error {
 		}
 	} else {
 		f.Field, bearing = p.clash(considered)
-		f.Problem = "no layout fits: " + p.reasons(considered)
+		f.Problem = "no layout fits" + ends + ": " + p.reasons(considered)
 	}
-	try := trial{problem: p}
 	changes := try.changes(lo, hi)
 	faults := Faults{f}
 	if bearing {
@@ -317,14 +326,17 @@ type trial struct {
 	spent int
 }
 
-// fits reports whether there is a layout when the limits are changed. Once as
-// much work has gone into trials as one fit may take, no more are made.
+// maxTrials is the work that may go into trials, in steps of the programme.
+const maxTrials = 200_000_000
+
+// fits reports whether there is a layout when the limits are changed. Once much
+// work has gone into trials no more are made.
 func (t *trial) fits(f func(*bounds)) (Layout, bool) {
-	if t.spent > maxUpdates {
+	if t.spent > maxTrials {
 		return Layout{}, false
 	}
 	p := *t.problem
-	p.spent = 0
+	p.spent, p.full = 0, -1
 	f(&p.bounds)
 	found, err := p.fit()
 	t.spent += p.spent
@@ -350,7 +362,7 @@ func (t *trial) least(values []float64, set func(*bounds, float64)) (v float64, 
 			lo = mid + 1
 		}
 	}
-	return v, l, t.spent <= maxUpdates
+	return v, l, t.spent <= maxTrials
 }
 
 // changes are the smallest changes of one limit each that make a layout
@@ -598,6 +610,7 @@ func ladder(from, factor, step float64) []float64 {
 // standing says how near the best layout comes to bearing on the ground.
 func (t *trial) standing() Fault {
 	p := *t.problem
+	p.full = -1
 	p.site = &footing{Site: t.site, grid: t.grid}
 	f, err := p.fit()
 	if err != nil || f.Layout.Risers == 0 {

@@ -6,7 +6,11 @@ import "math"
 // after flights of each tread. It depends on the grid and the pace alone.
 type landingTable struct {
 	rows map[landingKey][]int64
-	s    *solver
+	most int64 // in any row
+	// The rows after flights of one riser, without and with the remainder of the
+	// run.
+	single [2][]int64
+	s      *solver
 }
 
 type landingKey struct {
@@ -21,6 +25,15 @@ func (s *solver) pacings() {
 	}
 	if s.misfit.rows == nil {
 		s.misfit = landingTable{rows: map[landingKey][]int64{}, s: s}
+	}
+	for i, rest := range [2]float64{0, s.rest} {
+		s.misfit.single[i] = s.misfit.row(0, rest)
+		for kind := range s.flight {
+			all := s.flight[kind].all
+			for ti := range all {
+				all[ti].landing[i] = s.misfit.row(all[ti].cells, rest)
+			}
+		}
 	}
 }
 
@@ -43,6 +56,7 @@ func (t *landingTable) row(cells int, rest float64) []int64 {
 		row = make([]int64, t.long(rest))
 		for d := range row {
 			row[d] = s.pacingLanding(float64(float64(d)*s.grid)+rest, float64(float64(cells)*s.grid))
+			t.most = max(t.most, row[d])
 		}
 		t.rows[key] = row
 	}
@@ -58,14 +72,18 @@ func (s *solver) pacingLanding(depth, t float64) int64 {
 }
 
 // paced is where the values of flights that end with riser k are kept apart by
-// tread: width of them for each; nil when the walker does not count.
-func (s *solver) paced(kind, k, width int) []int64 {
+// tread: width of them for each, none yet; nil when the walker does not count.
+func (s *solver) paced(kind, width int) []int64 {
 	if s.walking == 0 {
 		return nil
 	}
 	n := len(s.flight[kind].treads) * width
-	s.byTread[kind] = growValues(s.byTread[kind], n)[:n]
-	return s.byTread[kind]
+	rows := growValues(s.byTread[kind], n)[:n]
+	s.byTread[kind] = rows
+	for i := range rows {
+		rows[i] = none
+	}
+	return rows
 }
 
 // crossPaced takes landings of lo..hi cells behind a level's riser, with what
@@ -75,21 +93,30 @@ func (s *solver) crossPaced(l *level, t *strip, ends, out []int64, from, to, bas
 		return
 	}
 	width := l.to - l.from + 1
+	with := 0
+	if rest > 0 {
+		with = 1
+	}
 	for kind := range s.flight {
 		f := &s.flight[kind]
 		if !f.on || lt == onPlatform && kind != onFrame {
 			continue
 		}
 		if s.fewest(kind, l.k) == 1 && f.single < some {
-			row := s.misfit.row(0, rest)
+			row := s.misfit.single[with]
 			for i := l.from; i <= l.to; i++ {
 				s.scatter(l, t, i, l.begin[kind][i-l.lo]+f.single+s.opening(kind, l.k), row, out, from, to, base, lo, hi, plus)
 			}
 		}
 		for ti := range f.treads {
-			row := s.misfit.row(f.treads[ti].cells, rest)
+			row := f.treads[ti].landing[with]
 			values := s.byTread[kind][ti*width : (ti+1)*width]
 			for i, v := range values {
+				// A flight that costs more than another ending there by as much
+				// as any landing's misfit is of no use.
+				if v > ends[l.from+i-l.lo]+s.misfit.most {
+					continue
+				}
 				if v < some && v+l.ahead[kind][l.from+i-l.lo] <= s.limit {
 					s.scatter(l, t, l.from+i, v, row, out, from, to, base, lo, hi, plus)
 				}

@@ -64,6 +64,15 @@ func (s *solver) lookTwice() bool {
 	if !s.roughBand(v) {
 		return false
 	}
+	// Where the first look leaves most of the places a second one leaves as many.
+	all, left := 0, 0
+	for k := 1; k < s.n; k++ {
+		l := &v.levels[k]
+		all, left = all+l.hi-l.lo+1, left+l.to-l.from+1
+	}
+	if s.band = v; 3*left > 2*all {
+		return s.err == nil
+	}
 	w := s.look(1)
 	if s.roughly(w, v) > s.limit || !s.roughBand(w) {
 		return false

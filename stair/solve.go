@@ -151,9 +151,13 @@ type flights struct {
 type tread struct {
 	cells  int
 	risers int       // the most risers a flight of it may have
+	group  int       // of treads that go together in bounds
 	each   int64     // what each riser and tread after the first costs beside the cells
 	whole  []int64   // by risers: what the flight costs as a whole, none where refused; nil: nothing
 	barred []stretch // where none may begin
+	// What landings of 0, 1, … cells behind it cost by their misfit, without and
+	// with the remainder of the run; nil where the walker does not count.
+	landing [2][]int64
 }
 
 // of is what a flight of m risers costs beside cells and risers.
@@ -180,11 +184,12 @@ type level struct {
 	from, to int // what of lo..hi is still of use
 	edge     int // of the strip that goes furthest
 	strips   [3]strip
-	begin    [2][]int64 // for lo..hi, by the kind of flight that begins there
-	end      [2][]int64 // by the kind that ends there
-	ahead    [2][]int64 // by the kind under way: what the way to the head costs at least
-	open     []int64    // the least of them with what a flight costs to open
-	last     [2][]int64 // for lo..edge, by kind of landing: reached by it, the uppermost flight to begin there
+	begin    [2][]int64   // for lo..hi, by the kind of flight that begins there
+	end      [2][]int64   // by the kind that ends there
+	ahead    [2][]int64   // by the kind under way: what the way to the head costs at least
+	group    [2][][]int64 // the same for each group of treads; nil where not worked out
+	open     []int64      // the least of them with what a flight costs to open
+	last     [2][]int64   // for lo..edge, by kind of landing: reached by it, the uppermost flight to begin there
 	arrivals []arrival
 }
 
@@ -617,13 +622,19 @@ func (s *solver) parted(n int) {
 	}
 	shared := s.limit < own.value
 	s.narrow()
-	if s.few() {
+	// What is left of the tread depths is as good as all for a limit.
+	if !shared && s.few() {
 		if a, _, _, v := s.search(); a != nil && v < s.limit {
 			s.limit = v
 			s.narrow()
 		}
 	}
-	s.usable()
+	if s.usable(); !s.bounded() {
+		if shared {
+			own.giveUp(s.limit)
+		}
+		return
+	}
 	if a, k, lt, v := s.search(); a != nil && (v < own.value || v == own.value && s.full < 0) {
 		s.keep(v, func() []planned { return s.wayBack(a, k, lt) })
 	} else if shared && a == nil {
@@ -1484,12 +1495,12 @@ func (s *solver) search() (best *arrival, riser, by int, value int64) {
 				takeLessPlus(l.end[kind], l.begin[kind], f.single+s.opening(kind, k))
 			}
 			switch {
+			case !f.limited:
+				s.alongStep(k, kind)
 			case s.walking > 0:
 				s.alongTo(k, kind)
-			case f.limited:
-				s.alongFrom(k, kind)
 			default:
-				s.alongStep(k, kind)
+				s.alongFrom(k, kind)
 			}
 			s.prune(l, l.end[kind], l.ahead[kind])
 		}
@@ -1654,12 +1665,18 @@ func (s *solver) alongStep(k, kind int) {
 	for i := range begin {
 		begin[i] = l.begin[kind][l.from-l.lo+i] + opening - t.sum[l.from-l.lo+i]
 	}
+	end := l.end[kind][l.from-l.lo : l.to+1-l.lo]
+	paced := s.paced(kind, span)
 	for ti := range f.treads {
 		tr := &f.treads[ti]
 		now := rows[k&1][ti*width : (ti+1)*width]
 		copy(now, begin)
 		if k == 1 {
 			continue
+		}
+		ends := end
+		if paced != nil {
+			ends = paced[ti*span : (ti+1)*span]
 		}
 		d := &s.levels[k-1]
 		dt := &d.strips[kind]
@@ -1671,7 +1688,10 @@ func (s *solver) alongStep(k, kind int) {
 		was := rows[1-k&1][ti*width : (ti+1)*width]
 		bar(was, d.from, d.to, tr.barred)
 		stepRow(now[from-l.from:to+1-l.from], was[from-tr.cells-d.from:to+1-tr.cells-d.from], dt.sum[from-d.lo:to+1-d.lo], t.sum[from-l.lo:to+1-l.lo],
-			l.end[kind][from-l.lo:to+1-l.lo], dt.reach[from-tr.cells-d.lo:to+1-tr.cells-d.lo], int32(from), tr.each)
+			ends[from-l.from:to+1-l.from], dt.reach[from-tr.cells-d.lo:to+1-tr.cells-d.lo], int32(from), tr.each)
+		if paced != nil {
+			takeLess(end, ends)
+		}
 	}
 	if s.updates > maxUpdates {
 		s.err = s.tooMuch("search")
@@ -1749,8 +1769,12 @@ func (s *solver) alongFrom(a, kind int) {
 			if m >= fewest {
 				whole = t.of(m)
 			}
+			ahead := u.ahead[kind]
+			if u.group[kind] != nil {
+				ahead = u.group[kind][t.group]
+			}
 			first, last := fromRow(row[from-lo:to+1-lo], dt.sum[x-d.lo:], dt.sum[from+by-d.lo:], u.end[kind][from+by-u.lo:],
-				u.ahead[kind][from+by-u.lo:], dt.reach[x-d.lo:], int32(from+by), t.each, whole, s.limit)
+				ahead[from+by-u.lo:], dt.reach[x-d.lo:], int32(from+by), t.each, whole, s.limit)
 			if first > last {
 				break
 			}
@@ -1810,15 +1834,12 @@ func (s *solver) alongTo(k, kind int) {
 	for i := range room {
 		room[i] = s.limit - s.base - ahead[i]
 	}
-	paced := s.paced(kind, k, width)
+	paced := s.paced(kind, width)
 	for ti := range f.treads {
 		t := &f.treads[ti]
 		to := end
 		if paced != nil {
 			to = paced[ti*width : (ti+1)*width]
-			for i := range to {
-				to[i] = none
-			}
 		}
 		for i := range row {
 			row[i] = 0

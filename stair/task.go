@@ -134,7 +134,7 @@ func (t Task) Fit() (Fitted, error) {
 
 func (t Task) problem() (*problem, error) {
 	var faults Faults
-	p := &problem{bounds: t.Limits.bounds(&faults), site: t.Site, full: -1, pace: usablePace(t.Pace), walking: t.Walking}
+	p := &problem{bounds: t.Limits.bounds(&faults), site: t.Site, full: -1, heavy: heavyWork, pace: usablePace(t.Pace), walking: t.Walking}
 	if t.EveryCount {
 		p.full = fullUpdates
 	}
