@@ -402,7 +402,7 @@ func (s *sheetMaker) order() {
 		}
 		add("Set the riser.", set+" Top level across and at its drop below the string.")
 		add("Close the box.", "Sides butt behind the riser timber, tops to the fall of the tread. Measure both diagonals, screw, then drive the pins. Brush preservative on every sawn end before it goes in.")
-		add("Check before backfilling.", "Drop below the string, level across, diagonals, ends brushed, pins driven: the boxes on the step's card.")
+		add("Check before backfilling.", "Drop of the top below the string, level across, both diagonals alike, ends brushed, pins driven: the boxes on the step's card.")
 		fill := "Fill and tamp"
 		if det.Fill > 0 {
 			fill += " " + w.length(det.Fill) + " of fill gravel, then"
@@ -416,6 +416,7 @@ func (s *sheetMaker) order() {
 	add("Take the spoil away as you go.", spoil)
 	add("Write down what was built.", "The level of each finished step goes into the stake-out table before the next is begun: where one comes out wrong, the rest can be planned anew from it.")
 	d.List("steps", items)
+	s.time()
 }
 
 func (s *sheetMaker) wash() string {
@@ -490,7 +491,7 @@ func (s *sheetMaker) cards() {
 			line("At", m.Text.Station+" from foot, "+m.Text.FromHead+" from head")
 			line("Top", m.Text.Drop+" below string")
 			line("Dig to", m.Text.DigTo+" below string; deepest "+s.depth(x.Riser))
-			c.Checks = append(c.Checks, "drop of the top", "level across")
+			c.Checks = append(c.Checks, "drop", "level")
 		}
 		if p, ok := s.box.parts[x.Riser]; ok {
 			line("Timber", s.piece(p.Risers, materials.ItemRiserTimber, p.RiserTimber))

@@ -183,8 +183,16 @@ func (s *sheetMaker) earth() {
 		figures = append(figures, f.Name+" "+number(f.Value, 3)+" ("+f.Source+")")
 	}
 	d.Small("Soil: " + g.Soil.Name + "; " + strings.Join(figures, "; ") + ".")
+}
+
+// time is the hours by kind of work.
+func (s *sheetMaker) time() {
+	d, r := s.d, s.r
+	if len(r.Hours.Work) == 0 {
+		return
+	}
 	d.Heading("Time, in person-hours")
-	rows = nil
+	var rows [][]string
 	hours := func(h Hours) string { return number(float64(h), 0) }
 	for _, a := range r.Hours.Work {
 		rows = append(rows, []string{a.Name, hours(a.Likely), hours(a.Low) + " to " + hours(a.High)})
