@@ -79,7 +79,7 @@ func (s *solver) groupAhead(size int) {
 		if k < s.top {
 			u = &s.levels[k+1]
 		}
-		s.updates += 2 * all
+		s.updates += int64(2 * all)
 		ground := s.nextRow(0, l, u, all, func(u *level) []int64 { return u.open }, 1)
 		s.meet(ground, l, onGround)
 		byGround := s.clear(1, width)
@@ -132,7 +132,7 @@ func (s *solver) groupRow(l, u *level, t *strip, lo, hi int, each int64, next, o
 		return
 	}
 	n, block := to-from+1, hi-lo+1
-	s.updates += n
+	s.updates += int64(n)
 	row := growValues(s.sweep[4], n)[:n]
 	least := growValues(s.sweep[5], n)[:n]
 	s.sweep[4], s.sweep[5] = row, least

@@ -323,7 +323,7 @@ type change struct {
 // trial tries changed limits on the same ground.
 type trial struct {
 	*problem
-	spent int
+	spent int64
 }
 
 // maxTrials is the work that may go into trials, in steps of the programme.

@@ -133,7 +133,7 @@ func (s *solver) scatter(l *level, t *strip, i int, v int64, row, out []int64, f
 	if a > z {
 		return
 	}
-	s.updates += z - a + 1
+	s.updates += int64(z - a + 1)
 	scatterRow(out[a-base:z+1-base], t.sum[a-l.lo:z+1-l.lo], row[a-i:z+1-i], v-t.sum[i-l.lo]+plus)
 }
 

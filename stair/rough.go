@@ -194,7 +194,7 @@ func (s *solver) roughBack(v *glance) int64 {
 	for k := s.n - 1; k >= 1; k-- {
 		l, u := &v.levels[k].level, &v.levels[k+1].level
 		width := l.hi - l.lo + 1
-		s.updates += width
+		s.updates += int64(width)
 		l.open = v.arena.fill(width, none)
 		for kind := range s.flight {
 			f := &s.flight[kind]
@@ -295,7 +295,7 @@ func (s *solver) roughBand(v *glance) bool {
 	for k := 2; k <= s.n; k++ {
 		d, l := &v.levels[k-1], &v.levels[k]
 		width := l.hi - l.lo + 1
-		s.updates += width
+		s.updates += int64(width)
 		open := v.arena.fill(d.hi-d.lo+1, none)
 		for kind := range s.flight {
 			if s.flight[kind].on {

@@ -100,7 +100,8 @@ type solver struct {
 	least int
 	err   error
 
-	priced, updates int // work done so far
+	priced  int   // cells priced so far
+	updates int64 // steps done so far
 
 	// For one case:
 	trying trying
@@ -274,7 +275,7 @@ func (s *solver) solve() (Fitted, error) {
 		s.use(c)
 		s.parted(c.n)
 	}
-	s.spent += s.updates + 10*s.priced
+	s.spent += s.updates + 10*int64(s.priced)
 	s.take(s.ends[0])
 	if s.err != nil {
 		return Fitted{}, s.err
@@ -1190,7 +1191,7 @@ func (s *solver) lookAhead() bool {
 		if k < s.top {
 			u = &s.levels[k+1]
 		}
-		s.updates += size
+		s.updates += int64(size)
 		if s.merged() {
 			l.ahead[onBox] = s.arena.fill(width, none)
 			l.open = l.ahead[onBox]
@@ -1205,7 +1206,7 @@ func (s *solver) lookAhead() bool {
 		s.meet(ground, l, onGround)
 		byGround := s.clear(1, width)
 		sweepBack(l, &l.strips[onBox], landing, 0, ground, byGround)
-		s.updates += 2 * size
+		s.updates += int64(2 * size)
 		for kind := range s.flight {
 			f := &s.flight[kind]
 			if !f.on {
@@ -1221,7 +1222,7 @@ func (s *solver) lookAhead() bool {
 				next := s.nextRow(2, l, u, size, func(u *level) []int64 { return u.ahead[onFrame] }, f.open+f.extra+1)
 				s.meet(next, l, onPlatform)
 				sweepBack(l, &l.strips[onDeck], landing, s.platform, next, l.ahead[kind])
-				s.updates += size
+				s.updates += int64(size)
 			}
 			for i, v := range l.ahead[kind] {
 				if v += f.open + f.extra; v < l.open[i] {
@@ -1324,7 +1325,7 @@ func (s *solver) narrow() {
 	for k := 2; k <= s.top; k++ {
 		d, l := &s.levels[k-1], &s.levels[k]
 		width := l.hi - l.lo + 1
-		s.updates += width
+		s.updates += int64(width)
 		var now [2][]int64
 		for kind := range s.flight {
 			if f := &s.flight[kind]; f.on {
@@ -1336,7 +1337,7 @@ func (s *solver) narrow() {
 		}
 		if !merged {
 			// By a landing: from whatever flight to whatever flight.
-			s.updates += 3 * width
+			s.updates += int64(3 * width)
 			any := s.clear(4, d.hi-d.lo+1)
 			for kind := range s.flight {
 				if s.flight[kind].on {
@@ -1406,7 +1407,7 @@ func (s *solver) dropArrivals(l *level, was [2][]int64) {
 			if lt == onPlatform {
 				plus += s.platform
 			}
-			s.updates += (l.to - l.from + 1) / 4
+			s.updates += int64((l.to - l.from + 1) / 4)
 			for i := min(l.to, a.j-step); i >= l.from && !ok && int(t.reach[i-l.lo]) >= a.j; i-- {
 				for kind := range s.flight {
 					if s.flight[kind].on && was[kind][i-l.lo] < some && was[kind][i-l.lo]-t.sum[i-l.lo]+plus <= s.limit {
@@ -1612,7 +1613,7 @@ func (s *solver) cross(l *level, t *strip, ends, out []int64, from, to, base, lo
 // that crosses a landing of lo..hi cells behind a level's riser and arrives at
 // j; a new flight begins there.
 func (s *solver) landing(l *level, t *strip, ends, out []int64, from, to, base, lo, hi int, plus int64) {
-	s.updates += to - l.from + 1
+	s.updates += int64(to - l.from + 1)
 	q := s.queue[:0] // candidates i, ascending, their end−sum ascending
 	head, next := 0, l.from
 	less := func(i int) int64 { return ends[i-l.lo] - t.sum[i-l.lo] }
@@ -1684,7 +1685,7 @@ func (s *solver) alongStep(k, kind int) {
 		if from > to {
 			continue
 		}
-		s.updates += to - from + 1
+		s.updates += int64(to - from + 1)
 		was := rows[1-k&1][ti*width : (ti+1)*width]
 		bar(was, d.from, d.to, tr.barred)
 		stepRow(now[from-l.from:to+1-l.from], was[from-tr.cells-d.from:to+1-tr.cells-d.from], dt.sum[from-d.lo:to+1-d.lo], t.sum[from-l.lo:to+1-l.lo],
@@ -1762,7 +1763,7 @@ func (s *solver) alongFrom(a, kind int) {
 			if from > to {
 				break
 			}
-			s.updates += to - from + 1
+			s.updates += int64(to - from + 1)
 			x := from + by - t.cells // of the tread's front
 			bar(row[from-lo:to+1-lo], x, to+by-t.cells, t.barred)
 			whole := none
@@ -1861,7 +1862,7 @@ func (s *solver) alongTo(k, kind int) {
 			if from > last {
 				break
 			}
-			s.updates += last - from + 1
+			s.updates += int64(last - from + 1)
 			bar(row[from-l.from:last+1-l.from], from-by, last-by, t.barred)
 			whole := none
 			if m >= s.fewest(kind, k-m+1) {
