@@ -41,10 +41,35 @@ const isObject = (v: unknown): v is Record<string, unknown> => typeof v === "obj
 const blank = (row: Row | undefined) => !row || Object.keys(row).every((k) => row[k] === "" || row[k] === undefined);
 
 /** Fields that hold a bare number, not a reading with a unit. */
-const COUNTS = /^(crew\.|steps\.landing\.every$)/;
+const COUNTS = /^(crew\.\w+|steps\.landing\.every|steps\.fixed\.risers|path\.bends\.turn|stock\.available|prices\.items\.pack|built\.riser)$/;
+/** Fields that hold several words. */
+const WORDS = /^steps\.kinds$/;
+
+/** The tables of the document beside the readings. */
+export const LISTS = ["path.bends", "steps.fixed", "stock", "prices.items", "built"] as const;
+export const READINGS = "ground.readings";
 
 /** Fields that stand for a whole part of the document when the part itself is at fault. */
-const STAND_FOR: Record<string, string> = { path: "path.width", steps: "steps.rules", soil: "soil.class", units: "units" };
+const STAND_FOR: Record<string, string> = {
+  path: "path.width",
+  "path.foot": "path.foot.at",
+  "path.head": "path.head.at",
+  steps: "steps.rules",
+  soil: "soil.class",
+  build: "build.timber",
+  "build.framed": "build.framed.stringer",
+  prices: "prices.items",
+  crew: "crew.people",
+};
+
+/** For each table of the document, the line of the book that each of its rows stands on. */
+export type Lines = Readonly<Record<string, readonly number[]>>;
+
+/** A field in a table, by the name faults use: its table, line and column. */
+export function cellOf(field: string): { list: string; line: number; key: string } | undefined {
+  const found = /^([\w.]+)\[(\d+)\]\.(\w+)$/.exec(field);
+  return found ? { list: found[1]!, line: Number(found[2]), key: found[3]! } : undefined;
+}
 
 /** What is put aside between visits: the document and every method's page, also those not in use. */
 export interface Kept {
@@ -57,6 +82,8 @@ export class Book {
   /** The document less its ground. */
   #plan: Plan;
   #pages = new Map<string, { ground: Record<string, unknown>; rows: Row[] }>();
+  /** The tables in use, blank lines and all; each is also in #plan once something is written in it. */
+  #lists = new Map<string, Row[]>();
   #method: string;
 
   constructor(plan: Plan) {
@@ -111,11 +138,29 @@ export class Book {
     return page;
   }
 
-  /** The rows as written, and one blank line to write on. */
-  get rows(): readonly Row[] {
-    const rows = this.#page().rows;
-    if (!blank(rows.at(-1)) || rows.length === 0) rows.push({});
+  /** The rows of a table as written, and one blank line to write on. */
+  rows(list: string = READINGS): readonly Row[] {
+    const rows = this.#rows(list);
+    if (rows.length === 0 || !blank(rows.at(-1))) rows.push({});
     return rows;
+  }
+
+  /** The rows of a table, to be written in: those of the document, where it has any. */
+  #rows(list: string): Row[] {
+    if (list === READINGS) return this.#page().rows;
+    let rows = this.#lists.get(list);
+    if (!rows) {
+      const found = this.#value(list);
+      rows = Array.isArray(found) && found.every(isObject) ? (found as Row[]) : [];
+      this.#lists.set(list, rows);
+    }
+    return rows;
+  }
+
+  /** Puts rows in the place of a table's; none takes the table out of the document. */
+  setRows(list: string, rows: readonly Row[]): void {
+    this.#lists.set(list, structuredClone([...rows]));
+    this.#set(list, rows.length > 0 ? this.#lists.get(list) : undefined);
   }
 
   /** True when no ground has been written on the page in use. */
@@ -148,18 +193,23 @@ export class Book {
     return columns.filter((c) => c.key === "length" || c.key === by);
   }
 
-  /** The plan document, and for each of its readings the line of the book it stands on. */
-  document(): { plan: Plan; lines: number[] } {
+  /** The plan document, and for each row of its tables the line of the book it stands on. */
+  document(): { plan: Plan; lines: Lines } {
     const page = this.#page();
-    const lines: number[] = [];
-    const readings: Row[] = [];
-    page.rows.forEach((row, line) => {
-      if (blank(row)) return;
-      lines.push(line);
-      readings.push(row);
-    });
+    const lines: Record<string, number[]> = {};
+    const written = (list: string) => {
+      const rows = this.#rows(list);
+      lines[list] = rows.flatMap((row, line) => (blank(row) ? [] : [line]));
+      return rows.filter((row) => !blank(row));
+    };
+    const readings = written(READINGS);
     const { "#by": _, ...ground } = page.ground;
-    const { format, title, units, ...rest } = this.#plan;
+    const copy = new Book({ ...this.#plan });
+    for (const [list, all] of this.#lists) {
+      const rows = written(list);
+      if (this.#value(list) === all) copy.#set(list, rows.length > 0 ? rows : undefined); // else it is no table, and the calculator's to refuse
+    }
+    const { format, title, units, ...rest } = copy.#plan;
     const plan: Plan = {
       ...(format === undefined ? {} : { format }),
       ...(title === undefined ? {} : { title }),
@@ -172,29 +222,47 @@ export class Book {
 
   /** What is written in a field outside the readings; "" when nothing is. Paths as in faults. */
   text(path: string): string {
-    let value: unknown = this.#root(path);
-    for (const key of this.#keys(path)) {
-      if (!isObject(value) || !Object.hasOwn(value, key)) return "";
-      value = value[key];
-    }
-    return written(value, path);
+    return written(this.#value(path), path);
   }
 
-  /** Writes text in a field outside the readings; "" takes the field out of the document. */
+  #value(path: string): unknown {
+    let value: unknown = this.#root(path);
+    for (const key of this.#keys(path)) {
+      if (!isObject(value) || !Object.hasOwn(value, key)) return undefined;
+      value = value[key];
+    }
+    return value;
+  }
+
+  /** Writes text in a field outside the tables; "" takes the field out of the document. */
   write(path: string, text: string): void {
+    this.#set(path, text === "" ? undefined : WORDS.test(path) ? text.split(/[\s,]+/) : meant(path, text));
+  }
+
+  /** True where a field that can be ticked is ticked. */
+  ticked(path: string): boolean {
+    return this.#value(path) === true;
+  }
+
+  tick(path: string, on: boolean): void {
+    this.#set(path, on || undefined);
+  }
+
+  /** Puts a value in the document; undefined takes the field out, and what is left empty around it. */
+  #set(path: string, value: unknown): void {
     const keys = this.#keys(path);
     const last = keys.pop()!;
     let into: Record<string, unknown> = this.#root(path);
     const parents: [Record<string, unknown>, string][] = [];
     for (const key of keys) {
       if (!Object.hasOwn(into, key) || !isObject(into[key])) {
-        if (text === "") return;
+        if (value === undefined) return;
         into[key] = {};
       }
       parents.push([into, key]);
       into = into[key] as Record<string, unknown>;
     }
-    if (text !== "") into[last] = COUNTS.test(path) && /^\d+(\.\d+)?$/.test(text) ? Number(text) : text;
+    if (value !== undefined) into[last] = value;
     else delete into[last];
     for (const [parent, key] of parents.reverse()) {
       if (Object.keys(parent[key] as object).length === 0) delete parent[key];
@@ -210,24 +278,32 @@ export class Book {
     return keys[0] === "ground" ? keys.slice(1) : keys;
   }
 
-  cell(line: number, key: string): string {
-    const row = this.#page().rows[line];
-    return row && Object.hasOwn(row, key) ? written(row[key], key) : "";
+  cell(line: number, key: string, list: string = READINGS): string {
+    const row = this.#rows(list)[line];
+    return row && Object.hasOwn(row, key) ? written(row[key], `${list}.${key}`) : "";
   }
 
-  writeCell(line: number, key: string, text: string): void {
-    const rows = this.#page().rows;
+  writeCell(line: number, key: string, text: string, list: string = READINGS): void {
+    const rows = this.#rows(list);
     while (rows.length <= line) rows.push({});
     if (text === "") delete rows[line]![key];
-    else rows[line]![key] = text;
+    else rows[line]![key] = meant(`${list}.${key}`, text);
+    this.#written(list);
   }
 
   insert(line: number): void {
     this.#page().rows.splice(line, 0, {});
   }
 
-  remove(line: number): void {
-    this.#page().rows.splice(line, 1);
+  remove(line: number, list: string = READINGS): void {
+    this.#rows(list).splice(line, 1);
+    this.#written(list);
+  }
+
+  #written(list: string): void {
+    if (list === READINGS) return;
+    const rows = this.#rows(list);
+    this.#set(list, rows.every(blank) ? undefined : rows);
   }
 
   /**
@@ -236,16 +312,15 @@ export class Book {
    * left out. Gives the line after the last one written, or -1 when the text is
    * a single cell and so no table at all.
    */
-  paste(line: number, key: string, text: string): number {
+  paste(line: number, key: string, text: string, list: string = READINGS, columns: readonly string[] = this.columns.map((c) => c.key)): number {
     const table = text.replace(/\r\n?/g, "\n").replace(/\n+$/, "").split("\n").map((l) => l.split("\t"));
     if (table.length === 1 && table[0]!.length === 1) return -1;
     if (table.length > 1 && !table[0]!.some((c) => /\d/.test(c))) table.shift();
-    const columns = this.columns.map((c) => c.key);
     const first = columns.indexOf(key);
     for (const cells of table) {
       cells.forEach((cell, i) => {
         const column = columns[first + i];
-        if (column !== undefined) this.writeCell(line, column, cell.trim());
+        if (column !== undefined) this.writeCell(line, column, cell.trim(), list);
       });
       line++;
     }
@@ -254,10 +329,10 @@ export class Book {
 
   /**
    * Where on the page a fault belongs: the shown field it names, else the
-   * nearest one around it, else "". A reading is named by its line of the book.
+   * nearest one around it, else "". A row is named by its line of the book.
    */
-  place(fault: Fault, lines: readonly number[], shown: ReadonlySet<string>): string {
-    let field = fault.field.replace(/^ground\.readings\[(\d+)\]/, (_, i) => `ground.readings[${lines[Number(i)] ?? i}]`);
+  place(fault: Fault, lines: Lines, shown: ReadonlySet<string>): string {
+    let field = fault.field.replace(/^steps\.bends\b/, "path.bends").replace(/^([\w.]+)\[(\d+)\]/, (_, list, i) => `${list}[${lines[list]?.[Number(i)] ?? i}]`);
     while (field !== "") {
       if (shown.has(field)) return field;
       const stand = Object.hasOwn(STAND_FOR, field) ? STAND_FOR[field]! : "";
@@ -268,13 +343,20 @@ export class Book {
   }
 }
 
+/** Text as the document holds it: a count as a number, all else as it was typed. */
+function meant(path: string, text: string): unknown {
+  const number = COUNTS.test(path) && /^([-−]?)(\d+(?:\.\d+)?)\s*°?$/.exec(text);
+  return number ? Number(number[2]) * (number[1] ? -1 : 1) : text;
+}
+
 /** A value as it would be written on paper. A bare number in a document is in metres, or a ratio. */
 function written(value: unknown, path: string): string {
   if (typeof value === "number") {
-    if (/crossfall|grade|wash$/.test(path)) return `${Number((value * 100).toPrecision(15))} %`;
+    if (/(crossfall|grade|wash|tax)$/.test(path)) return `${Number((value * 100).toPrecision(12))} %`;
     if (COUNTS.test(path)) return String(value);
-    return `${value} m`;
+    return `${Number(value.toPrecision(12))} m`;
   }
+  if (WORDS.test(path) && Array.isArray(value)) return value.join(", ");
   if (typeof value === "string") return value;
   return value === undefined ? "" : JSON.stringify(value);
 }

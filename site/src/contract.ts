@@ -40,6 +40,8 @@ export interface About {
   version: string;
   rules: { id: string; name: string; applies?: string }[];
   soils: { id: string; name: string }[];
+  sections?: { id: string; name: string }[];
+  items?: { id: string; name: string }[];
 }
 
 export interface Finding {
@@ -56,6 +58,18 @@ export interface Mark {
   text: Record<string, string>;
 }
 
+/** One layout to choose. */
+export interface Choice {
+  says: string;
+  /** Bank volume dug, m³. */
+  cut_bank: number;
+  /** Person-hours, likely. */
+  hours: number;
+  flights: unknown;
+  /** What makes the choice the plan's own, as steps.fixed. */
+  steps: Row[];
+}
+
 /** A finished plan, format slopewright.result/1: the parts the page shows. */
 export interface Result {
   format: "slopewright.result/1";
@@ -67,6 +81,9 @@ export interface Result {
   findings?: Finding[];
   stakeout?: Mark[];
   drawings?: Record<string, string>;
+  choices?: Choice[];
+  layout?: { flights?: unknown };
+  takeoff?: { item: string; name: string; section?: string }[];
   [more: string]: unknown;
 }
 

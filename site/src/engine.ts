@@ -50,13 +50,19 @@ export class Engine {
   #waiting: Asked | undefined;
   #overdue: ReturnType<typeof setTimeout> | undefined;
   #ready = false;
+  #limit: number;
+  #late: ReturnType<typeof setTimeout> | undefined;
 
   /** Told how much of the binary has come, 0 to 1, and once with 1 when it runs. */
   onprogress: ((part: number) => void) | undefined;
 
-  /** @param base where slopewright-worker.js, wasm_exec.js and slopewright.wasm lie */
-  constructor(base: URL) {
+  /**
+   * @param base where slopewright-worker.js, wasm_exec.js and slopewright.wasm lie
+   * @param limit how long one request may take in all, in ms; 0 for as long as none is waiting
+   */
+  constructor(base: URL, limit = 0) {
     this.#base = base;
+    this.#limit = limit;
   }
 
   /**
@@ -78,6 +84,7 @@ export class Engine {
     this.#worker = undefined;
     clearTimeout(this.#overdue);
     this.#overdue = undefined;
+    clearTimeout(this.#late);
     const dropped = [this.#running, this.#waiting];
     this.#running = this.#waiting = undefined;
     for (const asked of dropped) asked?.reject(new Superseded());
@@ -98,6 +105,7 @@ export class Engine {
     }
     this.#running = this.#waiting;
     this.#waiting = undefined;
+    if (this.#limit > 0) this.#late = setTimeout(() => this.#fail(`It takes longer than ${Math.round(this.#limit / 1000)} seconds`), this.#limit);
     worker.postMessage({ id: this.#running.id, request: this.#running.request } satisfies ToWorker);
   }
 
@@ -105,6 +113,7 @@ export class Engine {
     this.#overdue = undefined;
     if (!this.#running || !this.#waiting) return;
     const running = this.#running;
+    clearTimeout(this.#late);
     this.#worker?.terminate();
     this.#worker = undefined;
     this.#running = undefined;
@@ -146,6 +155,7 @@ export class Engine {
         if (!asked || asked.id !== message.id) return;
         this.#running = undefined;
         clearTimeout(this.#overdue);
+        clearTimeout(this.#late);
         this.#overdue = undefined;
         try {
           const document: unknown = JSON.parse(new TextDecoder().decode(message.answer));
@@ -163,6 +173,7 @@ export class Engine {
     this.#worker = undefined;
     clearTimeout(this.#overdue);
     this.#overdue = undefined;
+    clearTimeout(this.#late);
     const asked = [this.#running, this.#waiting];
     this.#running = this.#waiting = undefined;
     for (const a of asked) a?.reject(new EngineError(why));

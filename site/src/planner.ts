@@ -1,12 +1,15 @@
 import { LitElement, html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
-import { Book, type Kept } from "./book.js";
-import type { About, Answer, Fault, Plan, Result } from "./contract.js";
+import { Book, READINGS, cellOf, type Kept, type Lines } from "./book.js";
+import type { About, Answer, Choice, Fault, Plan, Result } from "./contract.js";
 import { drawing } from "./drawing.js";
 import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
-import { bookPage, faultsAt, sayFault, shownFields, switchField, type BookView, type PlacedFault } from "./view-book.js";
+import { bookPage, shownFields } from "./view-book.js";
+import { choices, type ChoicesView } from "./view-choices.js";
+import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
+import { columnsOf, labelOf } from "./view-wish.js";
 
 /** The format of the plans this page writes. */
 const PLAN = "slopewright.plan/1";
@@ -14,6 +17,8 @@ const PLAN = "slopewright.plan/1";
 const PAUSE = 80;
 /** How long a fault in the cell being written in is held back, in ms. */
 const PATIENCE = 900;
+/** How long the layouts to choose between may take, in ms. */
+const CHOICES_LIMIT = 180_000;
 /** The largest file that is opened, in bytes. */
 const FILE_LIMIT = 2_000_000;
 
@@ -41,7 +46,7 @@ let instances = 0;
  * @csspart book - the left page
  * @csspart answer - the right page
  * @csspart drawing - the section drawing
- * @csspart stakeout findings cautions earth time takeoff cutplan bill - the tables and lists below it
+ * @csspart choices stakeout findings cautions earth time takeoff cutplan bill - the tables and lists below it
  *
  * @cssprop --slopewright-paper --slopewright-sheet --slopewright-ink --slopewright-soft --slopewright-line
  *   --slopewright-firm --slopewright-pencil --slopewright-red --slopewright-tint --slopewright-grid --slopewright-earth
@@ -67,7 +72,7 @@ export class SlopewrightPlanner extends LitElement {
   #prefix = `sw${++instances}`;
 
   #faults: Fault[] = [];
-  #lines: number[] = [];
+  #lines: Lines = {};
   #stale = false;
   /** True while the result shown is of another document than the one in the book. */
   #foreign = false;
@@ -76,6 +81,12 @@ export class SlopewrightPlanner extends LitElement {
   #trouble = "";
   #loaded = 0;
   #said = "";
+
+  /** Works out the layouts to choose between, beside the live answers; only while it is needed. */
+  #chooser: Engine | undefined;
+  #choices: { key: string; all: readonly Choice[] } | undefined;
+  #choicesTrouble = "";
+  #picked: number | undefined;
 
   #pause: ReturnType<typeof setTimeout> | undefined;
   #announce: ReturnType<typeof setTimeout> | undefined;
@@ -141,6 +152,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#watch = undefined;
     this.#engine?.stop();
     this.#engine = undefined;
+    this.#stopChoosing();
     for (const timer of [this.#pause, this.#announce, this.#holding]) clearTimeout(timer);
   }
 
@@ -304,8 +316,8 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #write(field: string, text: string): void {
-    const cell = /^ground\.readings\[(\d+)\]\.(\w+)$/.exec(field);
-    if (cell) this.#book.writeCell(Number(cell[1]), cell[2]!, text);
+    const cell = cellOf(field);
+    if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
     else this.#book.write(field, text);
     this.#writing = field;
     clearTimeout(this.#holding);
@@ -354,7 +366,7 @@ export class SlopewrightPlanner extends LitElement {
     }
   }
 
-  #take(answer: Answer, plan: Plan, lines: number[], ms: number): void {
+  #take(answer: Answer, plan: Plan, lines: Lines, ms: number): void {
     this.#lines = lines;
     this.#trouble = "";
     if (answer.format === "slopewright.result/1") {
@@ -396,12 +408,93 @@ export class SlopewrightPlanner extends LitElement {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 
+  // ---- Choosing --------------------------------------------------------------
+
+  /** What the choices follow from: the plan without its own layout and its words. */
+  #choiceKey(plan: Plan): string {
+    const { title: _, notes: __, ...rest } = plan;
+    const { fixed: ___, ...steps } = rest.steps ?? {};
+    return JSON.stringify({ ...rest, steps });
+  }
+
+  async #askChoices(): Promise<void> {
+    const { plan } = this.#book.document();
+    const key = this.#choiceKey(plan);
+    delete plan.steps?.fixed;
+    this.#stopChoosing();
+    this.#choicesTrouble = "";
+    const chooser = (this.#chooser = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT));
+    this.requestUpdate();
+    try {
+      const answer = (await chooser.ask({ format: "slopewright.request/1", plan, choices: true })).document as Answer;
+      if (answer.format !== "slopewright.result/1") throw new EngineError("There is something to put right in the plan first.");
+      this.#choices = { key, all: answer.choices ?? [] };
+      this.#picked = undefined;
+      this.#say(this.#choices.all.length === 1 ? "One layout, and none to choose instead." : `${this.#choices.all.length} layouts to choose between.`);
+    } catch (err) {
+      if (err instanceof Superseded) return;
+      this.#choicesTrouble = err instanceof EngineError ? err.message : `They could not be worked out: ${String(err)}.`;
+      this.#say(this.#choicesTrouble);
+    }
+    if (this.#chooser === chooser) this.#stopChoosing();
+  }
+
+  /** Ends the second calculator, and what it is at. */
+  #stopChoosing(): void {
+    this.#chooser?.stop();
+    this.#chooser = undefined;
+    this.requestUpdate();
+  }
+
+  #choicesView(): ChoicesView {
+    const { plan } = this.#book.document();
+    const all = this.#choices?.all;
+    const fixed = plan.steps?.fixed;
+    const stale = this.#choices !== undefined && this.#choices.key !== this.#choiceKey(plan);
+    const same = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
+    const taken = stale ? -1 : (all ?? []).findIndex((c) => (fixed === undefined ? !this.#stale && same(c.flights, this.#result?.layout?.flights) : same(c.steps, fixed)));
+    return {
+      working: this.#chooser !== undefined,
+      trouble: this.#choicesTrouble,
+      all,
+      stale,
+      own: fixed !== undefined,
+      taken,
+      picked: this.#picked,
+      imperial: plan.units === "imperial",
+      readonly: this.readonly,
+      width: this.#width,
+      ask: () => void this.#askChoices(),
+      stop: () => this.#stopChoosing(),
+      pick: (i) => {
+        this.#picked = this.#picked === i ? undefined : i;
+        this.requestUpdate();
+        if (this.#picked !== undefined) this.renderRoot.querySelector(`[data-choice="${i}"]`)?.scrollIntoView({ block: "nearest" });
+      },
+      take: (i) => {
+        this.#choose((b) => b.setRows("steps.fixed", all?.[i]?.steps ?? []));
+        this.#refocus(`[data-choice="${i}"]`);
+      },
+      fit: () => {
+        this.#choose((b) => b.setRows("steps.fixed", []));
+        this.#refocus("#h-choices");
+      },
+    };
+  }
+
+  /** The button that was pressed goes: the focus stays where it was. */
+  async #refocus(where: string): Promise<void> {
+    await this.updateComplete;
+    const at = this.renderRoot.querySelector<HTMLElement>(where);
+    at?.setAttribute("tabindex", "-1");
+    at?.focus({ preventScroll: true });
+  }
+
   // ---- Keys, focus, paste ----------------------------------------------------
 
-  #cellOf(e: Event): { input: HTMLInputElement; line: number; key: string } | undefined {
+  #cellOf(e: Event): { list: string; line: number; key: string } | undefined {
     const input = e.target;
-    if (!(input instanceof HTMLInputElement) || input.dataset.line === undefined) return undefined;
-    return { input, line: Number(input.dataset.line), key: input.dataset.key! };
+    return input instanceof HTMLInputElement ? cellOf(input.dataset.field ?? "") : undefined;
   }
 
   async #goTo(field: string): Promise<void> {
@@ -418,7 +511,7 @@ export class SlopewrightPlanner extends LitElement {
     if (!cell || e.isComposing) return;
     const to = (line: number, key: string) => {
       e.preventDefault();
-      if (line >= 0) void this.#goTo(`ground.readings[${line}].${key}`);
+      if (line >= 0) void this.#goTo(`${cell.list}[${line}].${key}`);
     };
     if (e.key === "Enter") to(cell.line + 1, e.shiftKey ? cell.key : this.#home || cell.key);
     else if (e.key === "ArrowDown") to(cell.line + 1, cell.key);
@@ -426,14 +519,18 @@ export class SlopewrightPlanner extends LitElement {
     else if (e.key === "Tab") this.#tabbing = true;
   }
   #tabbing = false;
+  /** The row last written on. */
+  #row = "";
 
   #focusin(e: FocusEvent): void {
     const input = e.target as HTMLElement;
     this.#focused = input.dataset?.field ?? "";
     const cell = this.#cellOf(e);
     if (cell) {
-      if (!this.#tabbing || cell.line !== this.#line) this.#home = cell.key;
-      this.#line = cell.line;
+      const row = `${cell.list}[${cell.line}]`;
+      if (!this.#tabbing || row !== this.#row) this.#home = cell.key;
+      this.#row = row;
+      if (cell.list === READINGS) this.#line = cell.line;
     }
     this.#tabbing = false;
     this.requestUpdate();
@@ -449,17 +546,17 @@ export class SlopewrightPlanner extends LitElement {
     const cell = this.#cellOf(e);
     const text = e.clipboardData?.getData("text/plain");
     if (!cell || !text || this.readonly) return;
-    const after = this.#book.paste(cell.line, cell.key, text);
+    const after = this.#book.paste(cell.line, cell.key, text, cell.list, (cell.list === READINGS ? this.#book.columns : columnsOf(cell.list)).map((c) => c.key));
     if (after < 0) return; // one cell: the browser pastes it as text
     e.preventDefault();
     this.#changed();
-    void this.#goTo(`ground.readings[${after}].${cell.key}`);
+    void this.#goTo(`${cell.list}[${after}].${cell.key}`);
   }
 
   #click(e: Event): void {
     const what = (e.target as HTMLElement).dataset?.do;
     const key = this.#book.columns[0]?.key ?? "at";
-    if (what === "add") void this.#goTo(`ground.readings[${this.#book.rows.length - 1}].${key}`);
+    if (what === "add") void this.#goTo(`ground.readings[${this.#book.rows().length - 1}].${key}`);
     if (what === "insert" && this.#line !== undefined) {
       const line = this.#line;
       this.#choose((b) => b.insert(line));
@@ -473,11 +570,11 @@ export class SlopewrightPlanner extends LitElement {
     const shown = shownFields(this.#book);
     const at = new Map<string, PlacedFault[]>();
     const elsewhere: PlacedFault[] = [];
-    const row = /^ground\.readings\[\d+\]/.exec(this.#focused)?.[0];
+    const row = /^[\w.]+\[\d+\]/.exec(this.#focused)?.[0];
     for (const fault of this.#faults) {
       const field = this.#book.place(fault, this.#lines, shown);
-      const cell = /^ground\.readings\[(\d+)\]\.(\w+)$/.exec(field);
-      const wanted = !fault.got && field !== "" && (cell ? this.#book.cell(Number(cell[1]), cell[2]!) === "" : /^ground\.readings/.test(field) ? false : this.#book.text(field) === "");
+      const cell = cellOf(field);
+      const wanted = !fault.got && field !== "" && (cell ? this.#book.cell(cell.line, cell.key, cell.list) === "" : needed(field) && this.#book.text(field) === "");
       const placed = { ...fault, wanted };
       if (field === "") elsewhere.push(placed);
       else if (field === this.#writing) continue; // still being written
@@ -498,6 +595,7 @@ export class SlopewrightPlanner extends LitElement {
       readonly: this.readonly,
       faults: at,
       line: this.#line,
+      items: (this.#result?.takeoff ?? []).filter((t) => !t.section).map((t) => ({ id: t.item, name: t.name })),
       checks: this.#result ? html`<div class="live ${this.#stale ? "stale" : ""}">${view.checks(this.#result)}</div>` : nothing,
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
@@ -548,8 +646,10 @@ export class SlopewrightPlanner extends LitElement {
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
       ${result
         ? html`<div class=${live}>
-            ${view.sentences(result)} ${view.stakeout(result)}
-          </div>`
+            ${view.sentences(result)}
+          </div>
+          ${choices(this.#choicesView())}
+          <div class=${live}>${view.stakeout(result)}</div>`
         : nothing}
     `;
   }
@@ -600,6 +700,10 @@ export class SlopewrightPlanner extends LitElement {
       this.#book.write("units", this.units);
       void this.#solve();
     }
+    // What is wrong is not hidden away.
+    for (const closed of this.renderRoot.querySelectorAll("details:not([open])")) {
+      if (closed.querySelector("[aria-invalid=true], .fault")) closed.setAttribute("open", "");
+    }
     if (!this.#watch) {
       this.#watch = new ResizeObserver(([entry]) => this.#resized(entry!.contentRect.width));
       this.#watch.observe(this.renderRoot.querySelector(".plan")!);
@@ -628,12 +732,21 @@ const WHERE: Record<string, string> = {
   "ground.run": "Run",
   "ground.accuracy": "Good to",
   "path.width": "Width",
+  "path.foot.level": "Level of the foot",
+  "path.head.level": "Level of the head",
+  "path.foot.slack": "Foot may move",
+  "path.head.slack": "Head may move",
   "steps.rules": "Held against",
   "soil.class": "Dug in",
 };
 
+/** Whether a field outside the tables is wanting while it is blank; a wish may always stay blank. */
+const needed = (field: string) => !field.includes("[") && field !== READINGS && labelOf(field) === undefined;
+
 function where(field: string): string {
-  const row = /^ground\.readings\[(\d+)\](?:\.(\w+))?$/.exec(field);
-  if (row) return `Row ${Number(row[1]) + 1}${row[2] ? `, ${row[2]}` : ""}`;
-  return Object.hasOwn(WHERE, field) ? WHERE[field]! : field.replace(/^\w+\./, "").replace(/[._]/g, " ");
+  const row = /^([\w.]+)\[(\d+)\](?:\.(\w+))?$/.exec(field);
+  if (!row) return Object.hasOwn(WHERE, field) ? WHERE[field]! : (labelOf(field) ?? field.replace(/^\w+\./, "").replace(/[._]/g, " "));
+  const [, list, line, key] = row;
+  const column = columnsOf(list!).find((c) => c.key === key)?.name.toLowerCase() ?? key;
+  return `${list === READINGS ? "Row" : `${where(list!)}, row`} ${Number(line) + 1}${column ? `, ${column}` : ""}`;
 }

@@ -501,32 +501,31 @@ export const style = css`
     .readings.rod td input {
       font-size: 16px;
     }
-    /* A level book has too many columns for a phone: each reading takes two lines. */
-    .readings.rod thead {
+    /* Too many columns for a phone: each row takes two lines. */
+    .readings:is(.rod, .tall) thead {
       display: none;
     }
-    .readings.rod tbody tr:not(.says) {
+    .readings:is(.rod, .tall) tbody tr:not(.says) {
       display: grid;
       grid-template-columns: var(--margin) repeat(6, minmax(0, 1fr)) 44px;
       border-bottom: 1px solid var(--firm);
     }
-    .readings.rod tbody tr:not(.says) > * {
+    .readings:is(.rod, .tall) tbody tr:not(.says) > * {
       height: auto;
       border-bottom: 0;
     }
-    .readings.rod tbody th {
+    .readings:is(.rod, .tall) tbody th {
       grid-row: 1 / 3;
       padding-top: 14px;
       width: auto;
     }
-    .readings.rod td[data-head] {
+    .readings:is(.rod, .tall) td[data-head] {
       grid-column: span 2;
+      grid-row: 2;
       border-bottom: 1px dotted var(--line);
-    }
-    .readings.rod td[data-head] {
       position: relative;
     }
-    .readings.rod td[data-head]::before {
+    .readings:is(.rod, .tall) td[data-head]::before {
       content: attr(data-head);
       position: absolute;
       top: 4px;
@@ -535,9 +534,13 @@ export const style = css`
       line-height: 1;
       color: var(--soft);
     }
-    .readings.rod td[data-head] input {
+    .readings:is(.rod, .tall) td[data-head] input {
       height: 46px;
       padding: 14px 6px 0;
+    }
+    .readings.tall td[data-head]:nth-child(2) {
+      grid-column: 2 / 8;
+      grid-row: 1;
     }
     .readings.rod td[data-head="At"] {
       grid-column: 2 / 5;
@@ -547,24 +550,22 @@ export const style = css`
       grid-column: 5 / 8;
       grid-row: 1;
     }
-    .readings.rod td[data-head="Back"] {
-      grid-column: 2 / 4;
-      grid-row: 2;
-    }
-    .readings.rod td[data-head="Mid"],
-    .readings.rod td[data-head="Fore"] {
-      grid-row: 2;
-    }
-    .readings.rod td.out {
+    .readings:is(.rod, .tall) td.out {
       grid-column: 8;
       grid-row: 1 / 3;
       width: auto;
       align-self: center;
     }
-    .readings.rod tr.says {
+    .readings:is(.rod, .tall) tr.says {
       display: grid;
       grid-template-columns: var(--margin) 1fr;
     }
+  }
+  .readings.list {
+    margin-bottom: 12px;
+  }
+  .readings.prices-items th:nth-child(2) {
+    width: 38%;
   }
 
   /* A line of the form. */
@@ -577,6 +578,44 @@ export const style = css`
   }
   .line > p {
     grid-column: 1 / -1;
+  }
+  .line .ends {
+    display: flex;
+    gap: 12px;
+  }
+  .line.tick {
+    grid-template-columns: minmax(0, 1fr) 44px;
+  }
+  .line.tick label {
+    cursor: pointer;
+    padding: 8px 0;
+  }
+  .line input[type="checkbox"] {
+    height: 44px;
+    width: 44px;
+    margin: 0;
+    padding: 0;
+    border: 0;
+    appearance: none;
+    display: grid;
+    place-content: center;
+    cursor: pointer;
+  }
+  .line input[type="checkbox"]::before {
+    content: "";
+    width: 20px;
+    height: 20px;
+    border: 1.5px solid var(--firm);
+    border-radius: 2px;
+    background: var(--sheet);
+    font: 700 17px/18px var(--prose);
+    text-align: center;
+    color: var(--sheet);
+  }
+  .line input[type="checkbox"]:checked::before {
+    content: "✓";
+    background: var(--pencil);
+    border-color: var(--pencil);
   }
   .line.choice {
     grid-template-columns: minmax(0, 7fr) minmax(0, 13fr);
@@ -619,6 +658,9 @@ export const style = css`
       padding: 0;
     }
   }
+  datalist {
+    display: none;
+  }
   details {
     border-bottom: 1px solid var(--line);
   }
@@ -628,10 +670,13 @@ export const style = css`
     align-items: center;
     cursor: pointer;
     color: var(--pencil);
+    list-style: none;
+  }
+  summary b {
+    font-weight: 400;
     text-decoration: underline;
     text-decoration-color: var(--firm);
     text-underline-offset: 4px;
-    list-style: none;
   }
   summary::-webkit-details-marker {
     display: none;
@@ -644,6 +689,42 @@ export const style = css`
   }
   details[open] > summary::before {
     content: "−";
+  }
+  summary::before {
+    flex: none;
+    align-self: start;
+    padding-top: 9px;
+  }
+  summary > span {
+    min-width: 0;
+    padding: 6px 0;
+  }
+  summary small {
+    white-space: nowrap;
+    overflow: hidden;
+    text-overflow: ellipsis;
+  }
+  details[open] > summary small {
+    display: none;
+  }
+  details[open] {
+    padding-bottom: 10px;
+  }
+  details > p:last-child {
+    margin: 8px 0 4px;
+  }
+  details > .line:last-child {
+    border-bottom: 0;
+  }
+  .line + .aside,
+  .line + .list,
+  .list + .aside {
+    margin-top: 12px;
+  }
+  .line > label,
+  .line > span:first-child {
+    line-height: 1.3;
+    padding: 4px 0;
   }
 
   /* What follows from the readings. */
@@ -736,6 +817,142 @@ export const style = css`
   figure .sw-drop {
     stroke: var(--pencil);
   }
+  /* To choose between. */
+  .choices {
+    display: grid;
+    gap: 12px 28px;
+  }
+  .choices ol {
+    list-style: none;
+    counter-reset: choice;
+    margin: 0;
+    padding: 0;
+    max-width: 76ch;
+  }
+  .choices li {
+    counter-increment: choice;
+    display: grid;
+    grid-template-columns: 38px minmax(0, 1fr);
+    padding: 10px 10px 10px 6px;
+    border-bottom: 1px solid var(--line);
+    border-left: 3px solid transparent;
+  }
+  .choices li::before {
+    content: counter(choice);
+    width: 26px;
+    height: 26px;
+    border: 1.5px solid var(--firm);
+    border-radius: 50%;
+    font: 14px/23px var(--figures);
+    text-align: center;
+  }
+  .choices li > * {
+    grid-column: 2;
+    justify-self: start;
+    margin: 0;
+  }
+  .choices li > button {
+    margin-top: 8px;
+  }
+  @container (min-width: 700px) {
+    .choices li {
+      grid-template-columns: 38px minmax(0, 1fr) auto;
+      column-gap: 0;
+    }
+    .choices li > button {
+      grid-column: 3;
+      grid-row: 1;
+      margin: 0 0 0 18px;
+    }
+  }
+  .choices li.picked {
+    border-left-color: var(--pencil);
+    background: var(--tint);
+  }
+  .choices li.taken::before {
+    background: var(--pencil);
+    border-color: var(--pencil);
+    color: var(--sheet);
+  }
+  .choices .now {
+    color: var(--pencil);
+    font-style: italic;
+  }
+  .own button {
+    vertical-align: baseline;
+  }
+  .plot {
+    display: block;
+    width: 100%;
+    max-width: 560px;
+    height: auto;
+    font-size: 14px;
+  }
+  .plot text {
+    fill: var(--soft);
+    font-family: var(--figures);
+    font-size: 13px;
+  }
+  .plot .name {
+    font-family: var(--prose);
+    font-size: 15px;
+    font-style: italic;
+  }
+  .plot path {
+    fill: none;
+    stroke: var(--grid);
+  }
+  .plot .axes {
+    stroke: var(--firm);
+  }
+  .plot .lead {
+    stroke: var(--firm);
+  }
+  .plot .dot {
+    fill: var(--ink);
+  }
+  .plot .reach {
+    fill: transparent;
+  }
+  .plot .face {
+    fill: var(--sheet);
+    stroke: var(--pencil);
+    stroke-width: 1.5;
+  }
+  .plot .point {
+    cursor: pointer;
+    outline: none;
+  }
+  .plot .point text {
+    fill: var(--pencil);
+    font-size: 14px;
+  }
+  .plot .point:hover .face {
+    fill: var(--tint);
+  }
+  .plot .point.taken .face,
+  .plot .point[aria-pressed="true"] .face {
+    fill: var(--pencil);
+  }
+  .plot .point.taken text,
+  .plot .point[aria-pressed="true"] text {
+    fill: var(--sheet);
+  }
+  .plot .point[aria-pressed="true"] .reach {
+    stroke: var(--pencil);
+    stroke-dasharray: 3 3;
+  }
+  .plot .point:focus-visible {
+    outline: 3px solid var(--pencil);
+    outline-offset: -5px;
+  }
+  #choices .loading {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 8px 18px;
+  }
+
   .frame {
     position: relative;
     overflow-x: auto;

@@ -41,7 +41,7 @@ test("blank lines are no readings, and faults find their line", () => {
   book.writeCell(3, "drop", "7 fft");
   const { plan, lines } = book.document();
   assert.deepEqual(plan.ground.readings, [{ at: "0 m" }, { at: "2 m", drop: "7 fft" }]);
-  assert.deepEqual(lines, [0, 3]);
+  assert.deepEqual(lines["ground.readings"], [0, 3]);
   const shown = new Set(["ground.readings[3].drop", "ground.readings[3]", "ground.readings", "ground", "path.width"]);
   const at = (field) => book.place({ field, problem: "" }, lines, shown);
   assert.equal(at("ground.readings[1].drop"), "ground.readings[3].drop");
@@ -51,11 +51,56 @@ test("blank lines are no readings, and faults find their line", () => {
   assert.equal(at("stock[0].price"), "");
 });
 
+test("tables beside the readings: as typed, counts as numbers, blank lines left out", () => {
+  const book = Book.blank("metric");
+  assert.equal(book.rows("stock").length, 1);
+  assert.equal(book.document().plan.stock, undefined);
+  for (const [line, key, text] of [[0, "section", "100x200"], [0, "length", "3 m"], [0, "price", "41.50"], [2, "section", "47x170"], [2, "length", "4.2 m"], [2, "available", "6"], [3, "length", "?"]]) book.writeCell(line, key, text, "stock");
+  book.writeCell(0, "turn", "−30°", "path.bends");
+  book.writeCell(0, "radius", "2 m", "path.bends");
+  book.writeCell(0, "riser", "1", "built");
+  const { plan, lines } = book.document();
+  assert.deepEqual(plan.stock, [{ section: "100x200", length: "3 m", price: "41.50" }, { section: "47x170", length: "4.2 m", available: 6 }, { length: "?" }]);
+  assert.deepEqual(plan.path.bends, [{ turn: -30, radius: "2 m" }]);
+  assert.deepEqual(plan.built, [{ riser: 1 }]);
+  assert.equal(book.cell(0, "turn", "path.bends"), "-30");
+  const shown = new Set(["stock", "stock[3]", "stock[3].length", "path.bends[0].radius"]);
+  assert.equal(book.place({ field: "stock[2].length", problem: "" }, lines, shown), "stock[3].length");
+  assert.equal(book.place({ field: "stock[2].section", problem: "" }, lines, shown), "stock[3]");
+  // Taken out again, nothing of it is left.
+  for (const [list, n] of [["stock", 4], ["path.bends", 1], ["built", 1]]) for (let i = 0; i < n; i++) book.remove(0, list);
+  const bare = book.document().plan;
+  assert.deepEqual([bare.stock, bare.path, bare.built], [undefined, undefined, undefined]);
+  // What was no table gives way once there is one.
+  const odd = new Book({ format: "slopewright.plan/1", stock: "none", path: { width: "1 m", bends: [7] } });
+  assert.equal(odd.document().plan.stock, "none");
+  odd.rows("stock");
+  odd.rows("path.bends");
+  assert.deepEqual(odd.document().plan.path.bends, [7]);
+  odd.writeCell(0, "section", "6x6", "stock");
+  assert.deepEqual(odd.document().plan.stock, [{ section: "6x6" }]);
+});
+
+test("ticks, words and a layout put in the place of another", () => {
+  const book = Book.blank("metric");
+  book.tick("steps.courses", true);
+  book.write("steps.kinds", "box, framed");
+  book.setRows("steps.fixed", [{ kind: "box", risers: 3, tread: 0.3302, landing: 2.5653999999999995 }, { risers: 1 }]);
+  assert.deepEqual(book.document().plan.steps, { rules: "garden", courses: true, kinds: ["box", "framed"], fixed: [{ kind: "box", risers: 3, tread: 0.3302, landing: 2.5653999999999995 }, { risers: 1 }] });
+  assert.equal(book.cell(0, "landing", "steps.fixed"), "2.5654 m");
+  assert.equal(book.text("steps.kinds"), "box, framed");
+  assert.ok(book.ticked("steps.courses") && !book.ticked("steps.joined"));
+  book.tick("steps.courses", false);
+  book.write("steps.kinds", "");
+  book.setRows("steps.fixed", []);
+  assert.deepEqual(book.document().plan.steps, { rules: "garden" });
+});
+
 test("there is always one blank line to write on", () => {
   const book = Book.blank("metric");
-  assert.equal(book.rows.length, 1);
+  assert.equal(book.rows().length, 1);
   book.writeCell(0, "at", "1 m");
-  assert.equal(book.rows.length, 2);
+  assert.equal(book.rows().length, 2);
   book.writeCell(0, "at", "");
   book.insert(0);
   assert.ok(book.empty);

@@ -367,6 +367,268 @@ describe("the planner", () => {
   });
 });
 
+/** Opens one of the groups of wishes, as a person does. */
+const group = async (title) => {
+  const summary = page.locator("summary", { hasText: title });
+  if (!(await summary.evaluate((s) => s.parentElement.open))) await summary.click();
+};
+const isOpen = (title) => page.locator("summary", { hasText: title }).evaluate((s) => s.parentElement.open);
+const wish = (list, line, key) => page.locator(`[data-field="${list}[${line}].${key}"]`);
+
+describe("what can be wished for", () => {
+  test("what matters most, and kinds of flight", async () => {
+    await open();
+    await headline().waitFor();
+    await page.evaluate(() => (document.querySelector("slopewright-planner").plan = "plans/bench.json"));
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").result?.title === "Boathouse bank");
+    assert.equal(await page.locator("details[open]").count(), 0, "at first sight everything more is folded away");
+    await group("What matters most");
+    await page.getByLabel("Make least").selectOption("hours");
+    await page.getByLabel("Made of").selectOption("box, framed");
+    await page.getByLabel("Joined to a building").check();
+    const want = await showsWhatFollows();
+    const plan = await currentPlan();
+    assert.deepEqual({ ...plan.steps, landing: undefined }, { rules: "garden", landing: undefined, prefer: "hours", kinds: ["box", "framed"], joined: true });
+    assert.equal(want.layout.fitted, true);
+    await page.getByLabel("Joined to a building").uncheck();
+    assert.equal((await currentPlan()).steps.joined, undefined);
+    await accessible("wishes open");
+    // Folded away again, the line says what is set.
+    await page.locator("summary", { hasText: "What matters most" }).click();
+    assert.equal(await page.locator("summary", { hasText: "What matters most" }).locator("small").innerText(), "hours of work, box steps and framed flights");
+  });
+
+  test("what cannot be is said where it was wished for", async () => {
+    await open();
+    await headline().waitFor();
+    await group("What matters most");
+    await page.getByLabel("Whole timber courses only").check();
+    await page.locator('[data-field="steps.courses"][aria-invalid=true]').waitFor();
+    assert.match(await page.locator(".line.tick .fault").innerText(), /course/);
+    await page.getByLabel("Whole timber courses only").uncheck();
+    await showsWhatFollows();
+  });
+
+  test("ranges and limits; a fault opens the group it lies in", async () => {
+    await open();
+    await headline().waitFor();
+    await group("Limits of your own");
+    await page.getByLabel("Risers, at most").fill("130 mm");
+    await page.getByLabel("Landings, at least").fill("1.1 m");
+    await page.getByLabel("A landing at least every").fill("4");
+    await page.getByLabel("Forward fall of a tread").fill("1 %");
+    await page.getByLabel("Dig no deeper than").fill("0.9 m");
+    await page.getByLabel("Make the ground up").fill("50 mm");
+    const want = await showsWhatFollows();
+    const { steps } = await currentPlan();
+    assert.deepEqual(steps, { rules: "trail-timber", riser: { max: "130 mm" }, landing: { min: "1.1 m", every: 4 }, wash: "1 %", max_cut: "0.9 m", max_raise: "50 mm" });
+    assert.ok(want.layout.riser <= 0.13 && want.layout.landings.every((l) => l.depth >= 1.1 - 1e-9));
+    await page.getByLabel("Risers, at least").fill("140 mm");
+    await page.locator('[data-field="steps.riser.min"][aria-invalid=true]').waitFor();
+    await page.getByLabel("Risers, at least").fill("");
+    await showsWhatFollows();
+    await page.locator("summary", { hasText: "Limits of your own" }).click();
+    assert.equal(await isOpen("How a step is made"), false);
+    await page.evaluate(() => {
+      const el = document.querySelector("slopewright-planner");
+      el.plan = { ...el.plan, build: { timber: "log", base: "100 mm" } };
+    });
+    await page.locator('[data-field="build.timber"][aria-invalid=true]').waitFor();
+    assert.equal(await isOpen("How a step is made"), true);
+    assert.equal(await isOpen("Limits of your own"), false);
+    await field("path.width").focus();
+    await page.locator(".held button", { hasText: "Timber" }).click();
+    await page.keyboard.type("100x200");
+    await showsWhatFollows();
+  });
+
+  test("ends that may move, bends, and how a step is made", async () => {
+    await open();
+    const plain = await showsWhatFollows();
+    await group("Foot, head and bends");
+    await field("path.head.slack").fill("0.3 m");
+    await field("path.foot.at").fill("0.3 m");
+    const moved = await showsWhatFollows();
+    assert.notDeepEqual(moved.layout.run, plain.layout.run);
+    // A bend, typed cell by cell: Enter leads to the next row.
+    await wish("path.bends", 0, "at").click();
+    await page.keyboard.type("3 m");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("2.5 m");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("−40°");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field), "path.bends[1].at");
+    await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).path.bends, [{ at: "3 m", radius: "2.5 m", turn: -40 }]);
+    await wish("path.bends", 0, "radius").fill("0.2 m");
+    await page.locator('[data-field="path.bends[0].radius"][aria-invalid=true]').waitFor();
+    await page.getByRole("button", { name: "Bends: take out row 1" }).click();
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).path.bends, undefined);
+    await group("How a step is made");
+    await page.getByLabel("Timbers stand on edge").uncheck();
+    await field("build.topping").fill("40 mm");
+    await field("build.working").fill("0.25 m");
+    await field("build.framed.stringer").fill("2x10");
+    await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).build, { timber: "100x200", base: "100 mm", topping: "40 mm", working: "0.25 m", framed: { stringer: "2x10" } });
+  });
+
+  test("timber and prices, typed and pasted", async () => {
+    await open();
+    await headline().waitFor();
+    await group("Timber to be had");
+    const n = (await currentPlan()).stock.length;
+    await wish("stock", n, "section").fill("100x200");
+    // A row half written is wanting, not wrong, and not until it is left.
+    await wish("stock", n, "length").focus();
+    await page.waitForTimeout(300);
+    assert.equal(await page.locator(".list .fault").count(), 0);
+    await field("path.width").focus();
+    await page.locator(`[data-field="stock[${n}].length"] >> xpath=ancestor::tr/following-sibling::tr[1]`).locator(".fault.wanted").waitFor();
+    await wish("stock", n, "length").fill("3.6 m");
+    await wish("stock", n, "price").fill("38.20");
+    await wish("stock", n, "available").fill("4");
+    const want = await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).stock.at(-1), { section: "100x200", length: "3.6 m", price: "38.20", available: 4 });
+    assert.ok(want.cutplan.boards.some((b) => Math.abs(b.length - 3.6) < 1e-9), "and bought");
+    await group("Prices");
+    const items = (await currentPlan()).prices.items.length;
+    for (let i = 0; i < items; i++) await page.getByRole("button", { name: "Prices: take out row 1", exact: true }).click();
+    await wish("prices.items", 0, "item").focus();
+    await wish("prices.items", 0, "item").evaluate((el) => {
+      const clipboardData = new DataTransfer();
+      clipboardData.setData("text/plain", "What\tPrice\tUnit\tPack\ntopping\t64.00\tm3\t0.5\npin\t2.90\teach\n");
+      el.dispatchEvent(new ClipboardEvent("paste", { clipboardData, bubbles: true, composed: true, cancelable: true }));
+    });
+    await field("prices.tax").fill("17 %");
+    await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).prices, { currency: "EUR", tax: "17 %", items: [{ item: "topping", price: "64.00", per: "m3", pack: 0.5 }, { item: "pin", price: "2.90", per: "each" }] });
+    await wish("prices.items", 1, "per").fill("bushel");
+    await page.locator('[data-field="prices.items[1].per"][aria-invalid=true]').waitFor();
+    assert.ok((await page.locator("#items option").count()) >= 7, "names of what can be priced are offered");
+    await page.reload();
+    assert.equal(await wish("prices.items", 0, "price").inputValue(), "64.00", "kept on the device");
+    await accessible("a fault in a table");
+  });
+
+  test("steps that stand already", async () => {
+    await open();
+    await headline().waitFor();
+    await group("Steps that stand already");
+    await wish("built", 0, "riser").click();
+    for (const text of ["1", "0 m", "0.15 m"]) {
+      await page.keyboard.type(text);
+      await page.keyboard.press(text === "0.15 m" ? "Enter" : "Tab");
+    }
+    const want = await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).built, [{ riser: 1, at: "0 m", level: "0.15 m" }]);
+    assert.equal(want.layout.built.risers, 1);
+    await wish("built", 0, "level").fill("0.15");
+    await page.locator('[data-field="built[0].level"][aria-invalid=true]').waitFor();
+    await page.getByRole("button", { name: "Built: take out row 1" }).click();
+    assert.equal((await showsWhatFollows()).layout.built, undefined);
+  });
+});
+
+describe("to choose between", () => {
+  const choose = () => page.getByRole("button", { name: "Show what there is to choose" });
+  const nativeChoices = (plan) => native({ format: "slopewright.request/1", plan, choices: true }).choices;
+
+  test("layouts listed and plotted; one taken, and back to fitting", async () => {
+    await open();
+    const fitted = await showsWhatFollows();
+    const plan = await currentPlan();
+    await choose().click();
+    const items = page.locator(".choices li");
+    await items.first().waitFor({ timeout: 60000 });
+    const want = nativeChoices(plan);
+    assert.ok(want.length > 2);
+    assert.deepEqual(await page.locator(".choices li > p:first-child").allInnerTexts(), want.map((c) => c.says));
+    const points = page.locator(".plot .point");
+    assert.equal(await points.count(), want.length);
+    // More digging lies further right, more hours further up.
+    const dots = await page.locator(".plot .dot").evaluateAll((all) => all.map((d) => ({ x: Number(d.getAttribute("cx")), y: Number(d.getAttribute("cy")) })));
+    for (const [i, a] of want.entries()) {
+      for (const [j, b] of want.entries()) {
+        if (a.cut_bank < b.cut_bank) assert.ok(dots[i].x < dots[j].x, `${i}, ${j}`);
+        if (a.hours < b.hours) assert.ok(dots[i].y > dots[j].y, `${i}, ${j}`);
+      }
+    }
+    const now = want.findIndex((c) => JSON.stringify(c.flights) === JSON.stringify(fitted.layout.flights));
+    assert.ok((await items.nth(now).innerText()).includes("This one stands above"));
+    await accessible("choices");
+    await page.screenshot({ path: join(shots, "choices-1280.png"), fullPage: true });
+    // By keyboard: a point, then its button.
+    const other = now === 1 ? 2 : 1;
+    await points.nth(other).focus();
+    await page.keyboard.press("Enter");
+    assert.equal(await points.nth(other).getAttribute("aria-pressed"), "true");
+    assert.equal(await page.locator(".choices li.picked").innerText(), await items.nth(other).innerText());
+    await items.nth(other).getByRole("button", { name: "Take this one" }).focus();
+    await page.keyboard.press("Enter");
+    const taken = await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).steps.fixed, want[other].steps);
+    assert.equal(taken.layout.fitted, false);
+    assert.equal(taken.layout.risers, want[other].risers);
+    assert.ok((await items.nth(other).innerText()).includes("This one stands above"));
+    assert.equal(await wish("steps.fixed", 0, "risers").inputValue(), String(want[other].steps[0].risers));
+    await accessible("a choice taken");
+    await page.locator("#choices").getByRole("button", { name: "Fit the steps again" }).click();
+    assert.deepEqual((await showsWhatFollows()).layout, fitted.layout);
+    assert.deepEqual(await currentPlan(), plan);
+    // A changed plan: they are said to be of the one before, and cannot be taken.
+    await field("path.width").fill("1.3 m");
+    await page.getByText("Of the plan as it was before.").waitFor();
+    assert.equal(await page.getByRole("button", { name: "Take this one" }).count(), 0);
+    await page.getByRole("button", { name: "Work them out again" }).click();
+    await page.getByText("Of the plan as it was before.").waitFor({ state: "detached" });
+    await page.locator(".choices:not(.stale)").waitFor({ timeout: 60000 });
+    assert.deepEqual(await page.locator(".choices li > p:first-child").allInnerTexts(), nativeChoices(await currentPlan()).map((c) => c.says));
+  });
+
+  test("it is seen to work, never holds up live answers, and can be stopped", async () => {
+    await open("/plans/gentle.json");
+    await page.route("**/slopewright-worker.js*", async (route) => {
+      const response = await route.fetch();
+      const hang = 'addEventListener("message",(e)=>{if(new TextDecoder().decode(e.data.request).includes(\'"choices":true\'))for(;;);});';
+      await route.fulfill({ response, body: hang + (await response.text()) });
+    });
+    await page.clock.install();
+    await page.goto(base);
+    await showsWhatFollows();
+    await choose().click();
+    await page.getByText("Laying the steps in other ways…").waitFor();
+    assert.equal(page.workers().length, 2);
+    await accessible("while choices are worked out");
+    await field("path.width").fill("1.4 m");
+    await showsWhatFollows();
+    await field("path.width").fill("1.5 m");
+    await showsWhatFollows();
+    await page.locator("#choices").getByRole("button", { name: "Stop" }).click();
+    await choose().waitFor();
+    while (page.workers().length > 1) await page.waitForTimeout(20);
+    // Left alone, it is ended after its time and says so.
+    await choose().click();
+    await page.getByText("Laying the steps in other ways…").waitFor();
+    await page.clock.fastForward(181_000);
+    await page.locator("#choices .fault", { hasText: "longer than 180 seconds" }).waitFor();
+    await choose().waitFor();
+    await showsWhatFollows();
+    complaints = complaints.filter((c) => !/404/.test(c)); // the browser's own wish for an icon beside the bare plan
+  });
+
+  test("a plan with something to put right has nothing to choose, in words", async () => {
+    await open();
+    await headline().waitFor();
+    await field("path.width").fill("wide");
+    await page.locator(".held").waitFor();
+    await choose().click();
+    await page.locator("#choices .fault", { hasText: "put right" }).waitFor();
+  });
+});
+
 describe("the calculator behind it", () => {
   test("served under a wrong type, it still runs", async () => {
     const odd = await serve(builtMounts(), { types: { ".wasm": "application/octet-stream" } });

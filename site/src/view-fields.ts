@@ -1,0 +1,175 @@
+// What the left page is made of: fields to write in, choices, and tables, each
+// with what is wrong beside it.
+import { html, nothing, svg, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
+import { READINGS, type Book, type Column } from "./book.js";
+import type { About, Fault } from "./contract.js";
+
+/** What the left page needs to be drawn, and what it asks for. */
+export interface BookView {
+  book: Book;
+  about: About | undefined;
+  metric: boolean;
+  readonly: boolean;
+  /** Faults by the field they stand beside. */
+  faults: ReadonlyMap<string, readonly PlacedFault[]>;
+  /** The line of the readings last written on. */
+  line: number | undefined;
+  /** How the readings check on themselves. */
+  checks: TemplateResult | typeof nothing;
+  /** What the last plan took, by the names that can be priced. */
+  items: readonly { id: string; name: string }[];
+  write(field: string, text: string): void;
+  choose(change: (book: Book) => void): void;
+}
+
+export interface PlacedFault extends Fault {
+  /** True for a field that is still blank: wanted, not wrong. */
+  wanted: boolean;
+}
+
+/** The faults beside a field, and the attributes that tie them to it. */
+export function faultsAt(view: BookView, field: string) {
+  const faults = view.faults.get(field) ?? [];
+  const wrong = faults.some((f) => !f.wanted);
+  return {
+    wrong,
+    id: faults.length > 0 ? idOf(field) : nothing,
+    says: faults.length === 0 ? nothing : html`<p class=${wrong ? "fault" : "fault wanted"} id=${idOf(field)}>${faults.map(sayFault)}</p>`,
+  };
+}
+
+const idOf = (field: string) => `fault-${field.replace(/[^a-z0-9]+/gi, "-")}`;
+
+export function sayFault(fault: PlacedFault): TemplateResult {
+  const problem = fault.problem.replace(/\.$/, "");
+  const upper = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
+  return html`<span>${fault.got ? html`<q>${fault.got}</q> ${problem}.` : `${upper(problem)}.`}${fault.fix ? ` ${upper(fault.fix.replace(/\.$/, ""))}.` : nothing} </span>`;
+}
+
+export const inputOf = (field: string) => `in-${field.replace(/\W+/g, "-")}`;
+
+/** @param suggest the id of a list of suggestions */
+export function textField(view: BookView, field: string, label: string, example: string, note = "", suggest = ""): TemplateResult {
+  const fault = faultsAt(view, field);
+  const id = inputOf(field);
+  return html`<div class="line">
+    <label for=${id}>${label}${note ? html`<small>${note}</small>` : nothing}</label>
+    <input id=${id} data-field=${field} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
+      .value=${live(view.book.text(field))} placeholder=${example} ?readonly=${view.readonly} list=${suggest || nothing}
+      aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
+      @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
+    ${fault.says}
+  </div>`;
+}
+
+export function choiceField(view: BookView, field: string, label: string, choices: readonly { id: string; name: string; note?: string | undefined }[], unset: string): TemplateResult {
+  const fault = faultsAt(view, field);
+  const id = inputOf(field);
+  const now = view.book.text(field);
+  const known = choices.some((c) => c.id === now);
+  return html`<div class="line choice">
+    <label for=${id}>${label}</label>
+    <select id=${id} data-field=${field} ?disabled=${view.readonly} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
+      @change=${(e: Event) => view.write(field, (e.target as HTMLSelectElement).value)}>
+      ${now === "" ? html`<option value="" selected>${unset}</option>` : known ? nothing : html`<option value=${now} selected>${now}</option>`}
+      ${choices.map((c) => html`<option value=${c.id} .selected=${live(c.id === now)}>${c.name}</option>`)}
+    </select>
+    ${choices.find((c) => c.id === now)?.note ? html`<p class="aside">${choices.find((c) => c.id === now)!.note}</p>` : nothing}
+    ${fault.says}
+  </div>`;
+}
+
+/** A range: two readings on one line, either of which may stay blank. */
+export function rangeField(view: BookView, field: string, label: string, least: string, most: string, note = ""): TemplateResult {
+  const whole = faultsAt(view, field);
+  const ends = (["min", "max"] as const).map((end) => ({ name: `${field}.${end}`, fault: faultsAt(view, `${field}.${end}`), says: end === "min" ? "at least" : "at most", hint: end === "min" ? least : most }));
+  return html`<div class="line range" role="group" aria-labelledby=${inputOf(field)}>
+    <span id=${inputOf(field)}>${label}${note ? html`<small>${note}</small>` : nothing}</span>
+    <span class="ends">${ends.map(
+      ({ name, fault, says, hint }) => html`<input id=${inputOf(name)} data-field=${name} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
+        aria-label="${label}, ${says}" .value=${live(view.book.text(name))} placeholder=${hint} ?readonly=${view.readonly}
+        aria-invalid=${fault.wrong || whole.wrong ? "true" : "false"} aria-describedby=${fault.id === nothing ? whole.id : fault.id}
+        @input=${(e: InputEvent) => view.write(name, (e.target as HTMLInputElement).value)}>`,
+    )}</span>
+    ${whole.says} ${ends.map((e) => e.fault.says)}
+  </div>`;
+}
+
+/** A thing that is wanted or not. */
+export function tickField(view: BookView, field: string, label: string, note = ""): TemplateResult {
+  const fault = faultsAt(view, field);
+  const id = inputOf(field);
+  return html`<div class="line tick">
+    <label for=${id}>${label}${note ? html`<small>${note}</small>` : nothing}</label>
+    <input id=${id} data-field=${field} type="checkbox" .checked=${live(view.book.ticked(field))} ?disabled=${view.readonly}
+      aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
+      @change=${(e: Event) => view.choose((b) => b.tick(field, (e.target as HTMLInputElement).checked))}>
+    ${fault.says}
+  </div>`;
+}
+
+/** Two or three choices side by side. */
+export function switchField(name: string, legend: string, choices: readonly { value: string; label: string }[], now: string, disabled: boolean, choose: (value: string) => void): TemplateResult {
+  return html`<fieldset class="switch">
+    <legend>${legend}</legend>
+    <span class="ways">${choices.map(
+      (c) => html`<label><input type="radio" name=${name} value=${c.value} .checked=${live(c.value === now)} ?disabled=${disabled} @change=${() => choose(c.value)}><span>${c.label}</span></label>`,
+    )}</span>
+  </fieldset>`;
+}
+
+
+/**
+ * A table to type in: Enter for the next row, columns pasted from a spreadsheet,
+ * and always one blank line.
+ *
+ * @param look a class: "tall" sets a row on two lines where the page is narrow
+ */
+export function cellTable(view: BookView, list: string, caption: string, columns: readonly Column[], look: string, suggest: Readonly<Record<string, string>> = {}): TemplateResult {
+  const { book, metric, readonly } = view;
+  const all = book.rows(list);
+  const rows = readonly ? all.slice(0, -1) : all;
+  const out = (i: number) => (list === READINGS ? `Take out row ${i + 1}` : `${caption}: take out row ${i + 1}`);
+  const example = list === READINGS ? book.empty : rows.length < 2;
+  return html`
+    <table class="readings ${look}">
+      <caption class="unseen">${caption}. Enter goes to the next row. A table copied from a spreadsheet can be pasted in any cell.</caption>
+      <thead><tr>
+        <th scope="col"><span class="unseen">Row</span></th>
+        ${columns.map((c) => html`<th scope="col"><abbr title=${c.about}>${c.name}</abbr></th>`)}
+        ${readonly ? nothing : html`<td></td>`}
+      </tr></thead>
+      <tbody>${rows.map((_, i) => {
+        const name = `${list}[${i}]`;
+        const cells = columns.map((c) => ({ column: c, field: `${name}.${c.key}`, fault: faultsAt(view, `${name}.${c.key}`) }));
+        const row = faultsAt(view, name);
+        const says = [...cells.map((c) => c.fault.says), row.says].filter((s) => s !== nothing);
+        const wrong = row.wrong || cells.some((c) => c.fault.wrong);
+        return html`<tr class=${wrong ? "wrong" : ""}>
+            <th scope="row"><span class="unseen">Row </span>${i + 1}</th>
+            ${cells.map(
+              ({ column, field, fault }) => html`<td data-head=${column.name}>
+                <input data-field=${field} data-list=${list} data-line=${i} data-key=${column.key} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
+                  aria-label=${list === READINGS ? `${column.name}, row ${i + 1}` : `${caption}: ${column.name}, row ${i + 1}`} list=${suggest[column.key] ?? nothing} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
+                  placeholder=${i === 0 && example ? (metric ? column.metric : column.imperial) : nothing}
+                  .value=${live(book.cell(i, column.key, list))} ?readonly=${readonly}
+                  @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
+              </td>`,
+            )}
+            ${readonly
+              ? nothing
+              : html`<td class="out">${i < rows.length - 1
+                  ? html`<button type="button" aria-label=${out(i)} title=${out(i)} @click=${() => view.choose((b) => b.remove(i, list))}>${svg`<svg viewBox="0 0 12 12" aria-hidden="true"><path d="M2.500 2.500 L9.500 9.500 M9.500 2.500 L2.500 9.500"/></svg>`}</button>`
+                  : nothing}</td>`}
+          </tr>
+          ${says.length > 0 ? html`<tr class="says"><td aria-hidden="true">${wrong ? "✗" : "…"}</td><td colspan=${columns.length + (readonly ? 0 : 1)}>${says}</td></tr>` : nothing}`;
+      })}</tbody>
+    </table>
+    ${faultsAt(view, list).says}`;
+}
+
+/** The fields of a table, by the names that faults use. */
+export function cellFields(book: Book, list: string, columns: readonly Column[]): string[] {
+  return [list, ...book.rows(list).flatMap((_, line) => [`${list}[${line}]`, ...columns.map((c) => `${list}[${line}].${c.key}`)])];
+}
