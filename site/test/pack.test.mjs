@@ -1,5 +1,10 @@
-// Packing leaves a module's memory as it was, and everything but its data.
+// Packing leaves a module's memory as it was, and everything but its data; what
+// it takes out of a Go program is the lines of a crash's trace.
 import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { test } from "node:test";
 import { pack } from "../pack.mjs";
 
@@ -54,4 +59,90 @@ test("a segment that is not active is refused", () => {
   const wasm = module([[8, 1]]);
   wasm[HEAD.length + MEMORY.length + EXPORT.length + 3] = 1;
   assert.throws(() => pack(wasm), /not what Go's linker writes/);
+});
+
+// Grows its stack and collects garbage with pointers all over it, recovers from
+// a panic, defers, and then crashes three functions deep.
+const PROGRAM = `package main
+
+import "runtime"
+
+type node struct {
+	next *node
+	text string
+}
+
+//go:noinline
+func deep(n int, below *node) int {
+	var pad [8]*node
+	for i := range pad {
+		pad[i] = &node{below, string(rune('a' + i))}
+	}
+	if n == 0 {
+		runtime.GC()
+		return 0
+	}
+	if n%64 == 0 {
+		runtime.GC()
+	}
+	sum := deep(n-1, pad[n%8])
+	for p := pad[n%8]; p != nil && sum >= 0; p = p.next {
+		sum += len(p.text)
+		break
+	}
+	return sum
+}
+
+func caught() (what any) {
+	defer func() { what = recover() }()
+	var none []int
+	return none[len(none)]
+}
+
+//go:noinline
+func crash(m map[string]int) { m["a"] = 1 }
+
+//go:noinline
+func middle() { defer println("deferred"); crash(nil) }
+
+func main() {
+	println("sum", deep(500, nil))
+	println(caught().(error).Error())
+	middle()
+}
+`;
+
+test("a packed Go program runs as before, and its crash names the functions", async () => {
+  const folder = await mkdtemp(join(tmpdir(), "pack-"));
+  try {
+    const [source, linked, packed, run] = ["main.go", "linked.wasm", "packed.wasm", "run.cjs"].map((name) => join(folder, name));
+    await writeFile(source, PROGRAM);
+    const go = (args) => {
+      const made = spawnSync("go", args, { cwd: folder, env: { ...process.env, GOOS: "js", GOARCH: "wasm", GO111MODULE: "off" }, encoding: "utf8" });
+      assert.equal(made.status, 0, made.stderr);
+      return made.stdout.trim();
+    };
+    go(["build", "-trimpath", "-ldflags=-s -w", "-o", linked, source]);
+    const before = await readFile(linked);
+    const after = pack(before);
+    assert.ok(after.length > before.length, "zeros are back");
+    await writeFile(packed, after);
+    await writeFile(run, `require(${JSON.stringify(join(go(["env", "GOROOT"]), "lib", "wasm", "wasm_exec.js"))});
+const go = new Go();
+WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.importObject).then(({ instance }) => go.run(instance));
+`);
+    const says = (wasm) => {
+      const ran = spawnSync(process.execPath, [run, wasm], { encoding: "utf8" });
+      return ran.stdout + ran.stderr;
+    };
+    const [with_, without] = [says(linked), says(packed)];
+    for (const text of ["sum 500", "index out of range [0] with length 0", "deferred", "assignment to entry in nil map", "main.crash", "main.middle", "main.main"]) {
+      assert.ok(with_.includes(text), `linked: ${text} in ${with_}`);
+      assert.ok(without.includes(text), `packed: ${text} in ${without}`);
+    }
+    assert.match(with_, /main\.go:\d+/);
+    assert.doesNotMatch(without, /main\.go/);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
 });
