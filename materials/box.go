@@ -36,9 +36,13 @@ type Box struct {
 	Tread unit.Length
 	// Width is that of the path over the timbers' ends, 0.2 m to 20 m.
 	Width unit.Length
-	// Landing says that the tread is a landing. It is built like any other box,
-	// and its part says so.
+	// Landing says that the tread is a landing. It is built like any other box
+	// but for [BoxDetail.LandingBack] and LandingEvery, and its part says so.
 	Landing bool
+	// BankLeft and BankRight are how high the cut bank stands above the tread at
+	// either side, looking uphill, where it needs holding; 0 is not at all, up to
+	// 10 m.
+	BankLeft, BankRight unit.Length
 }
 
 // BoxDetail says how a box is built. [DefaultBoxDetail] gives one to start
@@ -75,6 +79,28 @@ type BoxDetail struct {
 	// the sides below, and each splice. Default 2.
 	ScrewsPerJoint int
 
+	// Joint is how sides, cross pieces and landing timbers meet the timber
+	// across them; [BoxDetail.EndIn] is what it adds to a piece. JointDepth is
+	// the depth of a rebate, at most half the timber; 0 is a third. SpliceLap is
+	// the lap of a splice, each part cut to half its height; 0 is butted.
+	Joint                 Joint
+	JointDepth, SpliceLap unit.Length
+	// Face is a board over the risers' faces, as many of them as the riser is
+	// high, in a rebate FaceRebate deep in the riser timbers; with no name there
+	// is none. Two screws hold it at every FaceScrewEvery; 0 is 24 in.
+	Face                       Section
+	FaceRebate, FaceScrewEvery unit.Length
+	// LandingBack: a landing has a timber across its back between its sides, in
+	// every course. LandingEvery is CrossEvery for landings; 0 is the same.
+	LandingBack  bool
+	LandingEvery unit.Length
+	// Footing keeps the bottom step from creeping downhill.
+	Footing Footing
+	// BankTo is the highest bank that side timbers hold, at most 48 in; 0 is 24
+	// in, over which IRC 2009 R404.4 wants a design. Each course is spiked to
+	// the one below at both ends and every SpikeEvery; 0 is 24 in.
+	BankTo, SpikeEvery unit.Length
+
 	// Topping, Fill and Base are the layers in place from the surface down;
 	// together they are the build-up. Each may be 0.
 	Topping, Fill, Base                   unit.Length
@@ -100,7 +126,7 @@ type BoxDetail struct {
 
 // Waste holds the allowances, each a fraction of the need from 0 to 1. Timbers
 // have none: the cut plan says exactly what is bought and what is left.
-type Waste struct{ Pins, Screws, Gravel, Fabric, Preservative float64 }
+type Waste struct{ Pins, Screws, Gravel, Fabric, Preservative, Concrete float64 }
 
 // WetTimber is the density of freshly treated southern pine, 72.9 lb/ft³, from
 // the same trade table as the dry figure of [DefaultBoxDetail]: what a carrier
@@ -137,7 +163,7 @@ func DefaultBoxDetail() BoxDetail {
 		TimberDensity: 41.4 * poundsPerCubicFoot,
 		Coats:         2,
 		Coverage:      endGrainCoverage,
-		Waste:         Waste{Pins: 0.05, Screws: 0.05, Gravel: 0.10, Fabric: 0.05, Preservative: 0.10},
+		Waste:         Waste{Pins: 0.05, Screws: 0.05, Gravel: 0.10, Fabric: 0.05, Preservative: 0.10, Concrete: 0.10},
 	}
 }
 
@@ -250,6 +276,8 @@ func (d BoxDetail) check(at string, f *Faults) {
 	checkNumber(at+"waste.gravel", d.Waste.Gravel, 0, 1, f)
 	checkNumber(at+"waste.fabric", d.Waste.Fabric, 0, 1, f)
 	checkNumber(at+"waste.preservative", d.Waste.Preservative, 0, 1, f)
+	checkNumber(at+"waste.concrete", d.Waste.Concrete, 0, 1, f)
+	d.checkMore(at, f)
 }
 
 // Quantity is how much of an item, in every measure that means anything for
@@ -299,10 +327,22 @@ type BoxPart struct {
 	RiserTimber, SideTimber, CrossPiece unit.Length
 	Risers, Sides, Crosses              int
 	// Pins is their number and PinLength the length of each.
+	// Pins through a buried footing are the footing's.
 	Pins      int
 	PinLength unit.Length
 	Screws    int
-	// Topping, Fill and Base are compacted volumes, Timber that of the wood.
+	// LandingTimber and BankTimber are lengths of one piece, FaceBoard that of
+	// one board; the counts say how many. Spikes hold bank timbers, FaceScrews
+	// the boards.
+	LandingTimber, BankTimber, FaceBoard    unit.Length
+	LandingTimbers, BankTimbers, FaceBoards int
+	Spikes, FaceScrews                      int
+	// Footing is that of the first box.
+	Footing FootingPart
+	// Notched is the wood that joints, lapped splices and rebates lay bare.
+	Notched unit.Area
+	// Topping, Fill and Base are compacted volumes, Timber that of the timbers
+	// before they are notched.
 	Topping, Fill, Base, Timber unit.Volume
 	// Fabric is the area laid, laps included.
 	Fabric unit.Area
@@ -328,6 +368,10 @@ type Takeoff struct {
 	detail BoxDetail
 }
 
-func noteSplice(length unit.Length, parts int) string {
-	return fmt.Sprintf("%s is longer than the longest timber: splice it from %d equal parts, each joint over firm bedding", show(length), parts)
+func (d BoxDetail) noteSplice(length unit.Length, parts int) string {
+	how := ""
+	if d.SpliceLap > 0 {
+		how = ", half-lapped by " + show(d.SpliceLap)
+	}
+	return fmt.Sprintf("%s is longer than the longest timber: splice it from %d equal parts%s, each joint over firm bedding", show(length), parts, how)
 }

@@ -95,8 +95,8 @@ func (w Wedge) plan(d BoxDetail) WedgePlan {
 		InnerFace: unit.Length(2 * (r - half) * sin), OuterFace: unit.Length(2 * (r + half) * sin),
 		MitreWaste: unit.Length(2 * breadth * tan),
 	}
-	// From the riser timber's back, and on under the next one.
-	ends := -breadth / cos
+	// From the riser timber's back, or the joint in it, and on under the next one.
+	ends := (d.EndIn().Meters() - breadth) / cos
 	if w.NextBears {
 		ends += d.overlap().Meters() / cos
 	}
@@ -142,9 +142,9 @@ func WedgePieces(wedges []Wedge, d BoxDetail) ([]Piece, []Note, error) {
 			if l <= 0 || n == 0 {
 				return
 			}
-			if parts := d.parts(l); parts > 1 {
-				notes = append(notes, Note{Box: w.Number, Item: use, Says: noteSplice(l, parts)})
-				l, n = unit.Length(l.Meters()/float64(parts)), n*parts
+			if parts, each := d.splice(l); parts > 1 {
+				notes = append(notes, Note{Box: w.Number, Item: use, Says: d.noteSplice(l, parts)})
+				l, n = each, n*parts
 			}
 			pieces = append(pieces, Piece{Section: d.Timber.Name, Length: l, Count: n, Use: use})
 		}
@@ -153,7 +153,7 @@ func WedgePieces(wedges []Wedge, d BoxDetail) ([]Piece, []Note, error) {
 		add(ItemSideTimber, p.InnerSide, courses)
 		if every := d.CrossEvery.Meters(); every > 0 && w.Tread.Meters() > every {
 			n := int(math.Ceil((w.Tread.Meters()-1e-6)/every)) - 1
-			add(ItemCrossPiece, unit.Length(w.Width.Meters()-2*d.Breadth().Meters()), n)
+			add(ItemCrossPiece, unit.Length(w.Width.Meters()-2*(d.Breadth()-d.EndIn()).Meters()), n)
 		}
 		if p.InnerSide == 0 {
 			notes = append(notes, Note{Box: w.Number, Item: ItemSideTimber, Says: "the inside of the bend leaves no room for a side timber: the riser timbers meet there"})

@@ -38,9 +38,20 @@ func TestAnyNumbers(t *testing.T) {
 		d.Topping, d.Fill, d.Base, d.FabricLap = length(0.03), length(0.1), length(0.1), length(0.3)
 		d.TimberDensity, d.Coverage = Density(number(600)), unit.Area(number(2))
 		d.Waste.Gravel, d.Waste.Pins = number(0.1), number(0.1)
+		if r.IntN(2) == 0 {
+			d.Joint = []Joint{JointButt, JointHalfLap, JointRebate}[r.IntN(3)]
+			d.JointDepth, d.SpliceLap, d.LandingEvery, d.BankTo, d.SpikeEvery = length(0.03), length(0.3), length(0.8), length(0.5), length(0.6)
+			d.LandingBack = r.IntN(2) == 0
+			d.Face = Section{Name: "board", Thickness: length(0.03), Width: length(0.1) + 0.05}
+			d.FaceRebate, d.FaceScrewEvery = length(0.01), length(0.6)
+			d.Footing = DefaultFooting([]FootingKind{FootingNone, FootingPiers, FootingBuried, FootingConcrete}[r.IntN(4)])
+			if d.Footing.Kind != FootingNone {
+				d.Footing.Width, d.Footing.Depth, d.Footing.Spacing, d.Footing.End = length(0.2), length(0.6), length(1.2), length(0.3)
+			}
+		}
 		boxes := make([]Box, 1+r.IntN(6))
 		for i := range boxes {
-			boxes[i] = Box{Number: i, Riser: length(0.15), Tread: length(0.8), Width: length(1.2)}
+			boxes[i] = Box{Number: i, Riser: length(0.15), Tread: length(0.8), Width: length(1.2), BankLeft: length(0.3), Landing: r.IntN(3) == 0}
 		}
 		off, err := TakeOff(boxes, d)
 		if err != nil {
@@ -51,15 +62,18 @@ func TestAnyNumbers(t *testing.T) {
 			{Section: "6x6", Length: length(5) + 2.4, Price: amount(), Available: r.IntN(50) - r.IntN(2)},
 			{Section: "no4-bar", Length: length(6) + 1, Unpriced: r.IntN(2) == 0, Price: amount()},
 		}
-		plan, err := Cut(off.Pieces, stock, CutOptions{Kerf: length(0.003), Trim: length(0.005), Effort: 3000})
+		plan, err := Cut(off.Pieces, stock, CutOptions{Kerf: length(0.003), Trim: length(0.005), Effort: 3000,
+			KeepFrom: length(0.3), LongestBoard: length(8) * unit.Length(r.IntN(2)), FactoryEnds: []FactoryEnds{{ItemRiserTimber, r.IntN(2)}}})
 		if err != nil {
 			continue
 		}
 		off = off.Treat(plan)
 		bill, err := MakeBill(off, plan, PriceList{Currency: "GBP", Tax: amount().Shift(-6), Items: []Price{
 			{Item: ItemBase, Price: amount(), Per: PerTonne, Pack: amount()},
-			{Item: ItemPreservative, Price: amount(), Per: PerLitre, Pack: amount()},
-		}})
+			{Item: ItemPreservative, Price: amount(), Per: PerLitre, Pack: amount(), Least: amount()},
+		},
+			Deliveries: []Delivery{{Price: amount(), Load: amount(), Per: PerTonne, Unpriced: r.IntN(2) == 0}},
+			Labour:     []Labour{{Hours: amount(), Rate: amount()}}, Markup: amount().Shift(-5)})
 		if err != nil {
 			continue
 		}

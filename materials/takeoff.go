@@ -34,6 +34,8 @@ func TakeOff(boxes []Box, d BoxDetail) (Takeoff, error) {
 		checkLength(at+"riser", b.Riser, 10*unit.Millimeter, 2*unit.Meter, &faults)
 		checkLength(at+"tread", b.Tread, 0, 100*unit.Meter, &faults)
 		checkLength(at+"width", b.Width, 200*unit.Millimeter, 20*unit.Meter, &faults)
+		checkLength(at+"bank_left", b.BankLeft, 0, 10*unit.Meter, &faults)
+		checkLength(at+"bank_right", b.BankRight, 0, 10*unit.Meter, &faults)
 	}
 	if len(faults) > 0 {
 		return Takeoff{}, faults
@@ -86,38 +88,64 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 			}
 		}
 	}
+	endIn := d.EndIn().Meters()
 	p.RiserTimber, p.Risers = b.Width, p.Courses
 	if side > 0 {
-		p.SideTimber, p.Sides = unit.Length(side), 2*p.Courses
+		p.SideTimber, p.Sides = unit.Length(side+endIn), 2*p.Courses
 	}
 	clear := depth - w
-	if every := d.CrossEvery.Meters(); every > 0 && depth > every {
+	if b.Landing && d.LandingBack && !last && clear > w {
+		p.LandingTimber, p.LandingTimbers = unit.Length(width-2*w+2*endIn), p.Courses
+		clear -= w
+	}
+	every := d.CrossEvery.Meters()
+	if b.Landing && d.LandingEvery > 0 {
+		every = d.LandingEvery.Meters()
+	}
+	if every > 0 && depth > every {
 		p.Crosses = int(math.Ceil((depth-1e-6)/every)) - 1
 		// Cross pieces nearer than their own breadth would be a floor.
 		if float64(float64(p.Crosses)*w) >= clear {
 			p.Crosses = 0
 		}
-		p.CrossPiece = unit.Length(width - 2*w)
+		p.CrossPiece = unit.Length(width - 2*w + 2*endIn)
 	}
 	if p.Crosses == 0 {
 		p.CrossPiece = 0
 	}
 
-	// Joints: two corners a course, two ends a cross piece, two bearings.
-	joints := 2*p.Crosses + p.splices(d)
+	t.bank(&p, "left", b.BankLeft, depth)
+	t.bank(&p, "right", b.BankRight, depth)
+	d.face(&p, b.Riser)
+	if i == 0 {
+		p.Footing = d.footing(p)
+	}
+
+	// Joints: two corners a course, two ends a cross piece or landing timber, two
+	// bearings.
+	between := 2 * (p.Crosses + p.LandingTimbers)
+	splices := p.splices(d)
+	joints := between + splices
 	if p.Sides > 0 {
 		joints += 2 * p.Courses
+		p.Notched += unit.Area(float64(2*p.Courses) * d.notch(true))
 	}
+	p.Notched += unit.Area(float64(between)*d.notch(false) + float64(splices)*d.spliceNotch())
 	if nextBears {
 		joints += 2
 	}
 	p.Screws = joints * d.ScrewsPerJoint
+	if p.Footing.Kind == FootingPiers {
+		p.Screws += p.Footing.Anchors * d.Footing.Screws
+	}
 	if d.Pin.Name != "" {
 		p.PinLength = d.PinLength
 		if least := unit.Length(float64(float64(p.Courses)*h)) + d.PinGround; least > p.PinLength {
 			p.PinLength = least
 		}
-		p.Pins = d.pins(p.RiserTimber)
+		if p.Pins = d.pins(p.RiserTimber); p.Footing.Pins > 0 {
+			p.Pins = 0 // they go through the footing
+		}
 		if p.Sides > 0 {
 			p.Pins += 2 * d.pins(p.SideTimber)
 		}
@@ -128,11 +156,17 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	area := width * depth
 	stack := float64(float64(p.Courses) * h)
 	inner := side
-	if inner > clear {
-		inner = clear
+	if inner > depth-w {
+		inner = depth - w
 	}
 	frame := float64(width*w) + float64(2*w*inner)
-	cross := float64(p.Crosses) * p.CrossPiece.Meters() * w
+	across := float64((width - 2*w) * w) // of a cross piece between the sides
+	cross := float64(p.Crosses) * across
+	if p.LandingTimbers > 0 {
+		frame += across
+	}
+	foot := p.Footing.inBox(w, depth)
+	footBottom := stack + p.Footing.Depth.Meters()
 	var lap, lapTop, lapBottom float64
 	if i > 0 {
 		if below := t.Boxes[i-1]; boxes[i-1].Tread > 0 && p.Buried == 0 {
@@ -144,7 +178,8 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	layer := func(top, thickness float64) unit.Volume {
 		bottom := top + thickness
 		v := float64(area*thickness) - float64(frame*shared(top, bottom, 0, stack)) -
-			float64(cross*shared(top, bottom, stack-h, stack)) - float64(lap*shared(top, bottom, lapTop, lapBottom))
+			float64(cross*shared(top, bottom, stack-h, stack)) - float64(lap*shared(top, bottom, lapTop, lapBottom)) -
+			float64(foot*shared(top, bottom, stack, footBottom))
 		if v < 0 {
 			v = 0
 		}
@@ -156,7 +191,8 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	if !d.NoFabric {
 		p.Fabric = unit.Area(width*(depth+d.FabricLap.Meters())) * unit.SquareMeter
 	}
-	run := float64(float64(p.Risers)*p.RiserTimber.Meters()) + float64(float64(p.Sides)*p.SideTimber.Meters()) + float64(float64(p.Crosses)*p.CrossPiece.Meters())
+	run := float64(float64(p.Risers)*p.RiserTimber.Meters()) + float64(float64(p.Sides)*p.SideTimber.Meters()) + float64(float64(p.Crosses)*p.CrossPiece.Meters()) +
+		float64(float64(p.LandingTimbers)*p.LandingTimber.Meters()) + float64(float64(p.BankTimbers)*p.BankTimber.Meters()) + float64(float64(p.footTimbers(d))*p.RiserTimber.Meters())
 	p.Timber = d.Timber.Volume(unit.Length(run))
 
 	p.HeaviestPiece = t.addPieces(p)
@@ -191,17 +227,25 @@ func (d BoxDetail) pins(l unit.Length) int {
 	return n
 }
 
-// parts is how many equal parts a timber of the length is made from.
-func (d BoxDetail) parts(l unit.Length) int {
-	if d.LongestTimber == 0 || l <= d.LongestTimber {
+// footTimbers is how many timbers are buried below the first riser.
+func (p BoxPart) footTimbers(d BoxDetail) int {
+	if p.Footing.Kind != FootingBuried {
+		return 0
+	}
+	if d.Footing.Courses == 0 {
 		return 1
 	}
-	return int(math.Ceil((l.Meters() - 1e-6) / d.LongestTimber.Meters()))
+	return d.Footing.Courses
 }
 
 // splices is the number of splice joints of the box.
 func (p BoxPart) splices(d BoxDetail) int {
-	return p.Risers*(d.parts(p.RiserTimber)-1) + p.Sides*(d.parts(p.SideTimber)-1) + p.Crosses*(d.parts(p.CrossPiece)-1)
+	joints := func(l unit.Length, n int) int {
+		parts, _ := d.splice(l)
+		return n * (parts - 1)
+	}
+	return joints(p.RiserTimber, p.Risers+p.footTimbers(d)) + joints(p.SideTimber, p.Sides) + joints(p.CrossPiece, p.Crosses) +
+		joints(p.LandingTimber, p.LandingTimbers) + joints(p.BankTimber, p.BankTimbers)
 }
 
 // addPieces appends the pieces of a box and returns the mass of the heaviest.
@@ -212,9 +256,9 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 		if n == 0 {
 			return
 		}
-		if parts := d.parts(l); parts > 1 {
-			t.Notes = append(t.Notes, Note{Box: p.Number, Item: use, Says: noteSplice(l, parts)})
-			l = unit.Length(l.Meters() / float64(parts))
+		if parts, each := d.splice(l); parts > 1 {
+			t.Notes = append(t.Notes, Note{Box: p.Number, Item: use, Says: d.noteSplice(l, parts)})
+			l = each
 			n *= parts
 		}
 		if l > longest {
@@ -225,8 +269,24 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 	add(ItemRiserTimber, p.RiserTimber, p.Risers)
 	add(ItemSideTimber, p.SideTimber, p.Sides)
 	add(ItemCrossPiece, p.CrossPiece, p.Crosses)
+	add(ItemLandingTimber, p.LandingTimber, p.LandingTimbers)
+	add(ItemFootTimber, p.RiserTimber, p.footTimbers(d))
+	add(ItemBankTimber, p.BankTimber, p.BankTimbers)
+	if p.FaceBoards > 0 {
+		l, n := p.FaceBoard, p.FaceBoards
+		if d.LongestTimber > 0 {
+			if parts := spaces(l.Meters(), d.LongestTimber.Meters()); parts > 1 {
+				t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard, Says: fmt.Sprintf("%s is longer than the longest timber: join each board from %d equal parts", show(l), parts)})
+				l, n = unit.Length(l.Meters()/float64(parts)), n*parts
+			}
+		}
+		t.Pieces = append(t.Pieces, Piece{Section: d.Face.Name, Length: l, Count: n, Use: ItemFaceBoard})
+	}
 	if p.Pins > 0 {
 		t.Pieces = append(t.Pieces, Piece{Section: d.Pin.Name, Length: p.PinLength, Count: p.Pins, Use: ItemPin})
+	}
+	if p.Footing.Pins > 0 {
+		t.Pieces = append(t.Pieces, Piece{Section: d.Pin.Name, Length: p.Footing.PinLength, Count: p.Footing.Pins, Use: ItemPin})
 	}
 	return d.TimberDensity.Of(d.Timber.Volume(longest))
 }
@@ -240,6 +300,21 @@ func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
 			Says: fmt.Sprintf("the timbers reach %s below the layers: trench for them, and bed them on base gravel", show(deep))})
 	}
+	switch f := p.Footing; f.Kind {
+	case FootingBuried:
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFootTimber,
+			Says: fmt.Sprintf("buried across the foot, %s below the bottom riser timber, and pinned through it: trench %s wide", show(f.Depth), show(f.Width))})
+	case FootingPiers:
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemPierBracket,
+			Says: fmt.Sprintf("%d piers %s across and %s deep under the bottom riser timber, their tops level with its underside; below frost where the local code asks for it", f.Count, show(f.Width), show(f.Depth))})
+	case FootingConcrete:
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemAnchorBolt,
+			Says: fmt.Sprintf("a concrete strip %s wide and %s deep under the bottom riser timber; below frost where the local code asks for it", show(f.Width), show(f.Depth))})
+	}
+	if proud := d.FaceProud(); p.FaceBoards > 0 && proud > unit.Micrometer {
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard,
+			Says: fmt.Sprintf("the face boards stand %s before the timber: the tread in front is so much less deep", show(proud))})
+	}
 }
 
 // sum makes the items out of the boxes, in a fixed order, and joins equal
@@ -247,7 +322,7 @@ func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
 func (t *Takeoff) sum() {
 	d := t.detail
 	t.Pieces = joinPieces(t.Pieces)
-	timber := func(id string) {
+	timber := func(id string, section Section) {
 		var q Quantity
 		for _, p := range t.Pieces {
 			if p.Use == id {
@@ -258,20 +333,33 @@ func (t *Takeoff) sum() {
 		if q.Count == 0 {
 			return
 		}
-		q.Volume = d.Timber.Volume(q.Length)
+		q.Volume = section.Volume(q.Length)
 		q.Mass = d.TimberDensity.Of(q.Volume)
-		t.Items = append(t.Items, Item{ID: id, Section: d.Timber.Name, Need: q, Order: q, Note: "the cut plan says what to buy and what is left over; mass is dry"})
+		t.Items = append(t.Items, Item{ID: id, Section: section.Name, Need: q, Order: q, Note: "the cut plan says what to buy and what is left over; mass is dry"})
 	}
-	timber(ItemRiserTimber)
-	timber(ItemSideTimber)
-	timber(ItemCrossPiece)
+	for _, id := range []string{ItemRiserTimber, ItemSideTimber, ItemCrossPiece, ItemLandingTimber, ItemFootTimber, ItemBankTimber} {
+		timber(id, d.Timber)
+	}
+	timber(ItemFaceBoard, d.Face)
 
 	var pins, screws Quantity
+	spikes, brackets, anchors, faceScrews, concrete := 0, 0, 0, 0, 0.0
 	var topping, fill, base, fabric float64
 	for _, p := range t.Boxes {
 		pins.Count += p.Pins
 		pins.Length += unit.Length(float64(p.Pins) * p.PinLength.Meters())
+		pins.Count += p.Footing.Pins
+		pins.Length += unit.Length(float64(p.Footing.Pins) * p.Footing.PinLength.Meters())
 		screws.Count += p.Screws
+		spikes += p.Spikes
+		faceScrews += p.FaceScrews
+		concrete += p.Footing.Concrete.CubicMeters()
+		switch p.Footing.Kind {
+		case FootingPiers:
+			brackets += p.Footing.Anchors
+		case FootingConcrete:
+			anchors += p.Footing.Anchors
+		}
 		topping += p.Topping.CubicMeters()
 		fill += p.Fill.CubicMeters()
 		base += p.Base.CubicMeters()
@@ -290,6 +378,18 @@ func (t *Takeoff) sum() {
 	if screws.Count > 0 {
 		t.Items = append(t.Items, Item{ID: ItemScrew, Need: screws, Waste: d.Waste.Screws, Order: Quantity{Count: more(screws.Count, d.Waste.Screws)},
 			Note: fmt.Sprintf("%d a joint", d.ScrewsPerJoint)})
+	}
+	counted := func(id string, n int, waste float64, note string) {
+		if n > 0 {
+			t.Items = append(t.Items, Item{ID: id, Need: Quantity{Count: n}, Waste: waste, Order: Quantity{Count: more(n, waste)}, Note: note})
+		}
+	}
+	counted(ItemDeckScrew, faceScrews, d.Waste.Screws, "two in a row through each face board")
+	counted(ItemSpike, spikes, d.Waste.Screws, "through each bank timber into the one below: 3/8 in, the timber's height and 4 to 5 in more (common practice, from memory)")
+	counted(ItemPierBracket, brackets, 0, "one a pier, for wood in contact with the ground")
+	counted(ItemAnchorBolt, anchors, 0, "1/2 in, galvanised, set in the concrete")
+	if concrete > 0 {
+		t.Items = append(t.Items, concreteItem(unit.Volume(concrete), d.Footing.Bag, d.Footing.ConcreteDensity, d.Waste.Concrete))
 	}
 	gravel := func(id string, a Aggregate, v float64) {
 		if v <= 0 {
@@ -319,7 +419,7 @@ func more(n int, waste float64) int {
 // joinPieces adds up pieces of one section, use and length, longest first
 // within a use.
 func joinPieces(list []Piece) []Piece {
-	rank := map[string]int{ItemRiserTimber: 1, ItemSideTimber: 2, ItemCrossPiece: 3, ItemPin: 4}
+	rank := map[string]int{ItemRiserTimber: 1, ItemSideTimber: 2, ItemCrossPiece: 3, ItemLandingTimber: 4, ItemFootTimber: 5, ItemBankTimber: 6, ItemFaceBoard: 7, ItemPin: 8}
 	sort.SliceStable(list, func(i, j int) bool {
 		if a, b := rank[list[i].Use], rank[list[j].Use]; a != b {
 			return a < b
@@ -342,25 +442,38 @@ func joinPieces(list []Piece) []Piece {
 }
 
 // Treat returns the take-off with the preservative for every timber end that
-// the cut plan cuts on site: ends × section area × coats ÷ coverage. Factory
-// ends and bars take none. A take-off without boxes is returned as it is.
+// the cut plan cuts on site, ends × section area × coats ÷ coverage, and for
+// the wood that joints and rebates lay bare. Factory ends and bars take none. A
+// take-off without boxes is returned as it is.
 func (t Takeoff) Treat(plan CutPlan) Takeoff {
 	d := t.detail
-	ends := 0
+	ends, faces := 0, 0
 	for _, b := range plan.Boards {
-		if b.Section == d.Timber.Name {
+		switch b.Section {
+		case d.Timber.Name:
 			ends += b.Count * b.CutEnds()
+		case d.Face.Name:
+			faces += b.Count * b.CutEnds()
 		}
 	}
-	if ends == 0 || d.Coats == 0 || d.Coverage <= 0 {
+	notched := 0.0
+	for _, p := range t.Boxes {
+		notched += p.Notched.SquareMeters()
+	}
+	if (ends == 0 && faces == 0 && notched == 0) || d.Coats == 0 || d.Coverage <= 0 {
 		return t
 	}
 	area := float64(ends) * d.Timber.Area().SquareMeters()
+	area += float64(float64(faces)*d.Face.Area().SquareMeters()) + notched
 	litres := area * float64(d.Coats) / d.Coverage.SquareMeters()
-	need := Quantity{Count: ends, Area: unit.Area(area), Volume: unit.Volume(litres) * unit.Liter}
+	need := Quantity{Count: ends + faces, Area: unit.Area(area), Volume: unit.Volume(litres) * unit.Liter}
 	order := need
 	order.Volume = unit.Volume(litres*(1+d.Waste.Preservative)) * unit.Liter
+	note := fmt.Sprintf("%d ends cut on site", ends+faces)
+	if notched > 0 {
+		note += " and the wood laid bare in joints and rebates"
+	}
 	t.Items = append(append([]Item(nil), t.Items...), Item{ID: ItemPreservative, Need: need, Waste: d.Waste.Preservative, Order: order,
-		Note: fmt.Sprintf("%d ends cut on site, %d coats", ends, d.Coats)})
+		Note: fmt.Sprintf("%s, %d coats", note, d.Coats)})
 	return t
 }

@@ -1,0 +1,336 @@
+package materials
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/martinlindhe/unit"
+)
+
+// Item ids of what a box may have besides. Price lists use the same words.
+const (
+	ItemFaceBoard     = "face-board"
+	ItemLandingTimber = "landing-timber"
+	ItemFootTimber    = "foot-timber"
+	ItemBankTimber    = "bank-timber"
+	ItemSpike         = "spike"
+	ItemPierBracket   = "pier-bracket"
+	ItemAnchorBolt    = "anchor-bolt"
+)
+
+// Joint is how the ends of sides, cross pieces and landing timbers meet the
+// timber across them.
+type Joint string
+
+// The joints. Butt, the zero value, ends at the other timber's face. A half-lap
+// runs on over its whole breadth, each cut to half its height; a rebate runs on
+// into a recess of [BoxDetail.JointDepth] in it.
+const (
+	JointButt    Joint = ""
+	JointHalfLap Joint = "half-lap"
+	JointRebate  Joint = "rebate"
+)
+
+// FootingKind is what keeps the bottom step from creeping downhill.
+type FootingKind string
+
+// The footings. None is the zero value.
+const (
+	FootingNone     FootingKind = ""
+	FootingPiers    FootingKind = "piers"    // round concrete piers with a bracket each
+	FootingBuried   FootingKind = "buried"   // courses of timber below the bottom riser, pinned through
+	FootingConcrete FootingKind = "concrete" // a concrete strip with anchor bolts
+)
+
+// Footing is under the riser timber of the first box, across the whole path.
+// [DefaultFooting] gives one of each kind to start from; the zero Footing is
+// none.
+type Footing struct {
+	Kind FootingKind
+	// Courses is how many timbers are buried; 0 is 1.
+	Courses int
+	// Width of a pier's diameter or of the strip along the path, Depth of its
+	// concrete.
+	Width, Depth unit.Length
+	// Spacing is the most between piers or anchors, End how far the outer ones'
+	// centres are from the timber's ends.
+	Spacing, End unit.Length
+	// Screws through each pier's bracket.
+	Screws int
+	// Bag is the concrete's; with no Yield it is ordered by volume.
+	Bag             Bag
+	ConcreteDensity Density
+}
+
+// DefaultFooting is a footing to start from. Piers 8 in across and 24 in deep,
+// no more than 4 ft apart and 6 in from the ends, four screws a bracket; one
+// buried timber; a strip 12 in wide and 8 in deep: common practice, from
+// memory. Anchors within 12 in of the ends: IRC R403.1.6, from memory; 4 ft
+// apart: common practice. Footings go below frost where the local code asks
+// for it.
+func DefaultFooting(kind FootingKind) Footing {
+	f := Footing{Kind: kind}
+	switch kind {
+	case FootingPiers:
+		f.Width, f.Depth, f.Spacing, f.End, f.Screws = 8*inch, 24*inch, 48*inch, 6*inch, 4
+	case FootingBuried:
+		f.Courses = 1
+		return f
+	case FootingConcrete:
+		f.Width, f.Depth, f.Spacing, f.End = 12*inch, 8*inch, 48*inch, 12*inch
+	default:
+		return f
+	}
+	f.Bag, f.ConcreteDensity = Bags()[0], 145*poundsPerCubicFoot
+	return f
+}
+
+// FootingPart is the footing of a box: Count holes of Length across the path by
+// Width along it and Depth below the lowest course, piers round.
+type FootingPart struct {
+	Kind                 FootingKind
+	Count                int
+	Length, Width, Depth unit.Length
+	// Anchors are brackets or anchor bolts.
+	Anchors int
+	// Pins go through buried timbers, each PinLength long.
+	Pins      int
+	PinLength unit.Length
+	// Concrete in place.
+	Concrete unit.Volume
+}
+
+// bankTo is the most that side timbers hold where the detail says nothing, and
+// bankMost the most it may say.
+const (
+	bankTo   = 24 * inch
+	bankMost = 48 * inch
+)
+
+const sourceBank = "IRC 2006 R404.5 and 2009 R404.4: walls with more than 24 in of unbalanced fill need an engineered design; 48 in in later editions, from memory"
+
+// bankLimit is how high a bank side timbers may hold.
+func (d BoxDetail) bankLimit() unit.Length {
+	if d.BankTo == 0 {
+		return bankTo
+	}
+	return d.BankTo
+}
+
+func orTwoFeet(l unit.Length) unit.Length {
+	if l == 0 {
+		return 24 * inch
+	}
+	return l
+}
+
+// jointDepth is how deep a rebate is.
+func (d BoxDetail) jointDepth() unit.Length {
+	if d.JointDepth == 0 {
+		return unit.Length(d.Breadth().Meters() / 3)
+	}
+	return d.JointDepth
+}
+
+// EndIn is what a joint adds to the length of a piece at each jointed end.
+func (d BoxDetail) EndIn() unit.Length {
+	switch d.Joint {
+	case JointHalfLap:
+		return d.Breadth()
+	case JointRebate:
+		return d.jointDepth()
+	}
+	return 0
+}
+
+// notch is the wood laid bare by one joint: of a half-lap the cheek and the
+// shoulder on both timbers, of a rebate its back and its shoulders, of which
+// one at a timber's end has one.
+func (d BoxDetail) notch(atEnd bool) float64 {
+	w, h := d.Breadth().Meters(), d.Course().Meters()
+	switch d.Joint {
+	case JointHalfLap:
+		return 2*float64(w*w) + float64(w*h)
+	case JointRebate:
+		shoulders := 2.0
+		if atEnd {
+			shoulders = 1
+		}
+		return float64(w*h) + float64(shoulders*d.jointDepth().Meters()*h)
+	}
+	return 0
+}
+
+// spliceNotch is the wood laid bare by one lapped splice: two cheeks and two
+// shoulders.
+func (d BoxDetail) spliceNotch() float64 {
+	w, h := d.Breadth().Meters(), d.Course().Meters()
+	if d.SpliceLap == 0 {
+		return 0
+	}
+	return 2*float64(d.SpliceLap.Meters()*w) + float64(w*h)
+}
+
+// splice is the equal parts that a timber is made of, and the length of each,
+// laps included.
+func (d BoxDetail) splice(l unit.Length) (parts int, each unit.Length) {
+	if d.LongestTimber == 0 || l <= d.LongestTimber {
+		return 1, l
+	}
+	lap := d.SpliceLap.Meters()
+	parts = int(math.Ceil((l.Meters() - lap - 1e-6) / (d.LongestTimber.Meters() - lap)))
+	return parts, unit.Length((l.Meters() + float64(float64(parts-1)*lap)) / float64(parts))
+}
+
+func (d BoxDetail) checkMore(at string, f *Faults) {
+	half := unit.Length(d.Breadth().Meters() / 2)
+	switch d.Joint {
+	case JointButt, JointHalfLap:
+	case JointRebate:
+		if checkLength(at+"joint_depth", d.JointDepth, 0, unit.Meter, f) && d.JointDepth > half {
+			f.Add(at+"joint_depth", show(d.JointDepth), "is more than half the timber", "give less, or 0 for a third")
+		}
+	default:
+		f.Add(at+"joint", string(d.Joint), "is not a joint", "leave it out for butt, or write half-lap or rebate")
+	}
+	if checkLength(at+"splice_lap", d.SpliceLap, 0, 5*unit.Meter, f) && d.LongestTimber > 0 && 2*d.SpliceLap > d.LongestTimber {
+		f.Add(at+"splice_lap", show(d.SpliceLap), "is more than half the longest timber", "give a shorter lap")
+	}
+	if d.Face.Name != "" {
+		d.Face.check(at+"face", f)
+		if checkLength(at+"face_rebate", d.FaceRebate, 0, unit.Meter, f) && d.FaceRebate > half {
+			f.Add(at+"face_rebate", show(d.FaceRebate), "is more than half the timber", "give less")
+		}
+		checkSpacing(at+"face_screw_every", d.FaceScrewEvery, f)
+	}
+	checkSpacing(at+"landing_every", d.LandingEvery, f)
+	checkLength(at+"bank_to", d.BankTo, 0, bankMost, f)
+	checkSpacing(at+"spike_every", d.SpikeEvery, f)
+	p := d.Footing
+	at += "footing."
+	switch p.Kind {
+	case FootingNone:
+		return
+	case FootingBuried:
+		checkCount(at+"courses", p.Courses, 0, 10, f)
+		if d.Pin.Name == "" {
+			f.Add(at+"kind", string(p.Kind), "is held by pins, and the detail has none", "name a pin, or choose piers or concrete")
+		}
+		return
+	case FootingPiers, FootingConcrete:
+	default:
+		f.Add(at+"kind", string(p.Kind), "is not a footing", "leave it out for none, or write piers, buried or concrete")
+		return
+	}
+	checkLength(at+"width", p.Width, 50*unit.Millimeter, 2*unit.Meter, f)
+	checkLength(at+"depth", p.Depth, 50*unit.Millimeter, 3*unit.Meter, f)
+	checkLength(at+"spacing", p.Spacing, 100*unit.Millimeter, 10*unit.Meter, f)
+	checkLength(at+"end", p.End, 0, 2*unit.Meter, f)
+	checkCount(at+"screws", p.Screws, 0, 100, f)
+	checkNumber(at+"concrete_density", float64(p.ConcreteDensity), 300, 5000, f)
+	if y := p.Bag.Yield.CubicMeters(); y != 0 {
+		checkNumber(at+"bag.yield", y, 1e-4, 10, f)
+		checkNumber(at+"bag.mass", p.Bag.Mass.Kilograms(), 0, 1e5, f)
+	}
+}
+
+// checkSpacing adds a fault unless a spacing is 0 or 0.1 m to 100 m.
+func checkSpacing(field string, l unit.Length, f *Faults) {
+	if checkLength(field, l, 0, 100*unit.Meter, f) && l > 0 && l < 100*unit.Millimeter {
+		f.Add(field, show(l), "is less than 0.1 m", "give 0, or 0.1 m or more")
+	}
+}
+
+// footing works out what is under the first riser timber.
+func (d BoxDetail) footing(p BoxPart) FootingPart {
+	f := FootingPart{Kind: d.Footing.Kind, Count: 1, Length: p.RiserTimber, Width: d.Footing.Width, Depth: d.Footing.Depth}
+	anchors := func() int {
+		between := p.RiserTimber.Meters() - 2*d.Footing.End.Meters()
+		if between <= 0 {
+			return 1
+		}
+		return spaces(between, d.Footing.Spacing.Meters()) + 1
+	}
+	switch f.Kind {
+	case FootingPiers:
+		f.Anchors = anchors()
+		f.Count, f.Length = f.Anchors, f.Width
+		f.Concrete = unit.Volume(float64(f.Count) * float64(pi/4*f.Width.Meters()*f.Width.Meters()) * f.Depth.Meters())
+	case FootingConcrete:
+		f.Anchors = anchors()
+		f.Concrete = unit.Volume(f.Length.Meters() * f.Width.Meters() * f.Depth.Meters())
+	case FootingBuried:
+		n := d.Footing.Courses
+		if n == 0 {
+			n = 1
+		}
+		f.Width, f.Depth = d.Breadth(), unit.Length(float64(n)*d.Course().Meters())
+		f.Pins = d.pins(p.RiserTimber)
+		f.PinLength = d.PinLength
+		if least := unit.Length(float64(p.Courses)*d.Course().Meters()) + f.Depth + d.PinGround; least > f.PinLength {
+			f.PinLength = least
+		}
+	default:
+		return FootingPart{}
+	}
+	return f
+}
+
+// inBox is the plan area of the footing behind the riser timber's face: the
+// footing is centred under that timber.
+func (f FootingPart) inBox(breadth, depth float64) float64 {
+	behind := (f.Width.Meters() + breadth) / 2
+	if behind > depth {
+		behind = depth
+	}
+	if behind > f.Width.Meters() {
+		behind = f.Width.Meters()
+	}
+	if f.Kind == FootingPiers {
+		// A round pier as a strip of its own area.
+		return float64(f.Count) * float64(pi/4*f.Width.Meters()) * behind
+	}
+	return f.Length.Meters() * behind
+}
+
+// bank works out the side timbers that hold the cut bank of one side, courses
+// of the box's depth on its side timbers.
+func (t *Takeoff) bank(p *BoxPart, side string, height unit.Length, depth float64) {
+	d := t.detail
+	if height <= unit.Micrometer {
+		return
+	}
+	if height > d.bankLimit()+unit.Micrometer {
+		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
+			Says: fmt.Sprintf("the bank on the %s stands %s above the tread, more than the %s that side timbers hold: have an engineer design what holds it (%s)", side, show(height), show(d.bankLimit()), sourceBank)})
+		return
+	}
+	courses := int(math.Ceil((height.Meters() - 1e-6) / d.Course().Meters()))
+	p.BankTimber = unit.Length(depth)
+	p.BankTimbers += courses
+	p.Spikes += courses * (spaces(depth, orTwoFeet(d.SpikeEvery).Meters()) + 1)
+	t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
+		Says: fmt.Sprintf("%d courses on the side timbers hold %s of bank on the %s; stone behind them, so that water drains", courses, show(height), side)})
+}
+
+// face works out the boards before the riser.
+func (d BoxDetail) face(p *BoxPart, riser unit.Length) {
+	if d.Face.Name == "" {
+		return
+	}
+	p.FaceBoard = p.RiserTimber
+	p.FaceBoards = spaces(riser.Meters(), d.Face.Width.Meters())
+	p.FaceScrews = p.FaceBoards * 2 * (spaces(p.FaceBoard.Meters(), orTwoFeet(d.FaceScrewEvery).Meters()) + 1)
+	if d.FaceRebate > 0 {
+		p.Notched += unit.Area(p.RiserTimber.Meters() * (riser.Meters() + d.FaceRebate.Meters()))
+	}
+}
+
+// FaceProud is how far face boards stand before the riser timber: so much less
+// deep are the treads before them.
+func (d BoxDetail) FaceProud() unit.Length {
+	if d.Face.Name == "" || d.FaceRebate >= d.Face.Thickness {
+		return 0
+	}
+	return d.Face.Thickness - d.FaceRebate
+}
