@@ -21,7 +21,7 @@ WASM_FLAGS := -trimpath -ldflags="-s -w" -gcflags=all=-l
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 
-.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench schema native browser clean
+.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench crosscheck schema native browser clean
 
 help: ## say what there is
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
@@ -87,6 +87,14 @@ browser:
 	  as=""; if [ "$$(id -u)" != 0 ]; then as=sudo; fi; \
 	  $$as apt-get update && $$as env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends chromium fonts-dejavu; \
 	fi
+
+CASES ?= 200
+crosscheck: $(NPM) ## cut plans against a general solver, times side by side (some minutes; CASES=200)
+	@mkdir -p build/crosscheck
+	go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/native.json
+	GOOS=js GOARCH=wasm go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/wasm.json \
+	  -exec "env -i HOME=$(CURDIR)/build PATH=$(PATH) $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
+	node site/test/cutting.highs.mjs build/crosscheck/native.json build/crosscheck/wasm.json
 
 bench: ## Go benchmarks
 	go test -run '^$$' -bench . -benchmem ./...

@@ -20,7 +20,8 @@ var (
 )
 
 // tradeCase is the timber of a whole job: 4 to 10 sections, 20 to 200 pieces,
-// each section with 3 to 6 priced lengths. Lengths are in 1/16 in.
+// each section with 3 to 6 priced lengths and pieces of at most 8. Lengths are
+// in 1/16 in.
 type tradeCase struct {
 	Case     int            `json:"case"`
 	Kerf     int64          `json:"kerf"`
@@ -73,13 +74,17 @@ func newTradeCase(n int) tradeCase {
 		}
 		left -= mine
 		seen := map[int64]int{}
-		for mine > 0 {
+		for most := 2 + r.IntN(7); mine > 0; {
 			l := 16*(12+r.Int64N(80)) + []int64{0, 0, 4, 8, 12, r.Int64N(16)}[r.IntN(6)]
 			n := 1 + r.Int64N(8)
 			if n > mine {
 				n = mine
 			}
 			mine -= n
+			if len(seen) == most {
+				s.Pieces[r.IntN(most)][1] += n
+				continue
+			}
 			if at, ok := seen[l]; ok {
 				s.Pieces[at][1] += n
 				continue
