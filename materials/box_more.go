@@ -144,8 +144,8 @@ func (d BoxDetail) EndIn() unit.Length {
 }
 
 // notch is the wood laid bare by one joint: of a half-lap the cheek and the
-// shoulder on both timbers, of a rebate its back and its shoulders, of which
-// one at a timber's end has one.
+// shoulder on both timbers, of a rebate its back and its two shoulders, or the
+// one that it has at a timber's end.
 func (d BoxDetail) notch(atEnd bool) float64 {
 	w, h := d.Breadth().Meters(), d.Course().Meters()
 	switch d.Joint {

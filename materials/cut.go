@@ -133,8 +133,8 @@ type CutGroup struct {
 	// ways they are cut.
 	Boards, Patterns int
 	// Proven says that no plan costs less; FewestBoards that at this cost none
-	// has fewer boards; FewestPatterns that none of this cost, and but for
-	// [FewestPatterns] of no more boards, has fewer patterns.
+	// has fewer boards; FewestPatterns that none of this cost and no more boards
+	// has fewer patterns, or, where that was the goal, none of this cost.
 	Proven, FewestBoards, FewestPatterns bool
 }
 

@@ -104,7 +104,7 @@ func TestMakeBillQuote(t *testing.T) {
 	}
 }
 
-// The three roundings of 2 × 0.125 % ... of 1.005, 1.015 and 1.011 apart.
+// The three roundings told apart by 1.005, 1.015 and 1.011.
 func TestRounding(t *testing.T) {
 	for _, c := range []struct {
 		r    Rounding

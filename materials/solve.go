@@ -323,36 +323,70 @@ func (s *solver) setPayable() {
 	if s.bestCost > 1<<20 {
 		return
 	}
+	if s.total < math.MaxInt32 {
+		s.payable = payTable[int32](s)
+	} else {
+		s.payable = payTable[int64](s)
+	}
+}
+
+// payTable makes the table with lengths in as few bits as hold them: no more
+// than the total is of any use.
+func payTable[T int32 | int64](s *solver) []bool {
 	// room[v] is the greatest length that v buys.
-	room := make([]int64, s.bestCost+1)
+	room := make([]T, s.bestCost+1)
 	for v := range room {
 		room[v] = -1
 	}
 	room[0] = 0
+	total := T(s.total)
 	for _, t := range s.useful {
 		c, st := s.cost[t], s.p.stocks[t]
+		length := total
+		if st.len < s.total {
+			length = T(st.len)
+		}
 		if c == 0 {
 			n := int64(st.avail)
 			if n == 0 {
-				return
+				return nil
 			}
 			for v := range room {
 				if room[v] >= 0 {
-					room[v] += n * st.len
+					if all := int64(room[v]) + n*st.len; all < s.total {
+						room[v] = T(all)
+					} else {
+						room[v] = total
+					}
 				}
 			}
 			continue
 		}
-		for v := c; v <= s.bestCost; v++ {
-			if r := room[v-c]; r >= 0 && r+st.len > room[v] {
-				room[v] = r + st.len
+		for from, to := room, room[min(c, s.bestCost+1):]; len(to) > 0; {
+			// Runs of c at a time, so that bounds are checked once.
+			n := len(to)
+			if int64(n) > c {
+				n = int(c)
 			}
+			a, b := from[:n], to[:n]
+			for i, r := range a {
+				if r >= 0 {
+					if r > total-length {
+						r = total - length
+					}
+					if r += length; r > b[i] {
+						b[i] = r
+					}
+				}
+			}
+			from, to = from[n:], to[n:]
 		}
 	}
-	s.payable = make([]bool, len(room))
+	payable := make([]bool, len(room))
 	for v, r := range room {
-		s.payable[v] = r >= s.total
+		payable[v] = r == total
 	}
+	return payable
 }
 
 // roundUp raises a bound to the next amount that can be paid.

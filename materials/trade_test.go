@@ -171,3 +171,16 @@ func TestTradeCases(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+func BenchmarkTradeCases(b *testing.B) {
+	var cases []tradeCase
+	for n := 0; n < 200; n++ {
+		cases = append(cases, newTradeCase(n))
+	}
+	b.ResetTimer()
+	for i := 0; i < b.N; i++ {
+		if _, err := Cut(cases[i%len(cases)].input()); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
