@@ -8,13 +8,6 @@ import (
 	"github.com/slopewright/slopewright/internal/draw"
 )
 
-// Drawings are the names that [Result.Draw] knows: the long section, the plan,
-// a view of the path in the hill, one box step cut along and across the path,
-// and the boards with the pieces cut from them.
-func Drawings() []string {
-	return []string{"section", "plan", "view", "step", "across", "cutplan"}
-}
-
 // Draw draws the result as an SVG document without scripts, styles or
 // references to anything outside it. An unknown name gives "", and so does a
 // drawing of what the result has none of.
@@ -44,30 +37,9 @@ func (r Result) drawing(name string, width float64, look draw.Look) string {
 	switch name {
 	case "section":
 		return r.section().SVG(width, look)
-	case "plan":
-		if p, ok := r.planDrawing(); ok {
-			return p.SVG(width, look)
-		}
-	case "view":
-		if v, ok := r.view(); ok {
-			return v.SVG(width, look)
-		}
-	case "step", "across":
-		d, ok := r.detail()
-		switch {
-		case !ok:
-		case name == "step":
-			return d.SVG(width, look)
-		default:
-			d.Title = "One box step, cut across the path, looking uphill"
-			return d.AcrossSVG(width, look)
-		}
-	case "cutplan":
-		if len(r.CutPlan.Boards) > 0 {
-			return r.strips("Cut plan").SVG(width, look)
-		}
+	default:
+		return r.otherDrawing(name, width, look)
 	}
-	return ""
 }
 
 // lengthText writes metres as a length of the plan's units.

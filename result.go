@@ -185,7 +185,7 @@ type DigResult struct {
 	Batter         float64     `json:"batter" doc:"horizontal per vertical"`
 	BuildUp        unit.Length `json:"build_up" doc:"from formation to finished tread"`
 	Steps          []StepDig   `json:"steps"`
-	Lines          []EarthLine `json:"lines" doc:"the same to read, in the plan\'s units"`
+	Lines          []EarthLine `json:"lines" doc:"the same to read, in the units of the plan"`
 	Loads          []Load      `json:"loads"`
 	Soil           SoilResult  `json:"soil"`
 }

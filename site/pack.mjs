@@ -6,10 +6,10 @@
 // and engines take 100,000 at most: one segment with the zeros in it is 80 kB
 // less over the wire.
 //
-// The tables that tell the file and line of an instruction are 70 kB over the
-// wire, and nothing reads them but the trace of a crash, which then has the
-// functions without the lines. The native build of package wasm gives the same
-// answers, crashes where this one does, and has the lines.
+// The names of functions and the tables that tell the file and line of an
+// instruction are 100 kB over the wire, and nothing reads them but the trace of
+// a crash. The native build of package wasm gives the same answers, crashes where
+// this one does, and has them all.
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
@@ -83,11 +83,11 @@ export function dropLines(memory) {
   if (table < 0) return false;
   const word = (n) => Number(memory.readBigUInt64LE(table + MAGIC.length + 8 * n));
   const count = word(0);
-  const [units, , values, functions] = [4, 5, 6, 7].map((n) => table + word(n));
+  const [names, units, , values, functions] = [3, 4, 5, 6, 7].map((n) => table + word(n));
   const at = (offset) => memory.readUInt32LE(offset);
 
   // Where each function's record lies; its fields in words.
-  const ENTRY = 0, STACK = 4, FILE = 5, LINE = 6, TABLES = 7, UNIT = 8, START = 9, KINDS = 10, FIRST = 11;
+  const ENTRY = 0, NAME = 1, STACK = 4, FILE = 5, LINE = 6, TABLES = 7, UNIT = 8, START = 9, KINDS = 10, FIRST = 11;
   const records = [];
   for (let i = 0; i < count; i++) {
     const record = functions + at(functions + 8 * i + 4);
@@ -106,13 +106,14 @@ export function dropLines(memory) {
     kept.add(field(STACK));
     for (let k = 0; k < field(TABLES); k++) kept.add(field(FIRST + k));
     for (const n of [FILE, LINE]) starts.add(field(n));
-    for (const n of [FILE, LINE, UNIT, START]) memory.writeUInt32LE(0, record + 4 * n);
+    for (const n of [NAME, FILE, LINE, UNIT, START]) memory.writeUInt32LE(0, record + 4 * n);
   }
   for (const start of kept) starts.add(start);
   const row = [...starts].sort((a, b) => a - b);
   row.forEach((start, i) => {
     if (!kept.has(start) && i + 1 < row.length) memory.fill(0, values + start, values + row[i + 1]);
   });
+  memory.fill(0, names, units); // the names of functions
   memory.fill(0, units, values); // the names of files, and which unit has which
   return true;
 }

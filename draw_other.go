@@ -1,0 +1,42 @@
+//go:build !js
+
+package slopewright
+
+import "github.com/slopewright/slopewright/internal/draw"
+
+// Drawings are the names that [Result.Draw] knows: the long section, the plan,
+// a view of the path in the hill, one box step cut along and across the path,
+// and the boards with the pieces cut from them. The browser's binary, which
+// every visitor loads, draws the long section alone.
+func Drawings() []string {
+	return []string{"section", "plan", "view", "step", "across", "cutplan"}
+}
+
+// otherDrawing draws everything but the long section.
+func (r Result) otherDrawing(name string, width float64, look draw.Look) string {
+	switch name {
+	case "plan":
+		if p, ok := r.planDrawing(); ok {
+			return p.SVG(width, look)
+		}
+	case "view":
+		if v, ok := r.view(); ok {
+			return v.SVG(width, look)
+		}
+	case "step", "across":
+		d, ok := r.detail()
+		switch {
+		case !ok:
+		case name == "step":
+			return d.SVG(width, look)
+		default:
+			d.Title = "One box step, cut across the path, looking uphill"
+			return d.AcrossSVG(width, look)
+		}
+	case "cutplan":
+		if len(r.CutPlan.Boards) > 0 {
+			return r.strips("Cut plan").SVG(width, look)
+		}
+	}
+	return ""
+}
