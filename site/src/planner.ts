@@ -17,15 +17,6 @@ const PLAN = "slopewright.plan/1";
 const PAUSE = 80;
 /** How long a fault in the cell being written in is held back, in ms. */
 const PATIENCE = 900;
-/** The drawings that can stand below the section. */
-const DRAWINGS = [
-  { value: "", label: "none" },
-  { value: "plan", label: "plan" },
-  { value: "view", label: "in the hill" },
-  { value: "step", label: "one step" },
-  { value: "across", label: "across" },
-  { value: "cutplan", label: "boards" },
-];
 /** How long the layouts to choose between may take, in ms. */
 const CHOICES_LIMIT = 180_000;
 /** The largest file that is opened, in bytes. */
@@ -55,7 +46,6 @@ let instances = 0;
  * @csspart book - the left page
  * @csspart answer - the right page
  * @csspart drawing - the section drawing
- * @csspart also - the drawing below it
  * @csspart choices stakeout findings cautions earth time takeoff cutplan bill - the tables and lists below it
  *
  * @cssprop --slopewright-paper --slopewright-sheet --slopewright-ink --slopewright-soft --slopewright-line
@@ -79,9 +69,6 @@ export class SlopewrightPlanner extends LitElement {
   #about: About | undefined;
   #result: Result | undefined;
   #drawn: SVGSVGElement | null = null;
-  /** The drawing wanted below the section, and what came of it. */
-  #also = "";
-  #alsoDrawn: { name: string; svg: SVGSVGElement | null } | undefined;
   #prefix = `sw${++instances}`;
 
   #faults: Fault[] = [];
@@ -369,8 +356,7 @@ export class SlopewrightPlanner extends LitElement {
       }
       const width = Math.min(Math.max(this.#width || 800, 300), 2000);
       // A plan of another format goes by itself: the calculator then says what would read it.
-      const drawings = ["section", this.#also].filter(Boolean).map((name) => ({ name, width, prefix: `${this.#prefix}-${name}` }));
-      const request = plan.format === PLAN ? { format: "slopewright.request/1", op: "plan", plan, drawings } : plan;
+      const request = plan.format === PLAN ? { format: "slopewright.request/1", op: "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] } : plan;
       const { document: answer, ms } = await engine.ask(request);
       this.#take(answer as Answer, plan, lines, ms);
       this.#stale ||= change !== this.#change;
@@ -389,8 +375,6 @@ export class SlopewrightPlanner extends LitElement {
       this.#faults = [];
       this.#stale = false;
       this.#drawn = drawing(answer.drawings?.section ?? "");
-      const name = Object.keys(answer.drawings ?? {}).find((n) => n !== "section");
-      this.#alsoDrawn = name === undefined ? undefined : { name, svg: drawing(answer.drawings![name]!) };
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
     } else {
@@ -660,7 +644,6 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#toPutRight(at, elsewhere)}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty ? this.#invitation() : nothing}
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
-      ${result ? this.#alsoFigure(live) : nothing}
       ${result
         ? html`<div class=${live}>
             ${view.sentences(result)}
@@ -669,18 +652,6 @@ export class SlopewrightPlanner extends LitElement {
           <div class=${live}>${view.stakeout(result)}</div>`
         : nothing}
     `;
-  }
-
-  #alsoFigure(live: string): TemplateResult {
-    const now = DRAWINGS.find((d) => d.value === this.#also)!;
-    const drawn = this.#alsoDrawn?.name === this.#also ? this.#alsoDrawn.svg : undefined;
-    return html`<div class="also">
-      ${switchField("also", "Also drawn", DRAWINGS, this.#also, false, (v) => {
-        this.#also = v;
-        void this.#solve();
-      })}
-      ${this.#also === "" ? nothing : drawn === null ? html`<p class="aside">There is nothing of this kind in the plan to draw.</p>` : html`<figure part="also" class=${live} aria-label=${now.label}><div class="paper">${drawn}</div></figure>`}
-    </div>`;
   }
 
   #below(result: Result): TemplateResult {

@@ -334,19 +334,6 @@ export const style = css`
     border: 1px solid var(--firm);
     border-radius: 2px;
   }
-  .also .ways {
-    flex-wrap: wrap;
-    border: 0;
-    gap: 6px;
-  }
-  .also .switch label span {
-    border: 1px solid var(--firm);
-    border-radius: 2px;
-    padding: 0 11px;
-  }
-  .also {
-    margin: 0 0 18px;
-  }
   .switch label {
     position: relative;
   }

@@ -629,39 +629,6 @@ describe("to choose between", () => {
   });
 });
 
-describe("drawn below the section", () => {
-  const also = (label) => page.locator(".also label", { hasText: label });
-  const ask = (name, width) => ({ format: "slopewright.request/1", drawings: [{ name, width }] });
-
-  test("each drawing, drawn for the width it has, follows the plan", async () => {
-    await open();
-    await headline().waitFor();
-    assert.equal(await page.locator(".also svg").count(), 0, "at first the section alone");
-    for (const [label, name] of [["plan", "plan"], ["in the hill", "view"], ["one step", "step"], ["across", "across"], ["boards", "cutplan"]]) {
-      await also(label).click();
-      const svg = page.getByRole("figure", { name: label }).locator("svg");
-      await svg.waitFor();
-      const drawn = await svg.evaluate((s) => ({ width: s.viewBox.baseVal.width, words: [...s.querySelectorAll("text")].map((t) => t.textContent) }));
-      const want = native({ ...ask(name, drawn.width), plan: await currentPlan() }).drawings[name];
-      assert.deepEqual(drawn.words, [...want.matchAll(/<text[^>]*>([^<]*)</g)].map((m) => m[1]));
-      assert.ok(Math.abs(drawn.width - (await svg.boundingBox()).width) < 3);
-      const ids = await planner().evaluate((el) => [...el.shadowRoot.querySelectorAll("[id]")].map((e) => e.id));
-      assert.equal(new Set(ids).size, ids.length, "no id twice");
-      await accessible(label);
-    }
-    await also("plan").click();
-    const words = () => page.locator(".also svg").evaluate((s) => s.textContent);
-    await page.getByRole("figure", { name: "plan" }).locator("svg").waitFor();
-    const before = await words();
-    await field("path.width").fill("1.35 m");
-    await showsWhatFollows();
-    assert.notEqual(await words(), before);
-    assert.match(await words(), /1350 mm/);
-    await also("none").click();
-    await page.locator(".also svg").waitFor({ state: "detached" });
-  });
-});
-
 describe("the calculator behind it", () => {
   test("served under a wrong type, it still runs", async () => {
     const odd = await serve(builtMounts(), { types: { ".wasm": "application/octet-stream" } });
