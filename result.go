@@ -294,7 +294,7 @@ type TakeoffItem struct {
 	Name    string       `json:"name"`
 	Section string       `json:"section,omitempty"`
 	Count   int          `json:"count,omitempty"`
-	Length  *unit.Length `json:"length,omitempty" doc:"of one piece"`
+	Length  *unit.Length `json:"length,omitempty" doc:"of all pieces together"`
 	Area    *unit.Area   `json:"area,omitempty"`
 	Volume  *unit.Volume `json:"volume,omitempty" doc:"as built"`
 	Order   *unit.Volume `json:"order,omitempty" doc:"loose, with waste: what to order"`
