@@ -89,12 +89,14 @@ browser:
 	fi
 
 CASES ?= 200
-crosscheck: $(NPM) ## cut plans against a general solver, times side by side (some minutes; CASES=200)
+crosscheck: $(NPM) ## cut plans and fits against a general solver, times side by side (some minutes; CASES=200)
 	@mkdir -p build/crosscheck
 	go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/native.json
 	GOOS=js GOARCH=wasm go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/wasm.json \
 	  -exec "env -i HOME=$(CURDIR)/build PATH=$(PATH) $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
 	node site/test/cutting.highs.mjs build/crosscheck/native.json build/crosscheck/wasm.json
+	go test ./stair -count=1 -run TestModelsForSolver -models $(CURDIR)/build/crosscheck/fits.json
+	node site/test/fitting.highs.mjs build/crosscheck/fits.json
 
 bench: ## Go benchmarks
 	go test -run '^$$' -bench . -benchmem ./...
