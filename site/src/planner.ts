@@ -17,6 +17,8 @@ const PLAN = "slopewright.plan/1";
 const PAUSE = 80;
 /** How long a fault in the cell being written in is held back, in ms. */
 const PATIENCE = 900;
+/** How long an answer may take before the page says that it is at it, in ms. */
+const SLOW = 700;
 /** How long the layouts to choose between may take, in ms. */
 const CHOICES_LIMIT = 180_000;
 /** The largest file that is opened, in bytes. */
@@ -76,6 +78,9 @@ export class SlopewrightPlanner extends LitElement {
   #stale = false;
   /** True while the result shown is of another document than the one in the book. */
   #foreign = false;
+  /** True while an answer takes its time. */
+  #slow = false;
+  #slowly: ReturnType<typeof setTimeout> | undefined;
   /** Counts the changes: an answer to an earlier one is shown, but as what it is. */
   #change = 0;
   #trouble = "";
@@ -153,7 +158,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#engine?.stop();
     this.#engine = undefined;
     this.#stopChoosing();
-    for (const timer of [this.#pause, this.#announce, this.#holding]) clearTimeout(timer);
+    for (const timer of [this.#pause, this.#announce, this.#holding, this.#slowly]) clearTimeout(timer);
   }
 
   // ---- Opening and keeping ---------------------------------------------------
@@ -357,13 +362,25 @@ export class SlopewrightPlanner extends LitElement {
       const width = Math.min(Math.max(this.#width || 800, 300), 2000);
       // A plan of another format goes by itself: the calculator then says what would read it.
       const request = plan.format === PLAN ? { format: "slopewright.request/1", op: "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] } : plan;
+      clearTimeout(this.#slowly);
+      this.#slowly = setTimeout(() => {
+        this.#slow = true;
+        this.requestUpdate();
+      }, SLOW);
       const { document: answer, ms } = await engine.ask(request);
+      this.#quick();
       this.#take(answer as Answer, plan, lines, ms);
       this.#stale ||= change !== this.#change;
     } catch (err) {
       if (err instanceof Superseded) return;
+      this.#quick();
       this.#fail(err instanceof EngineError ? err.message : `The plan could not be worked out: ${String(err)}.`);
     }
+  }
+
+  #quick(): void {
+    clearTimeout(this.#slowly);
+    this.#slow = false;
   }
 
   #take(answer: Answer, plan: Plan, lines: Lines, ms: number): void {
@@ -641,6 +658,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#loaded < 1 && !this.#trouble
         ? html`<div class="loading"><label>Fetching the calculator… <progress max="1" value=${this.#loaded}></progress></label></div>`
         : nothing}
+      ${this.#slow && this.#loaded === 1 ? html`<p class="slow">Working it out…</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty ? this.#invitation() : nothing}
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>

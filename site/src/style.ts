@@ -1195,6 +1195,17 @@ export const style = css`
   .held.wanting button {
     color: var(--pencil);
   }
+  .plan {
+    position: relative;
+  }
+  .slow {
+    position: absolute;
+    top: 0;
+    right: 16px;
+    color: var(--pencil);
+    font-size: 15px;
+    font-style: italic;
+  }
   .loading {
     margin: 0 0 18px;
     color: var(--soft);
