@@ -1,6 +1,12 @@
 package stair
 
-import "github.com/martinlindhe/unit"
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+)
 
 // RuleSets is every rule set, each figure with the place it is from. The slice
 // is the caller's own.
@@ -9,134 +15,293 @@ import "github.com/martinlindhe/unit"
 // are from memory and must be looked up before they are relied on. Codes change
 // and are amended locally: the edition in force where the path is built decides.
 func RuleSets() []RuleSet {
-	return []RuleSet{
-		trailTimber(), countryside(), trailUS(), garden(),
-		irc2021(), irc2024(), ibc2015(), ibcR3(), ada504(), waCamp(), wiUDC(),
-		adkPrivate(), adkUtility(), adkGeneral(), admDwelling(), admOther(),
-		nccPrivate(), nccPublic(), caPrivate(), caPublic(),
-		nzAccessible(), nzMain(), nzSecondary(), nzMinor(), nzOutdoor(),
-		own(),
+	out := make([]RuleSet, 0, len(ruleTexts))
+	for i := range ruleTexts {
+		out = append(out, ruleSetAt(i))
 	}
+	return out
 }
 
 // RuleSetByID is the rule set of an ID such as "irc-2021".
 func RuleSetByID(id string) (RuleSet, bool) {
-	for _, s := range RuleSets() {
-		if s.ID == id {
-			return s, true
+	for i, text := range &ruleTexts {
+		if text == "" || strings.Contains(text, "\nset | "+id+" | ") {
+			if s := ruleSetAt(i); s.ID == id {
+				return s, true
+			}
 		}
 	}
 	return RuleSet{}, false
 }
 
-const (
-	in = unit.Inch
-	mm = unit.Millimeter
-)
-
-// rules fills in what all rules of one document share.
-func rules(edition, source string, rs []Rule) []Rule {
-	for i := range rs {
-		if rs[i].Edition == "" {
-			rs[i].Edition = edition
-		}
-		if rs[i].Source == "" {
-			rs[i].Source = source
-		}
-	}
-	return rs
+// ruleTexts is the rule sets as tables, in their order; "" is the IRC of 2024,
+// which is made from that of 2021. It does not change.
+var ruleTexts = [...]string{
+	trailTimber, countryside, trailUS, garden,
+	irc2021, "", ibc2015, ibcR3, ada504, waCamp, wiUDC,
+	adkPrivate, adkUtility, adkGeneral, admDwelling, admOther,
+	nccPrivate, nccPublic, caPrivate, caPublic,
+	nzAccessible, nzMain, nzSecondary, nzMinor, nzOutdoor,
+	own,
 }
 
-// remembered marks every figure of a set as one from memory.
-func remembered(s RuleSet) RuleSet {
-	for i := range s.Rules {
-		s.Rules[i].Remembered = true
+func ruleSetAt(i int) RuleSet {
+	if ruleTexts[i] == "" {
+		return irc2024()
 	}
+	return ruleSet(ruleTexts[i])
+}
+
+// ruleSet reads the table of a rule set: compact, and a third of what it takes
+// as composite literals. Its lines have fields parted by " | ":
+//
+//	set | ID | kind | place | name
+//	applies | what it binds
+//	edition | of all its rules      source | of all its rules
+//	memory                          (all its figures are from memory)
+//	let | word | what {word} stands for below
+//	use | table | what {1} stands for in it | {2} …
+//	ID | quantity op figures | severity | clause | more …
+//
+// Figures are 150 mm, 7.75 in, 1/48, 2 %, 42 deg or a bare count; A to B where
+// there are two, none where what is asked for is known from the path. More is
+// sides N; edition, source or text and the words; memory; walkline offset, or
+// walkline offset below width; tread_from, tread_under, width_from or drop_over
+// and a length; faces solid or open. What is none of these is no part of a
+// table: a test looks for it.
+func ruleSet(text string) RuleSet {
+	s, _ := readRules(text)
 	return s
 }
 
-func trailTimber() RuleSet {
-	return RuleSet{
-		ID: "trail-timber", Name: "Timber board and aggregate path steps", Kind: Specification, Place: "Scotland",
-		Applies: "A specification for grant-aided forest paths in Scotland; binds nobody else. It is for steps with long gravel treads, on paths that could not be ramped at 1:12. With its full riser of 150 mm and level treads it matches ground from 15 to 30 %. The steps are 150 mm wider than the path on each side.",
-		Rules: rules("30 March 2015", "Scottish Government rural payments, Forestry Grant Scheme, capital item “Timber board and aggregate steps”", []Rule{
-			{ID: "SCOT-RISE", Quantity: RiserHeight, Op: AtMost, Max: length(150 * mm), Severity: Stop, Clause: "specification, riser"},
-			{ID: "SCOT-TREAD", Quantity: TreadDepth, Op: Within, Min: length(500 * mm), Max: length(1000 * mm), Severity: Stop, Clause: "specification, tread"},
-			{ID: "SCOT-SLOPE", Quantity: PathSlope, Op: AtLeast, Min: ratio(1.0 / 12), Severity: Warn, Clause: "specification, where steps are paid for",
-				Text: "steps are for where a ramped path would be steeper than 1:12"},
-			{ID: "SCOT-LEVEL", Quantity: TreadWash, Op: AtMost, Max: ratio(0), Severity: Note, Clause: "specification, treads",
-				Text: "it asks for level treads; handbooks ask for a forward fall so that they drain"},
-		}),
+// ruleReader is the state of reading a table: what holds for the rules to come.
+type ruleReader struct {
+	set             RuleSet
+	edition, source string
+	memory          bool
+	words           []string // pairs of {word} and what it stands for
+	strange         []string // what was not understood
+}
+
+func readRules(text string) (RuleSet, []string) {
+	var r ruleReader
+	r.read(text)
+	for i := range r.set.Rules {
+		rule := &r.set.Rules[i]
+		if rule.Edition == "" {
+			rule.Edition = r.edition
+		}
+		if rule.Source == "" {
+			rule.Source = r.source
+		}
+		rule.Remembered = rule.Remembered || r.memory
+	}
+	return r.set, r.strange
+}
+
+func (r *ruleReader) read(text string) {
+	for _, line := range strings.Split(strings.Trim(text, "\n"), "\n") {
+		for i := 0; i < len(r.words); i += 2 {
+			line = strings.ReplaceAll(line, r.words[i], r.words[i+1])
+		}
+		f := strings.Split(line, " | ")
+		switch key := f[0]; {
+		case key == "set" && len(f) == 5:
+			r.set.ID, r.set.Kind, r.set.Place, r.set.Name = f[1], SetKind(f[2]), f[3], f[4]
+		case key == "applies" && len(f) == 2:
+			r.set.Applies = f[1]
+		case key == "edition" && len(f) == 2:
+			r.edition = f[1]
+		case key == "source" && len(f) == 2:
+			r.source = f[1]
+		case key == "memory":
+			r.memory = true
+		case key == "let" && len(f) == 3:
+			r.words = append(r.words, "{"+f[1]+"}", f[2])
+		case key == "use":
+			inner := ruleReader{set: r.set}
+			for i := 1; i <= 5; i++ {
+				arg := ""
+				if i+1 < len(f) {
+					arg = f[i+1]
+				}
+				inner.words = append(inner.words, "{"+strconv.Itoa(i)+"}", arg)
+			}
+			inner.read(sharedRules(f[1]))
+			r.set = inner.set
+			r.strange = append(r.strange, inner.strange...)
+			if inner.source != "" {
+				r.edition, r.source = inner.edition, inner.source
+			}
+		case len(f) >= 4:
+			r.rule(f)
+		default:
+			r.strange = append(r.strange, line)
+		}
 	}
 }
 
-func countryside() RuleSet {
-	return RuleSet{
-		ID: "countryside", Name: "Countryside path steps", Kind: Advice, Place: "Scotland",
-		Applies: "Advice for paths in the Scottish countryside; binds nobody. 1200 mm of width is for ordinary use, 1700 mm for heavy use, 600 mm will do where remote. Steps are cut into the slope and not built on it.",
-		Rules: rules("as read from the online guide", "Scottish Natural Heritage, Countryside Access Design Guide, Steps: key design principles", []Rule{
-			{ID: "SNH-RISE", Quantity: RiserHeight, Op: AtMost, Max: length(250 * mm), Severity: Stop, Clause: "riser"},
-			{ID: "SNH-RISE-EASY", Quantity: RiserHeight, Op: AtMost, Max: length(170 * mm), Severity: Note, Clause: "riser, where mobility matters"},
-			{ID: "SNH-TREAD", Quantity: TreadDepth, Op: AtLeast, Min: length(300 * mm), Severity: Stop, Clause: "tread"},
-			{ID: "SNH-FLIGHT", Quantity: FlightRise, Op: AtMost, Max: length(2000 * mm), Severity: Stop, Clause: "rise of a flight"},
-			{ID: "SNH-STEPS", Quantity: FlightRisers, Op: AtMost, Max: count(14), Severity: Stop, Clause: "steps between landings"},
-			{ID: "SNH-WIDTH", Quantity: PathWidth, Op: AtLeast, Min: length(1200 * mm), Severity: Warn, Clause: "width"},
-		}),
+// sharedRules is the tables that others use.
+func sharedRules(name string) string {
+	switch name {
+	case "ibc":
+		return ibcShared
+	case "adk-stair":
+		return adkStair
+	case "adk-public":
+		return adkPublic
+	case "ncc":
+		return ncc
+	case "ca":
+		return ca
+	case "nz":
+		return nz
 	}
+	return name
 }
 
-func trailUS() RuleSet {
-	return RuleSet{
-		ID: "trail-us", Name: "Trail steps of US agencies", Kind: Advice, Place: "US",
-		Applies: "How the Forest Service and the trail clubs build steps of logs and timber on trails; binds nobody else. A tread long enough for a whole foot, a flat place above and below each step, begun at the bottom. New outdoor recreation access routes may not have stairs.",
-		Rules: rules("2007", "USDA Forest Service, Trail Construction and Maintenance Notebook", []Rule{
-			{ID: "FS-RISE", Quantity: RiserHeight, Op: Within, Min: length(6 * in), Max: length(8 * in), Severity: Stop, Clause: "steps", Source: "USDA Forest Service, Trail Construction and Maintenance Notebook, as quoted at second hand"},
-			{ID: "ATC-RISE", Quantity: RiserHeight, Op: AtMost, Max: length(8 * in), Severity: Warn, Clause: "steps", Edition: "as read online", Source: "Appalachian Trail Conservancy, Rock and log step construction",
-				Text: "no more than 6 to 8 in"},
-			{ID: "CRIB-TREAD", Quantity: TreadDepth, Op: Within, Min: length(14 * in), Max: length(40 * in), Severity: Note, Clause: "crib steps", Edition: "general handbook practice", Source: "common practice", Remembered: true,
-				Text: "steps boxed in 6 x 6 in timber and filled with gravel"},
-			{ID: "FS-OUTSLOPE", Quantity: Outslope, Op: Within, Min: ratio(0.02), Max: ratio(0.05), Severity: Warn, Clause: "Figure 80",
-				Text: "sideways, more than any building code allows"},
-			{ID: "ABA-SLOPE", Quantity: PathSlope, Op: AtLeast, Min: ratio(1.0 / 20), Severity: Note, Clause: "1017.7.1", Edition: "summary of May 2014", Source: "Access Board, Outdoor Developed Areas",
-				Text: "a trail may run at up to 1:20 for any length without steps"},
-		}),
+func (r *ruleReader) rule(f []string) {
+	quantity, rest, _ := strings.Cut(f[1], " ")
+	op, figures, _ := strings.Cut(rest, " ")
+	rule := Rule{ID: f[0], Quantity: Quantity(quantity), Op: Op(op), Severity: Severity(f[2]), Clause: f[3]}
+	least, most, _ := strings.Cut(" "+figures, " to ")
+	if rule.Op == AtMost || rule.Op == LessThan {
+		least, most = most, least
 	}
+	rule.Min, rule.Max = r.amount(strings.TrimSpace(least)), r.amount(strings.TrimSpace(most))
+	var when When
+	for _, more := range f[4:] {
+		key, rest, _ := strings.Cut(more, " ")
+		switch key {
+		case "sides":
+			rule.Sides = r.amount(rest).Count
+		case "edition":
+			rule.Edition = rest
+		case "source":
+			rule.Source = rest
+		case "memory":
+			rule.Remembered = true
+		case "text":
+			rule.Text = rest
+		case "walkline":
+			offset, below, _ := strings.Cut(rest, " below ")
+			rule.Walkline = &Walkline{Offset: r.amount(offset).Length, MidBelow: r.amount(below).Length}
+		case "tread_from":
+			when.TreadFrom = r.amount(rest).Length
+		case "tread_under":
+			when.TreadUnder = r.amount(rest).Length
+		case "width_from":
+			when.WidthFrom = r.amount(rest).Length
+		case "drop_over":
+			when.DropOver = r.amount(rest).Length
+		case "faces":
+			when.Faces = Faces(rest)
+		case "":
+		default:
+			r.strange = append(r.strange, more)
+		}
+	}
+	if when != (When{}) {
+		rule.When = &when
+	}
+	r.set.Rules = append(r.set.Rules, rule)
 }
 
-func garden() RuleSet {
-	return RuleSet{
-		ID: "garden", Name: "Garden steps", Kind: Advice,
-		Applies: "Proportions landscape designers use for steps out of doors; advice only. A free-standing path on a slope is mostly outside the building codes.",
-		Rules: rules("as read online", "dg2 Design, Exterior stairs, design guidelines (2R + T = 24 to 26 in)", []Rule{
-			{ID: "GARDEN-RISE", Quantity: RiserHeight, Op: Within, Min: length(4 * in), Max: length(7 * in), Severity: Stop, Clause: "riser", Text: "6 in preferred"},
-			{ID: "GARDEN-TREAD", Quantity: TreadDepth, Op: Within, Min: length(11 * in), Max: length(18 * in), Severity: Stop, Clause: "tread"},
-			{ID: "GARDEN-SUM", Quantity: StepSum, Op: Within, Min: length(24 * in), Max: length(26 * in), Severity: Stop, Clause: "2R + T"},
-			{ID: "GARDEN-WIDTH", Quantity: PathWidth, Op: AtLeast, Min: length(4 * 12 * in), Severity: Warn, Clause: "width, private"},
-			{ID: "BEALL-FLIGHT", Quantity: FlightRisers, Op: AtMost, Max: count(6), Severity: Note, Clause: "ch. 8, p. 284", Edition: "2004",
-				Source: "Beall, Masonry and Concrete (McGraw-Hill)", Text: "split longer flights by a landing 3 ft long"},
-			{ID: "BEALL-LANDING", Quantity: LandingDepth, Op: AtLeast, Min: length(3 * 12 * in), Severity: Warn, Clause: "ch. 8, p. 284", Edition: "2004",
-				Source: "Beall, Masonry and Concrete (McGraw-Hill)"},
-			{ID: "GROUP-3", Quantity: FlightRisers, Op: AtLeast, Min: count(3), Severity: Warn, Clause: "“Steps”", Edition: "2011",
-				Source: "Construction for Landscape Architecture", Text: "fewer are easily overlooked"},
-			{ID: "WASH-1-2", Quantity: TreadWash, Op: Within, Min: ratio(0.01), Max: ratio(0.02), Severity: Note, Clause: "“Garden stairs”, part 2",
-				Source: "Polish landscape text, read in translation", Text: "so that treads drain"},
-			{ID: "PITCH-27", Quantity: FlightPitch, Op: AtMost, Max: degrees(27), Severity: Note, Clause: "stairs", Edition: "as excerpted online",
-				Source: "building handbook, believed Merritt, Building Design and Construction Handbook", Text: "about 1:2, the limit of comfort; outdoor stairs are usually of 20 to 30°"},
-			{ID: "WALK-5", Quantity: PathSlope, Op: AtLeast, Min: ratio(0.05), Severity: Note, Clause: "walks", Edition: "as excerpted online",
-				Source: "landscape design textbook, believed Booth and Hiss, Residential Landscape Architecture", Text: "up to 5 % a walk will do without steps"},
-		}),
+// amount reads one figure; "" is none.
+func (r *ruleReader) amount(s string) Amount {
+	if s == "" {
+		return Amount{}
 	}
+	figure, measure, _ := strings.Cut(s, " ")
+	above, below, quotient := strings.Cut(figure, "/")
+	x, err := strconv.ParseFloat(above, 64)
+	if quotient && err == nil {
+		var y float64
+		y, err = strconv.ParseFloat(below, 64)
+		x, measure = x/y, "ratio"
+	}
+	if err == nil {
+		switch measure {
+		case "mm":
+			return length(unit.Length(x) * unit.Millimeter)
+		case "in":
+			return length(unit.Length(x) * unit.Inch)
+		case "%":
+			return ratio(x / 100)
+		case "ratio":
+			return ratio(x)
+		case "deg":
+			return degrees(x)
+		case "":
+			if x == math.Trunc(x) {
+				return count(int(x))
+			}
+		}
+	}
+	r.strange = append(r.strange, s)
+	return Amount{}
 }
 
-func own() RuleSet {
-	return RuleSet{
-		ID: "own", Name: "Limits of your own", Kind: OwnLimits,
-		Applies: "Nothing but sense: figures that keep steps walkable. Set your own limits in their place.",
-		Rules: rules("", "common practice", []Rule{
-			{ID: "OWN-RISE", Quantity: RiserHeight, Op: Within, Min: length(75 * mm), Max: length(250 * mm), Severity: Stop, Clause: "riser"},
-			{ID: "OWN-TREAD", Quantity: TreadDepth, Op: Within, Min: length(220 * mm), Max: length(1500 * mm), Severity: Stop, Clause: "tread"},
-			{ID: "OWN-LAND", Quantity: LandingDepth, Op: AtLeast, Min: length(600 * mm), Severity: Stop, Clause: "landing"},
-			{ID: "OWN-GUARD", Quantity: GuardAt, Op: Over, Min: length(600 * mm), Severity: Warn, Clause: "drop"},
-		}),
-	}
-}
+const trailTimber = `
+set | trail-timber | specification | Scotland | Timber board and aggregate path steps
+applies | A specification for grant-aided forest paths in Scotland; binds nobody else. It is for steps with long gravel treads, on paths that could not be ramped at 1:12. With its full riser of 150 mm and level treads it matches ground from 15 to 30 %. The steps are 150 mm wider than the path on each side.
+edition | 30 March 2015
+source | Scottish Government rural payments, Forestry Grant Scheme, capital item “Timber board and aggregate steps”
+SCOT-RISE | riser max 150 mm | stop | specification, riser
+SCOT-TREAD | tread range 500 mm to 1000 mm | stop | specification, tread
+SCOT-SLOPE | path_slope min 1/12 | warn | specification, where steps are paid for | text steps are for where a ramped path would be steeper than 1:12
+SCOT-LEVEL | wash max 0 % | note | specification, treads | text it asks for level treads; handbooks ask for a forward fall so that they drain
+`
+
+const countryside = `
+set | countryside | advice | Scotland | Countryside path steps
+applies | Advice for paths in the Scottish countryside; binds nobody. 1200 mm of width is for ordinary use, 1700 mm for heavy use, 600 mm will do where remote. Steps are cut into the slope and not built on it.
+edition | as read from the online guide
+source | Scottish Natural Heritage, Countryside Access Design Guide, Steps: key design principles
+SNH-RISE | riser max 250 mm | stop | riser
+SNH-RISE-EASY | riser max 170 mm | note | riser, where mobility matters
+SNH-TREAD | tread min 300 mm | stop | tread
+SNH-FLIGHT | flight_rise max 2000 mm | stop | rise of a flight
+SNH-STEPS | flight_risers max 14 | stop | steps between landings
+SNH-WIDTH | width min 1200 mm | warn | width
+`
+
+const trailUS = `
+set | trail-us | advice | US | Trail steps of US agencies
+applies | How the Forest Service and the trail clubs build steps of logs and timber on trails; binds nobody else. A tread long enough for a whole foot, a flat place above and below each step, begun at the bottom. New outdoor recreation access routes may not have stairs.
+edition | 2007
+source | USDA Forest Service, Trail Construction and Maintenance Notebook
+FS-RISE | riser range 6 in to 8 in | stop | steps | source USDA Forest Service, Trail Construction and Maintenance Notebook, as quoted at second hand
+ATC-RISE | riser max 8 in | warn | steps | edition as read online | source Appalachian Trail Conservancy, Rock and log step construction | text no more than 6 to 8 in
+CRIB-TREAD | tread range 14 in to 40 in | note | crib steps | edition general handbook practice | source common practice | memory | text steps boxed in 6 x 6 in timber and filled with gravel
+FS-OUTSLOPE | outslope range 2 % to 5 % | warn | Figure 80 | text sideways, more than any building code allows
+ABA-SLOPE | path_slope min 1/20 | note | 1017.7.1 | edition summary of May 2014 | source Access Board, Outdoor Developed Areas | text a trail may run at up to 1:20 for any length without steps
+`
+
+const garden = `
+set | garden | advice |  | Garden steps
+applies | Proportions landscape designers use for steps out of doors; advice only. A free-standing path on a slope is mostly outside the building codes.
+edition | as read online
+source | dg2 Design, Exterior stairs, design guidelines (2R + T = 24 to 26 in)
+GARDEN-RISE | riser range 4 in to 7 in | stop | riser | text 6 in preferred
+GARDEN-TREAD | tread range 11 in to 18 in | stop | tread
+GARDEN-SUM | step_sum range 24 in to 26 in | stop | 2R + T
+GARDEN-WIDTH | width min 48 in | warn | width, private
+BEALL-FLIGHT | flight_risers max 6 | note | ch. 8, p. 284 | edition 2004 | source Beall, Masonry and Concrete (McGraw-Hill) | text split longer flights by a landing 3 ft long
+BEALL-LANDING | landing min 36 in | warn | ch. 8, p. 284 | edition 2004 | source Beall, Masonry and Concrete (McGraw-Hill)
+GROUP-3 | flight_risers min 3 | warn | “Steps” | edition 2011 | source Construction for Landscape Architecture | text fewer are easily overlooked
+WASH-1-2 | wash range 1 % to 2 % | note | “Garden stairs”, part 2 | source Polish landscape text, read in translation | text so that treads drain
+PITCH-27 | pitch max 27 deg | note | stairs | edition as excerpted online | source building handbook, believed Merritt, Building Design and Construction Handbook | text about 1:2, the limit of comfort; outdoor stairs are usually of 20 to 30°
+WALK-5 | path_slope min 5 % | note | walks | edition as excerpted online | source landscape design textbook, believed Booth and Hiss, Residential Landscape Architecture | text up to 5 % a walk will do without steps
+`
+
+const own = `
+set | own | own |  | Limits of your own
+applies | Nothing but sense: figures that keep steps walkable. Set your own limits in their place.
+edition | 
+source | common practice
+OWN-RISE | riser range 75 mm to 250 mm | stop | riser
+OWN-TREAD | tread range 220 mm to 1500 mm | stop | tread
+OWN-LAND | landing min 600 mm | stop | landing
+OWN-GUARD | guard over 600 mm | warn | drop
+`
