@@ -476,6 +476,7 @@ export class SlopewrightPlanner extends LitElement {
       all,
       stale,
       own: fixed !== undefined,
+      loose: this.#book.text("path.foot.slack") !== "" || this.#book.text("path.head.slack") !== "",
       taken,
       picked: this.#picked,
       imperial: plan.units === "imperial",

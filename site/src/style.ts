@@ -862,6 +862,7 @@ export const style = css`
     .choices li > button {
       grid-column: 3;
       grid-row: 1;
+      align-self: start;
       margin: 0 0 0 18px;
     }
   }

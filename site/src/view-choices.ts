@@ -11,6 +11,8 @@ export interface ChoicesView {
   stale: boolean;
   /** True when the plan holds a layout of its own. */
   own: boolean;
+  /** True when an end of the path may move: a layout of one's own cannot say where it then lies. */
+  loose: boolean;
   /** Which of them the plan stands at, -1 for none. */
   taken: number;
   /** Which of them is pointed at in the plot. */
@@ -41,6 +43,7 @@ export function choices(view: ChoicesView): TemplateResult {
     ${all === undefined
       ? nothing
       : html`${view.stale && !working ? html`<p class="aside">Of the plan as it was before. <button type="button" class="plain" @click=${view.ask}>Work them out again</button></p>` : nothing}
+          ${view.loose && !view.stale && !readonly ? html`<p class="aside">An end of the path may move, and each of these puts it elsewhere. To take one as it is, set the foot and the head first.</p>` : nothing}
           <div class="choices ${view.stale ? "stale" : ""}">
             ${all.length > 1 ? plot(view, all) : nothing}
             <ol>${all.map(
@@ -48,7 +51,7 @@ export function choices(view: ChoicesView): TemplateResult {
                 <p>${c.says}</p>
                 ${i === view.taken
                   ? html`<p class="now">This one stands above.</p>`
-                  : readonly || view.stale
+                  : readonly || view.stale || view.loose
                     ? nothing
                     : html`<button type="button" aria-label="Take this one: ${c.says}" @click=${() => view.take(i)}>Take this one</button>`}
               </li>`,
