@@ -81,156 +81,149 @@ const (
 	// The weights were read in the problem; that the table has them is recalled.
 	clayWeights = "worked problem: clay 3000 lb/yd³ bank, 2310 loose, 3750 compacted; so, from memory, Nunnally, Construction Methods and Management, table 2-5"
 	reposes     = "Angles of repose, general list, author unknown"
-	shallow     = "common practice: sides under 5 ft (1.52 m), open for days; 29 CFR 1926.652(a)(1) asks no more there unless cave-in threatens"
+	activeOnes  = gillette + ": an active worker does 20 to 25 % more"
+	lazyOnes    = gillette + ": a very lazy worker does 20 % less"
+	// Both kinds of trench figure are for soft soil; their ratio is what
+	// practised diggers paid by output do more than the constants of a full day.
+	trench  = outputs + ": trench to 1.5 m, loose soil, 0.66 m³/h, over " + labour
+	sloped  = osha + ": type "
+	shallow = "common practice: sides under 5 ft (1.52 m), open for days; 29 CFR 1926.652(a)(1) asks no more there unless cave-in threatens"
 )
 
-func figure(v float64, source string) Figure { return Figure{Value: v, Source: source} }
-func recalled(v float64, source string) Figure {
-	return Figure{Value: v, Source: source, FromMemory: true}
+// soils is static data, which takes no code to make. It does not change. A
+// quotient of float64s is rounded as a machine rounds it, figure by figure.
+var soils = [...]Soil{
+	{
+		ID: "topsoil", Name: "topsoil",
+		Swell:         Figure{Value: 0.25, Source: "The Building News, 29 March 1872, p. 249: topsoil to a loose heap, 1 1/4"},
+		Shrink:        Figure{Value: 0.12, Source: roads08 + ": light surface soil a little more than the 10 to 12 % of ordinary soil"},
+		BankDensity:   Figure{Value: 83 * poundPerCubicFoot, Source: "The Building News, 29 March 1872, p. 249: about 1 long ton per yd³"},
+		Digging:       Figure{Value: 0.25, Source: labour},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1.5, Source: sloped + "C, 1 1/2 : 1"},
+		SafetyType:    "C",
+		ShallowBatter: Figure{Value: 0.5, Source: shallow},
+		Repose:        Figure{Value: 28, Source: "The Building News, 29 March 1872, p. 249: loose heap of topsoil"},
+	},
+	{
+		ID: "loam", Name: "loam, ordinary earth",
+		Swell:         Figure{Value: 0.25, Source: swells + ": earth or loam, dry or wet"},
+		Shrink:        Figure{Value: 0.10, Source: roads08 + ": ordinary soil, 10 to 12 %; " + fm5434 + ", from memory, has 10 %"},
+		BankDensity:   Figure{Value: 100 * poundPerCubicFoot, Source: weights},
+		Digging:       Figure{Value: 0.25 * float64(0.57) / float64(0.66), Source: labour + "; × 0.57/0.66, trench in firm soil to loose soil, of " + outputs},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1, Source: sloped + "B, 1 : 1"},
+		SafetyType:    "B",
+		ShallowBatter: Figure{Value: 0.25, Source: shallow},
+		Repose:        Figure{Value: 32, Source: "Nunnally, Construction Methods and Management, table 2-6: common earth, dry", FromMemory: true},
+	},
+	{
+		ID: "sand", Name: "sand",
+		Swell:         Figure{Value: 0.11, Source: fm5434 + " as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"},
+		Shrink:        Figure{Value: 0.05, Source: fm5434 + " as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"},
+		BankDensity:   Figure{Value: 115 * poundPerCubicFoot, Source: hud + ": SW, SP 115 lb/ft³"},
+		Digging:       Figure{Value: 0.25, Source: labour},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1.5, Source: sloped + "C, 1 1/2 : 1"},
+		SafetyType:    "C",
+		ShallowBatter: Figure{Value: 1, Source: shallow},
+		Repose:        Figure{Value: 34, Source: reposes + ": dry sand"},
+	},
+	{
+		ID: "gravel", Name: "gravel, sand and gravel",
+		Swell:         Figure{Value: 0.12, Source: swells + ": gravel, dry or wet"},
+		Shrink:        Figure{Value: 0.085, Source: roads08 + ": gravel or sand, 8 to 9 %"},
+		BankDensity:   Figure{Value: 115 * poundPerCubicFoot, Source: hud + ": GW, GP 115 lb/ft³"},
+		Digging:       Figure{Value: 0.25 * float64(0.34) / float64(0.50), Source: labour + "; × 0.34/0.50, pit in gravel to loose soil, of " + outputs},
+		Fast:          Figure{Value: 0.34 / 0.17, Source: outputs + ": pit to 1.5 m, gravel, 0.34 m³/h, over the figure for digging"},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1.5, Source: sloped + "C, 1 1/2 : 1"},
+		SafetyType:    "C",
+		ShallowBatter: Figure{Value: 0.75, Source: shallow},
+		Repose:        Figure{Value: 30, Source: reposes + ": loose dry gravel 30 to 45°"},
+	},
+	{
+		ID: "sandy-clay", Name: "sandy clay, clay with gravel",
+		Swell:         Figure{Value: 0.30, Source: "UK classes of bulking: firm clay and silt, 20 to 40 %, author unknown"},
+		Shrink:        Figure{Value: 0.10, Source: "Vose, Handbook of Railroad Construction, 1857, art. 114: clayey earth"},
+		BankDensity:   Figure{Value: 100 * poundPerCubicFoot, Source: hud + ": SC 100 lb/ft³"},
+		Digging:       Figure{Value: 0.25 * float64(0.57) / float64(0.66), Source: labour + "; × 0.57/0.66, trench in firm soil to loose soil, of " + outputs},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1, Source: sloped + "B, 1 : 1"},
+		SafetyType:    "B",
+		ShallowBatter: Figure{Value: 0.25, Source: shallow},
+		Repose:        Figure{Value: 30, Source: reposes + ": dry lump clay 25 to 40°, natural gravel with sand 25 to 30°"},
+	},
+	{
+		// The one clay for which all three weights come from one place; other
+		// books have it swell by 0.40 and shrink by 0.10.
+		ID: "clay", Name: "clay",
+		Swell:         Figure{Value: 3000.0/2310 - 1, Source: clayWeights},
+		Shrink:        Figure{Value: 0.20, Source: clayWeights},
+		BankDensity:   Figure{Value: 3000 * poundPerCubicYard, Source: clayWeights},
+		Digging:       Figure{Value: 0.25 * float64(0.46) / float64(0.66), Source: labour + "; × 0.46/0.66, trench in clay to loose soil, of " + outputs},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1, Source: sloped + "B, 1 : 1"},
+		SafetyType:    "B",
+		ShallowBatter: Figure{Value: 0.25, Source: shallow},
+		Repose:        Figure{Value: 25, Source: reposes + ": dry lump clay 25 to 40°; wet dug clay lies at 15°"},
+	},
+	{
+		ID: "hardpan", Name: "hardpan, cemented ground",
+		Swell:         Figure{Value: 0.50, Source: swells + ": hardpan"},
+		Shrink:        Figure{Value: 0.10, Source: "common practice: broken up, it is rammed like ordinary soil"},
+		BankDensity:   Figure{Value: 2000, Source: "common practice: between soil and rock"},
+		Digging:       Figure{Value: 0.25 / 2, Source: digging52 + "; hacked, half of " + labour},
+		Fast:          Figure{Value: 0.28 / 0.125, Source: outputs + ": pit to 1.5 m, boulder clay, 0.28 m³/h, over the figure for digging"},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 0.75, Source: osha + ": type A, 3/4 : 1, cemented soils; not where it is fissured, or was dug before"},
+		SafetyType:    "A",
+		ShallowBatter: Figure{Value: 0, Source: shallow},
+		Repose:        Figure{Value: 35, Source: "common practice: broken lumps, as gravel"},
+	},
+	{
+		ID: "weathered-rock", Name: "weathered rock, rock with earth",
+		Swell:         Figure{Value: 0.33, Source: "equipment handbooks' load factors: decomposed rock, half rock and half earth, 0.75", FromMemory: true},
+		Shrink:        Figure{Value: 0, Source: "common practice: neither the shrinkage of earth nor the gain of rock"},
+		BankDensity:   Figure{Value: 125 * poundPerCubicFoot, Source: weights + "; half of each"},
+		Digging:       Figure{Value: 0.25 / 3, Source: digging52 + "; very strong ground, a third of " + labour},
+		Fast:          Figure{Value: 1.2, Source: activeOnes},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1, Source: osha + ": type B, 1 : 1, dry unstable rock"},
+		SafetyType:    "B",
+		ShallowBatter: Figure{Value: 0.25, Source: shallow},
+		Repose:        Figure{Value: 35, Source: "common practice: broken stone with earth, as gravel"},
+	},
+	{
+		ID: "rock", Name: "rock",
+		Swell:         Figure{Value: 0.65, Source: swells + ": rock, well broken"},
+		Shrink:        Figure{Value: -0.30, Source: fm5434 + ": rock, 1.00 bank, 1.30 compacted; Nunnally, table 2-5, the same", FromMemory: true},
+		BankDensity:   Figure{Value: 150 * poundPerCubicFoot, Source: weights},
+		Digging:       Figure{Value: 1.0 / 16, Source: "Nepal rural-road norms: ordinary rock by hand, 2.00 person-days of 8 h per m³"},
+		Fast:          Figure{Value: 1.2, Source: activeOnes},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 0, Source: osha + ": stable rock, plumb"},
+		SafetyType:    "stable rock",
+		ShallowBatter: Figure{Value: 0, Source: shallow},
+		Repose:        Figure{Value: 37, Source: "common practice: broken stone"},
+	},
 }
 
 // Soils lists the classes of soil, from the easiest to dig to the hardest. The
 // list is the caller's own.
-func Soils() []Soil {
-	slow := figure(0.8, gillette+": a very lazy worker does 20 % less")
-	// Both kinds of trench figure are for soft soil; their ratio is what
-	// practised diggers paid by output do more than the constants of a full day.
-	fast := figure(0.66/0.25, outputs+": trench to 1.5 m, loose soil, 0.66 m³/h, over "+labour)
-	soft := figure(0.25, labour)
-	as := func(rate, of float64, kind string) Figure {
-		return figure(0.25*rate/of, fmt.Sprintf("%s; × %.2f/%.2f, %s to loose soil, of %s", labour, rate, of, kind, outputs))
-	}
-	typeC := figure(1.5, osha+": type C, 1 1/2 : 1")
-	typeB := figure(1, osha+": type B, 1 : 1")
-	return []Soil{
-		{
-			ID: "topsoil", Name: "topsoil",
-			Swell:         figure(0.25, "The Building News, 29 March 1872, p. 249: topsoil to a loose heap, 1 1/4"),
-			Shrink:        figure(0.12, roads08+": light surface soil a little more than the 10 to 12 % of ordinary soil"),
-			BankDensity:   figure(83*poundPerCubicFoot, "The Building News, 29 March 1872, p. 249: about 1 long ton per yd³"),
-			Digging:       soft,
-			Fast:          fast,
-			Slow:          slow,
-			Batter:        typeC,
-			SafetyType:    "C",
-			ShallowBatter: figure(0.5, shallow),
-			Repose:        figure(28, "The Building News, 29 March 1872, p. 249: loose heap of topsoil"),
-		},
-		{
-			ID: "loam", Name: "loam, ordinary earth",
-			Swell:         figure(0.25, swells+": earth or loam, dry or wet"),
-			Shrink:        figure(0.10, roads08+": ordinary soil, 10 to 12 %; "+fm5434+", from memory, has 10 %"),
-			BankDensity:   figure(100*poundPerCubicFoot, weights),
-			Digging:       as(0.57, 0.66, "trench in firm soil"),
-			Fast:          fast,
-			Slow:          slow,
-			Batter:        typeB,
-			SafetyType:    "B",
-			ShallowBatter: figure(0.25, shallow),
-			Repose:        recalled(32, "Nunnally, Construction Methods and Management, table 2-6: common earth, dry"),
-		},
-		{
-			ID: "sand", Name: "sand",
-			Swell:         figure(0.11, fm5434+" as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"),
-			Shrink:        figure(0.05, fm5434+" as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"),
-			BankDensity:   figure(115*poundPerCubicFoot, hud+": SW, SP 115 lb/ft³"),
-			Digging:       soft,
-			Fast:          fast,
-			Slow:          slow,
-			Batter:        typeC,
-			SafetyType:    "C",
-			ShallowBatter: figure(1, shallow),
-			Repose:        figure(34, reposes+": dry sand"),
-		},
-		{
-			ID: "gravel", Name: "gravel, sand and gravel",
-			Swell:         figure(0.12, swells+": gravel, dry or wet"),
-			Shrink:        figure(0.085, roads08+": gravel or sand, 8 to 9 %"),
-			BankDensity:   figure(115*poundPerCubicFoot, hud+": GW, GP 115 lb/ft³"),
-			Digging:       as(0.34, 0.50, "pit in gravel"),
-			Fast:          figure(0.34/0.17, outputs+": pit to 1.5 m, gravel, 0.34 m³/h, over the figure for digging"),
-			Slow:          slow,
-			Batter:        typeC,
-			SafetyType:    "C",
-			ShallowBatter: figure(0.75, shallow),
-			Repose:        figure(30, reposes+": loose dry gravel 30 to 45°"),
-		},
-		{
-			ID: "sandy-clay", Name: "sandy clay, clay with gravel",
-			Swell:         figure(0.30, "UK classes of bulking: firm clay and silt, 20 to 40 %, author unknown"),
-			Shrink:        figure(0.10, "Vose, Handbook of Railroad Construction, 1857, art. 114: clayey earth"),
-			BankDensity:   figure(100*poundPerCubicFoot, hud+": SC 100 lb/ft³"),
-			Digging:       as(0.57, 0.66, "trench in firm soil"),
-			Fast:          fast,
-			Slow:          slow,
-			Batter:        typeB,
-			SafetyType:    "B",
-			ShallowBatter: figure(0.25, shallow),
-			Repose:        figure(30, reposes+": dry lump clay 25 to 40°, natural gravel with sand 25 to 30°"),
-		},
-		{
-			// The one clay for which all three weights come from one place; other
-			// books have it swell by 0.40 and shrink by 0.10.
-			ID: "clay", Name: "clay",
-			Swell:         figure(3000.0/2310-1, clayWeights),
-			Shrink:        figure(0.20, clayWeights),
-			BankDensity:   figure(3000*poundPerCubicYard, clayWeights),
-			Digging:       as(0.46, 0.66, "trench in clay"),
-			Fast:          fast,
-			Slow:          slow,
-			Batter:        typeB,
-			SafetyType:    "B",
-			ShallowBatter: figure(0.25, shallow),
-			Repose:        figure(25, reposes+": dry lump clay 25 to 40°; wet dug clay lies at 15°"),
-		},
-		{
-			ID: "hardpan", Name: "hardpan, cemented ground",
-			Swell:         figure(0.50, swells+": hardpan"),
-			Shrink:        figure(0.10, "common practice: broken up, it is rammed like ordinary soil"),
-			BankDensity:   figure(2000, "common practice: between soil and rock"),
-			Digging:       figure(0.25/2, digging52+"; hacked, half of "+labour),
-			Fast:          figure(0.28/0.125, outputs+": pit to 1.5 m, boulder clay, 0.28 m³/h, over the figure for digging"),
-			Slow:          slow,
-			Batter:        figure(0.75, osha+": type A, 3/4 : 1, cemented soils; not where it is fissured, or was dug before"),
-			SafetyType:    "A",
-			ShallowBatter: figure(0, shallow),
-			Repose:        figure(35, "common practice: broken lumps, as gravel"),
-		},
-		{
-			ID: "weathered-rock", Name: "weathered rock, rock with earth",
-			Swell:         recalled(0.33, "equipment handbooks' load factors: decomposed rock, half rock and half earth, 0.75"),
-			Shrink:        figure(0, "common practice: neither the shrinkage of earth nor the gain of rock"),
-			BankDensity:   figure(125*poundPerCubicFoot, weights+"; half of each"),
-			Digging:       figure(0.25/3, digging52+"; very strong ground, a third of "+labour),
-			Fast:          figure(1.2, gillette+": an active worker does 20 to 25 % more"),
-			Slow:          slow,
-			Batter:        figure(1, osha+": type B, 1 : 1, dry unstable rock"),
-			SafetyType:    "B",
-			ShallowBatter: figure(0.25, shallow),
-			Repose:        figure(35, "common practice: broken stone with earth, as gravel"),
-		},
-		{
-			ID: "rock", Name: "rock",
-			Swell:         figure(0.65, swells+": rock, well broken"),
-			Shrink:        recalled(-0.30, fm5434+": rock, 1.00 bank, 1.30 compacted; Nunnally, table 2-5, the same"),
-			BankDensity:   figure(150*poundPerCubicFoot, weights),
-			Digging:       figure(1.0/16, "Nepal rural-road norms: ordinary rock by hand, 2.00 person-days of 8 h per m³"),
-			Fast:          figure(1.2, gillette+": an active worker does 20 to 25 % more"),
-			Slow:          slow,
-			Batter:        figure(0, osha+": stable rock, plumb"),
-			SafetyType:    "stable rock",
-			ShallowBatter: figure(0, shallow),
-			Repose:        figure(37, "common practice: broken stone"),
-		},
-	}
-}
+func Soils() []Soil { return append([]Soil(nil), soils[:]...) }
 
 // SoilByID gives the class of soil with this id: topsoil, loam, sand, gravel,
 // sandy-clay, clay, hardpan, weathered-rock or rock.
 func SoilByID(id string) (Soil, bool) {
-	for _, s := range Soils() {
-		if s.ID == id {
-			return s, true
+	for i := range soils {
+		if soils[i].ID == id {
+			return soils[i], true
 		}
 	}
 	return Soil{}, false
@@ -267,9 +260,9 @@ func (s Soil) Validate() error {
 // per person-hour, and with the spread of workers only: a fifth either way
 // (Gillette and Hill, 1908), not that between the constants of the books.
 func (s Soil) WithDigging(rate float64, source string) Soil {
-	s.Digging = figure(rate, source)
-	s.Fast = figure(1.2, gillette+": an active worker does 20 to 25 % more")
-	s.Slow = figure(0.8, gillette+": a very lazy worker does 20 % less")
+	s.Digging = Figure{Value: rate, Source: source}
+	s.Fast = Figure{Value: 1.2, Source: activeOnes}
+	s.Slow = Figure{Value: 0.8, Source: lazyOnes}
 	return s
 }
 

@@ -1,5 +1,5 @@
 // Packing leaves a module's memory as it was, and everything but its data; what
-// it takes out of a Go program is the lines of a crash's trace.
+// it takes out of a Go program is the names and lines of a crash's trace.
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
 import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
@@ -112,7 +112,7 @@ func main() {
 }
 `;
 
-test("a packed Go program runs as before, and its crash names the functions", async () => {
+test("a packed Go program runs as before, and its crash says why", async () => {
   const folder = await mkdtemp(join(tmpdir(), "pack-"));
   try {
     const [source, linked, packed, run] = ["main.go", "linked.wasm", "packed.wasm", "run.cjs"].map((name) => join(folder, name));
@@ -136,12 +136,14 @@ WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.imp
       return ran.stdout + ran.stderr;
     };
     const [with_, without] = [says(linked), says(packed)];
-    for (const text of ["sum 500", "index out of range [0] with length 0", "deferred", "assignment to entry in nil map", "main.crash", "main.middle", "main.main"]) {
+    for (const text of ["sum 500", "index out of range [0] with length 0", "deferred", "panic: assignment to entry in nil map", "goroutine 1 [running]:"]) {
       assert.ok(with_.includes(text), `linked: ${text} in ${with_}`);
       assert.ok(without.includes(text), `packed: ${text} in ${without}`);
     }
-    assert.match(with_, /main\.go:\d+/);
-    assert.doesNotMatch(without, /main\.go/);
+    for (const text of ["main.crash", "main.middle", "main.go:"]) {
+      assert.ok(with_.includes(text), `linked: ${text} in ${with_}`);
+      assert.ok(!without.includes(text), `packed: ${text} in ${without}`);
+    }
   } finally {
     await rm(folder, { recursive: true });
   }
