@@ -19,6 +19,10 @@ const (
 // fewerPatterns recuts the plan so that it has fewer different patterns, for no
 // more money and, but where any number will do, no more boards.
 func (sol *cutSolution) fewerPatterns(p *cutProblem) {
+	sol.fewerPatternsIn(p, patternSteps, proveSteps)
+}
+
+func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 	if len(sol.cuts) < 2 {
 		sol.fewestPatterns = sol.proven
 		return
@@ -26,7 +30,7 @@ func (sol *cutSolution) fewerPatterns(p *cutProblem) {
 	if len(p.items) > maxPatternItems || len(sol.cuts) > maxPatternCuts {
 		return
 	}
-	left := patternSteps
+	left := recutting
 	for recut := true; recut && len(sol.cuts) > 1; {
 		recut = false
 		for size := 2; size <= 4 && !recut && size <= len(sol.cuts); size++ {
@@ -44,7 +48,7 @@ func (sol *cutSolution) fewerPatterns(p *cutProblem) {
 	}
 	least := leastPatterns(p)
 	all := make([]int, len(sol.cuts))
-	for left = proveSteps; len(sol.cuts) > least; {
+	for left = proving; len(sol.cuts) > least; {
 		all = all[:len(sol.cuts)]
 		for i := range all {
 			all[i] = i

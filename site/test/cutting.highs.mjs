@@ -68,6 +68,13 @@ function solve(section, kerf) {
   return { cents: Math.round(result.ObjectiveValue), patterns: list.length };
 }
 
+const cell = (x, width) => String(x).padStart(width);
+const time = (x) => (x === undefined ? "" : x.toFixed(2));
+const line = (r) => cell(r.case, 6) + cell(r.sections, 10) + cell(r.pieces, 8) + cell(r.columns, 10) + cell(r.cost, 11) +
+  cell(time(r.native), 11) + (wasm ? cell(time(r.wasm), 11) : "") + cell(time(r.highs), 12) + cell((r.highs / r.native).toFixed(0) + "×", 8);
+console.log(`\nOne run. Times in ms for the whole job: ${native.goos}/${native.goarch}${wasm ? ", WebAssembly in Node" : ""}, HiGHS in Node with the listing of its patterns.\n`);
+console.log(cell("case", 6) + cell("sections", 10) + cell("pieces", 8) + cell("patterns", 10) + cell("cost", 11) + cell("native", 11) + (wasm ? cell("wasm", 11) : "") + cell("HiGHS", 12) + cell("ratio", 8));
+
 const rows = [];
 let unequal = 0;
 native.cases.forEach((job, at) => {
@@ -88,19 +95,14 @@ native.cases.forEach((job, at) => {
     unequal++;
     console.error(`case ${job.case}: plan ${job.cents} (proven: ${job.proven})${inWasm ? `, in WebAssembly ${inWasm.cents}` : ""}, general solver ${cents}`);
   }
-  rows.push({
+  const row = {
     case: job.case, sections: job.sections.length, pieces: job.sections.flatMap((s) => s.pieces).reduce((n, [, c]) => n + c, 0),
     columns, cost: (job.cents / 100).toFixed(2), native: job.ms, wasm: inWasm?.ms, highs: ms,
-  });
+  };
+  rows.push(row);
+  console.log(line(row));
 });
 
-const cell = (x, width) => String(x).padStart(width);
-const time = (x) => (x === undefined ? "" : x.toFixed(2));
-const line = (r) => cell(r.case, 6) + cell(r.sections, 10) + cell(r.pieces, 8) + cell(r.columns, 10) + cell(r.cost, 11) +
-  cell(time(r.native), 11) + (wasm ? cell(time(r.wasm), 11) : "") + cell(time(r.highs), 12) + cell((r.highs / r.native).toFixed(0) + "×", 8);
-console.log(`\nOne run. Times in ms for the whole job: ${native.goos}/${native.goarch}${wasm ? ", WebAssembly in Node" : ""}, HiGHS in Node with the listing of its patterns.\n`);
-console.log(cell("case", 6) + cell("sections", 10) + cell("pieces", 8) + cell("patterns", 10) + cell("cost", 11) + cell("native", 11) + (wasm ? cell("wasm", 11) : "") + cell("HiGHS", 12) + cell("ratio", 8));
-for (const r of rows) console.log(line(r));
 
 const part = (list, q) => list.slice().sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(q * list.length))];
 for (const [name, q] of [["median", 0.5], ["95 %", 0.95], ["most", 1]]) {
