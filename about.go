@@ -11,7 +11,7 @@ import (
 func about() About {
 	return About{
 		Format: AboutFormat, Version: Version,
-		Rules: ruleChoices(), Soils: soilChoices(), Sections: sectionChoices(), Items: itemChoices(), Drawings: Drawings(),
+		Rules: ruleChoices(), Soils: soilChoices(), Sections: sectionChoices(), Items: itemChoices(),
 	}
 }
 

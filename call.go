@@ -48,7 +48,6 @@ type About struct {
 	Soils    []Choice `json:"soils"`
 	Sections []Choice `json:"sections"`
 	Items    []Choice `json:"items" doc:"what can be priced"`
-	Drawings []string `json:"drawings" doc:"what can be drawn"`
 }
 
 // Choice is one thing a document can name.

@@ -58,7 +58,7 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		}
 	}
 	if err != nil {
-		return nil, rename(under("steps", err), "steps.site", "steps")
+		return nil, fitFaults(err)
 	}
 	out := make([]ChoiceResult, 0, len(found))
 	for _, f := range found {

@@ -24,10 +24,25 @@ func (m *maker) lay() error {
 		err = site.err
 	}
 	if err != nil {
-		return rename(under("steps", err), "steps.site", "steps")
+		return fitFaults(err)
 	}
 	m.fitted = true
 	return m.settle(fit.Layout)
+}
+
+// fitFaults gives the faults of a fit the fields of the document.
+func fitFaults(err error) error {
+	err = under("steps", err)
+	for _, x := range [][2]string{
+		{"steps.site", "steps"}, {"steps.bends", "path.bends"},
+		{"steps.riser_min", "steps.riser.min"}, {"steps.riser_max", "steps.riser.max"},
+		{"steps.tread_min", "steps.tread.min"}, {"steps.tread_max", "steps.tread.max"},
+		{"steps.landing_min", "steps.landing.min"}, {"steps.landing_max", "steps.landing.max"},
+		{"steps.max_flight_risers", "steps.landing.every"},
+	} {
+		err = rename(err, x[0], x[1])
+	}
+	return err
 }
 
 func (m *maker) layOwn() error {

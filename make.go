@@ -482,7 +482,7 @@ func (m *maker) readFramed(all *Faults) {
 		f.TreadMax = m.limits.TreadMax
 	}
 	if f.TreadMin > f.TreadMax {
-		if m.framing() {
+		if m.framing() && b.Tread != nil {
 			all.Add("build.framed.tread", "", "leaves no tread between "+m.words.length(f.TreadMin)+" and "+m.words.length(f.TreadMax),
 				"write the range of treads for framed flights")
 		}
