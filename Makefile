@@ -88,8 +88,8 @@ browser:
 	  $$as apt-get update && $$as env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends chromium fonts-dejavu; \
 	fi
 
-CASES ?= 200
-crosscheck: $(NPM) ## cut plans and fits against a general solver, times side by side (some minutes; CASES=200)
+CASES ?= 220
+crosscheck: $(NPM) ## cut plans and fits against a general solver, times side by side (a quarter of an hour; CASES=220)
 	@mkdir -p build/crosscheck
 	go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/native.json
 	GOOS=js GOARCH=wasm go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/wasm.json \
