@@ -157,11 +157,7 @@ func (m *maker) soilResult() SoilResult {
 	s := m.soil
 	out := SoilResult{Class: s.ID, Name: s.Name}
 	add := func(name string, f earthwork.Figure) {
-		source := f.Source
-		if f.FromMemory {
-			source += " (from memory)"
-		}
-		out.Figures = append(out.Figures, SoilFigure{name, f.Value, source})
+		out.Figures = append(out.Figures, SoilFigure{name, f.Value, cited(f.Source, f.FromMemory)})
 	}
 	add("swell", s.Swell)
 	add("shrinkage, 1 less compacted over bank", s.Shrink)
@@ -300,8 +296,13 @@ func sourceOf(f stair.Finding) string {
 	if f.Edition != "" {
 		source += ", " + f.Edition
 	}
-	if f.Remembered {
-		source += " (from memory)"
+	return cited(source, f.Remembered)
+}
+
+// cited is a source, marked where its figure was only remembered.
+func cited(source string, fromMemory bool) string {
+	if fromMemory {
+		return source + " (from memory)"
 	}
 	return source
 }
@@ -326,11 +327,7 @@ func (m *maker) framedFindings() []Finding {
 			if c.Open {
 				severity = "note"
 			}
-			source := c.Source
-			if c.Remembered {
-				source += " (from memory)"
-			}
-			out = append(out, Finding{Severity: severity, Rule: "framed-" + c.Name, Source: source, Says: sentence(c.Says), Where: "flight from riser " + strconv.Itoa(p.First)})
+			out = append(out, Finding{Severity: severity, Rule: "framed-" + c.Name, Source: cited(c.Source, c.Remembered), Says: sentence(c.Says), Where: "flight from riser " + strconv.Itoa(p.First)})
 		}
 	}
 	return out
@@ -468,11 +465,7 @@ func (m *maker) hoursResult() HoursResult {
 		Days: Span(m.schedule.Days), Weeks: Span(m.schedule.Weeks), Notes: m.hours.Notes,
 	}
 	for _, a := range m.hours.Activities {
-		source := a.Source
-		if a.FromMemory {
-			source += " (from memory)"
-		}
-		out.Work = append(out.Work, Activity{a.Name, hours(a.Time.Low), hours(a.Time.Likely), hours(a.Time.High), source})
+		out.Work = append(out.Work, Activity{a.Name, hours(a.Time.Low), hours(a.Time.Likely), hours(a.Time.High), cited(a.Source, a.FromMemory)})
 	}
 	return out
 }

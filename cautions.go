@@ -5,6 +5,7 @@ import (
 
 	"github.com/martinlindhe/unit"
 
+	"github.com/slopewright/slopewright/earthwork"
 	"github.com/slopewright/slopewright/materials"
 )
 
@@ -14,9 +15,6 @@ const (
 	protectAt = 5 * unit.Foot // 29 CFR 1926.652(a)(1): protective system at 5 ft or more
 	permitAt  = 4 * unit.Foot // IRC R105.2(3), 2009 text: walls over 4 ft from the bottom of the footing need a permit
 	setBack   = 2 * unit.Foot // 29 CFR 1926.651(j)(2): spoil at least 2 ft from the edge
-
-	oneLift = 51 * unit.AvoirdupoisPound // load constant of the lifting equation, NIOSH 94-110
-	twoLift = 68 * unit.AvoirdupoisPound // two thirds of the sum for two people: HSE L23
 
 	steepGround = 0.5 // IBC Appendix J, J106.1: permanent cut slopes at most 2 horizontal to 1 vertical
 )
@@ -46,7 +44,7 @@ func (m *maker) cautions() []Finding {
 		add("cut-bank", "IRC R105.2(3), 2009 edition; local limits are often 3 ft or 2 ft",
 			"The cut is "+w.length(edge)+" deep at its deepest side. A bank held up at 4 ft or more commonly needs a permit and an engineer.")
 	case edge > 0:
-		add("cut-bank", "29 CFR 1926.652(a)(1) and Subpart P, Appendix B",
+		add("cut-bank", cited(m.batter.Source, m.batter.FromMemory),
 			"Slope the sides of the cut back at "+number(m.section.Batter, 2)+" horizontal to 1 vertical or flatter, look at them after rain, and keep out from under a bank that cracks or bulges. Deepest side: "+w.length(edge)+".")
 	}
 	if m.balance.SpoilLoose > 0 {
@@ -57,13 +55,16 @@ func (m *maker) cautions() []Finding {
 		add("steep-ground", "IBC Appendix J, J106.1",
 			"The ground is as steep as "+number(100*g, 0)+" % in one place. Ground steeper than 2 horizontal to 1 vertical may be moving already: look for cracks, tilted trees and wet places, and ask a geotechnical engineer before cutting into it.")
 	}
-	if heaviest := m.heaviest(); heaviest > oneLift {
-		team := "two people"
-		if heaviest > twoLift {
-			team = "three people, or a barrow or sack truck"
+	if heaviest := m.heaviest(); heaviest > earthwork.LiftConstant {
+		lift := "too much for three people: cut it where it is unloaded, and move it on a barrow or sack truck"
+		switch {
+		case heaviest <= earthwork.TeamLimit(2, earthwork.LiftConstant):
+			lift = "a lift for two people"
+		case heaviest <= earthwork.TeamLimit(3, earthwork.LiftConstant):
+			lift = "a lift for three people, or a barrow or sack truck"
 		}
 		add("lifting", "NIOSH 94-110, load constant 51 lb (23 kg); HSE L23 for teams",
-			"The heaviest timber weighs about "+w.mass(heaviest)+" wet from treatment: a lift for "+team+". On a slope the lower person bears most of it.")
+			"The heaviest timber weighs about "+w.mass(heaviest)+" wet from treatment: "+lift+". On a slope the lower person bears most of it.")
 	}
 	add("treated-timber", "National Pesticide Information Center; USDA Wood Handbook FPL-GTR-190, ch. 15",
 		"Cut treated timber outdoors with dust mask, goggles and gloves; brush preservative on every cut end; never burn or mulch offcuts or dust.")

@@ -93,14 +93,15 @@ type maker struct {
 	bill      materials.Bill
 }
 
-// The trade's and our own defaults. Each is a field of the document.
+// The trade's and our own defaults; but for the clearance each is a field of
+// the document.
 const (
-	defaultHaul     = 15 * unit.Meter
-	defaultWorking  = 0.15 * unit.Meter
-	defaultMaxCut   = 1.2 * unit.Meter
-	defaultMaxRaise = 0.1 * unit.Meter // one hand-tamped lift: at most 4 in within 2 ft of a structure, NRCS AR-23A
-	defaultWash     = 0.02             // 2 %: Beall, Masonry and Concrete (2004), p. 294
-	trenchClearance = 0.1 * unit.Meter // each side of a riser timber: 4-6 in in all, common practice
+	defaultHaul     = 15 * unit.Meter   // common practice
+	defaultWorking  = 0.15 * unit.Meter // common practice
+	defaultMaxCut   = 1.2 * unit.Meter  // common practice: about 4 ft, below the 5 ft of 29 CFR 1926.652(a)(1)
+	defaultMaxRaise = 0.1 * unit.Meter  // one hand-tamped lift: at most 4 in within 2 ft of a structure, NRCS AR-23A
+	defaultWash     = 0.02              // 2 %: Beall, Masonry and Concrete (2004), p. 294
+	trenchClearance = 0.1 * unit.Meter  // each side of a riser timber: 4-6 in in all, common practice
 )
 
 // either is the imperial or the metric default, by the units of the plan.
@@ -443,7 +444,7 @@ func (m *maker) readBuild(all *Faults) {
 }
 
 // framedLandingMost is the deepest landing where some may be platforms, whose
-// joists span so far at most.
+// joists span so far at most. Common practice.
 const framedLandingMost = 6 * unit.Meter
 
 // framedTreadMost is the deepest tread of a framed flight unless the plan says
