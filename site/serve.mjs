@@ -32,6 +32,9 @@ export function serve(mounts, { port = 0, host = "127.0.0.1", types = {}, delay 
     try {
       if (request.method !== "GET" && request.method !== "HEAD") return refuse(405);
       const path = decodeURIComponent(new URL(request.url ?? "/", "http://localhost").pathname);
+      // Browsers ask for an icon unbidden beside a bare document such as a plan;
+      // pages name their own. Nothing to give is no error.
+      if (path === "/favicon.ico") return response.writeHead(204).end();
       if (prefixes.includes(`${path}/`)) return response.writeHead(308, { Location: `${path}/` }).end();
       const prefix = prefixes.find((p) => path.startsWith(p));
       if (prefix === undefined) return refuse(404);

@@ -627,7 +627,6 @@ describe("to choose between", () => {
     await page.locator("#choices .fault", { hasText: "longer than 180 seconds" }).waitFor();
     await choose().waitFor();
     await showsWhatFollows();
-    complaints = complaints.filter((c) => !/404/.test(c)); // the browser's own wish for an icon beside the bare plan
   });
 
   test("where an end may move, the choices are shown and cannot be taken", async () => {
