@@ -115,10 +115,8 @@ func call(request []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	if r.Choices {
-		if result.Choices, err = Choices(*r.Plan); err != nil {
-			return nil, err
-		}
+	if err := result.more(r); err != nil {
+		return nil, err
 	}
 	for _, d := range r.Drawings {
 		if result.Drawings == nil {

@@ -18,16 +18,17 @@ await mkdir(out, { recursive: true });
 // and a host or cache that mixes two builds is found out by it.
 const stamp = createHash("sha256");
 for (const name of (await readdir(join(here, "src"))).sort()) stamp.update(await readFile(join(here, "src", name)));
-for (const name of ["slopewright.wasm", "wasm_exec.js"]) stamp.update(await readFile(join(wasm, name)));
+for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) stamp.update(await readFile(join(wasm, name)));
 const define = {
   __BUILD__: JSON.stringify(stamp.digest("hex").slice(0, 12)),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
+  __WHOLE_BYTES__: String((await stat(join(wasm, "slopewright-whole.wasm"))).size),
 };
 
 const common = { bundle: true, minify: true, target: "es2022", define, legalComments: "eof", logLevel: "warning", tsconfig: join(here, "tsconfig.json") };
 await build({ ...common, entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
-for (const name of ["slopewright.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
+for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
 await cp(join(here, "page"), out, { recursive: true });
 await mkdir(join(out, "plans"));
 for (const name of await readdir(join(root, "testdata", "plans"))) {
@@ -39,7 +40,7 @@ for (const name of await readdir(join(root, "testdata", "plans"))) {
 const landscaper = join(root, "build", "landscaper");
 await rm(landscaper, { recursive: true, force: true });
 await cp(join(root, "examples", "landscaper"), landscaper, { recursive: true });
-for (const name of ["slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js"]) {
+for (const name of ["slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) {
   await mkdir(join(landscaper, "slopewright"), { recursive: true });
   await cp(join(out, name), join(landscaper, "slopewright", name));
 }

@@ -44,6 +44,7 @@ const PATIENCE = 4000;
 
 export class Engine {
   #base: URL;
+  #whole: boolean;
   #worker: Worker | undefined;
   #last = 0;
   #running: Asked | undefined;
@@ -57,11 +58,13 @@ export class Engine {
   onprogress: ((part: number) => void) | undefined;
 
   /**
-   * @param base where slopewright-worker.js, wasm_exec.js and slopewright.wasm lie
+   * @param base where slopewright-worker.js, wasm_exec.js and the calculators, slopewright.wasm and slopewright-whole.wasm, lie
    * @param limit how long one request may take in all, in ms; 0 for as long as none is waiting
+   * @param whole with the whole calculator, which also does choices, sheets, tables and all drawings
    */
-  constructor(base: URL, limit = 0) {
+  constructor(base: URL, limit = 0, whole = false) {
     this.#base = base;
+    this.#whole = whole;
     this.#limit = limit;
   }
 
@@ -123,7 +126,7 @@ export class Engine {
 
   #boot(): Worker {
     this.#ready = false;
-    const worker = new Worker(new URL(`slopewright-worker.js?${__BUILD__}`, this.#base), { name: "slopewright" });
+    const worker = new Worker(new URL(`slopewright-worker.js?${__BUILD__}${this.#whole ? "&whole" : ""}`, this.#base), { name: "slopewright" });
     worker.onmessage = (event: MessageEvent<FromWorker>) => this.#hear(worker, event.data);
     worker.onerror = (event) => {
       event.preventDefault();

@@ -440,7 +440,7 @@ export class SlopewrightPlanner extends LitElement {
     delete plan.steps?.fixed;
     this.#stopChoosing();
     this.#choicesTrouble = "";
-    const chooser = (this.#chooser = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT));
+    const chooser = (this.#chooser = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true));
     this.requestUpdate();
     try {
       const answer = (await chooser.ask({ format: "slopewright.request/1", plan, choices: true })).document as Answer;

@@ -8,6 +8,7 @@
 import type { FromWorker, ToWorker } from "./engine.js";
 
 declare const __WASM_BYTES__: number;
+declare const __WHOLE_BYTES__: number;
 declare const __BUILD__: string;
 
 declare global {
@@ -18,9 +19,13 @@ declare global {
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 const say = (message: FromWorker, transfer: Transferable[] = []) => scope.postMessage(message, transfer);
 
+// The page asks for the whole calculator by the worker's address.
+const whole = new URL(scope.location.href).searchParams.has("whole");
+const size = whole ? __WHOLE_BYTES__ : __WASM_BYTES__;
+
 /** Compiles the binary while it streams in; from an ArrayBuffer where the host serves it under a wrong type. */
 async function load(imports: WebAssembly.Imports): Promise<WebAssembly.Instance> {
-  const url = new URL(`slopewright.wasm?${__BUILD__}`, scope.location.href);
+  const url = new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, scope.location.href);
   const response = await fetch(url);
   if (!response.ok) throw new Error(`${url.pathname} answered ${response.status}`);
   const type = response.headers.get("Content-Type") ?? "";
@@ -44,9 +49,9 @@ async function count(response: Response): Promise<void> {
       const { done, value } = await reader.read();
       if (done) return;
       got += value.length;
-      if (got - said >= __WASM_BYTES__ / 20) {
+      if (got - said >= size / 20) {
         said = got;
-        say({ kind: "progress", part: Math.min(1, got / __WASM_BYTES__) });
+        say({ kind: "progress", part: Math.min(1, got / size) });
       }
     }
   } catch {

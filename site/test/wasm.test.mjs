@@ -11,17 +11,23 @@ import { fileURLToPath } from "node:url";
 const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
 const plans = join(root, "testdata", "plans");
 let call;
+let callWhole;
 
 before(async () => {
   createRequire(import.meta.url)(join(root, "build", "wasm", "wasm_exec.js"));
   const already = new Set(Object.getOwnPropertyNames(globalThis));
+  call = await boot("slopewright.wasm", already);
+  callWhole = await boot("slopewright-whole.wasm", already);
+});
+
+async function boot(file, already) {
   const go = new globalThis.Go();
-  const { instance } = await WebAssembly.instantiate(await readFile(join(root, "build", "wasm", "slopewright.wasm")), go.importObject);
+  const { instance } = await WebAssembly.instantiate(await readFile(join(root, "build", "wasm", file)), go.importObject);
   void go.run(instance);
   const added = Object.getOwnPropertyNames(globalThis).filter((name) => !already.has(name));
   assert.deepEqual(added, ["slopewrightCall"], "one function, and no other global");
-  call = globalThis.slopewrightCall;
-});
+  return globalThis.slopewrightCall;
+}
 
 const encode = (v) => (typeof v === "string" ? Buffer.from(v) : Buffer.from(JSON.stringify(v)));
 
@@ -31,9 +37,9 @@ function native(request) {
   return run.stdout;
 }
 
-function same(request) {
+function same(request, by = call) {
   const bytes = encode(request);
-  const fromWasm = Buffer.from(call(new Uint8Array(bytes)));
+  const fromWasm = Buffer.from(by(new Uint8Array(bytes)));
   const fromNative = native(bytes);
   if (!fromWasm.equals(fromNative)) {
     let i = 0;
@@ -64,6 +70,22 @@ for (const { name, text, plan } of demos) {
     }
   });
 }
+
+for (const { name, plan } of demos) {
+  test(`${name}: the same bytes from the whole program, with all that only it does`, () => {
+    const drawings = ["section", "plan", "view", "step", "across", "cutplan"].map((name) => ({ name }));
+    const answer = same({ format: "slopewright.request/1", plan, drawings, choices: true }, callWhole);
+    assert.equal(answer.format, "slopewright.result/1", JSON.stringify(answer.faults));
+    assert.deepEqual(Object.keys(answer.drawings).sort(), drawings.map((d) => d.name).sort());
+    assert.ok(answer.choices.length > 0);
+  });
+}
+
+test("the small program refuses by name what only the whole one does", () => {
+  const answer = JSON.parse(Buffer.from(call(new Uint8Array(encode({ format: "slopewright.request/1", plan: demos[0].plan, choices: true })))).toString());
+  assert.equal(answer.format, "slopewright.error/1");
+  assert.deepEqual(answer.faults.map((f) => f.field), ["choices"]);
+});
 
 test("about and errors: the same bytes", () => {
   assert.equal(same({ format: "slopewright.request/1", op: "about" }).format, "slopewright.about/1");

@@ -1,4 +1,4 @@
-//go:build !js
+//go:build !js || whole
 
 package slopewright
 
@@ -6,8 +6,7 @@ import "github.com/slopewright/slopewright/internal/draw"
 
 // Drawings are the names that [Result.Draw] knows: the long section, the plan,
 // a view of the path in the hill, one box step cut along and across the path,
-// and the boards with the pieces cut from them. The browser's binary, which
-// every visitor loads, draws the long section alone.
+// and the boards with the pieces cut from them.
 func Drawings() []string {
 	return []string{"section", "plan", "view", "step", "across", "cutplan"}
 }
@@ -39,4 +38,13 @@ func (r Result) otherDrawing(name string, width float64, look draw.Look) string 
 		}
 	}
 	return ""
+}
+
+// more adds to the result what a request asks for beside the plan and its
+// drawings.
+func (r *Result) more(q Request) (err error) {
+	if q.Choices {
+		r.Choices, err = Choices(*q.Plan)
+	}
+	return err
 }

@@ -1,0 +1,26 @@
+//go:build js && !whole
+
+package slopewright
+
+import "github.com/slopewright/slopewright/internal/draw"
+
+// The small program, which every visitor's browser loads, answers plans and
+// draws the long section; what is in whole.go would add a tenth to it. The page
+// loads the whole one when somebody asks for more.
+
+// Drawings are the names that [Result.Draw] knows.
+func Drawings() []string { return []string{"section"} }
+
+func (r Result) otherDrawing(string, float64, draw.Look) string { return "" }
+
+// more refuses what only the whole program does.
+func (r *Result) more(q Request) error {
+	var all Faults
+	refuse := func(field string) {
+		all.Add(field, "", "is not done by this program, the small one", "ask the whole one, slopewright-whole.wasm")
+	}
+	if q.Choices {
+		refuse("choices")
+	}
+	return all.Err()
+}
