@@ -168,7 +168,12 @@ func (m *maker) sayTheTimber() string {
 	}
 	counts := map[kind]int{}
 	var order []kind
+	here := 0
 	for _, b := range m.cutplan.Boards {
+		if b.OnHand {
+			here += b.Count
+			continue
+		}
 		k := kind{b.Section, b.Stock}
 		if _, ok := counts[k]; !ok {
 			order = append(order, k)
@@ -180,6 +185,12 @@ func (m *maker) sayTheTimber() string {
 		parts = append(parts, strconv.Itoa(counts[k])+" "+k.section+" of "+w.distanceSold(k.length))
 	}
 	s := "Timber to buy: " + list(parts)
+	if len(parts) == 0 {
+		s = "No timber to buy"
+	}
+	if here > 0 {
+		s += ", beside " + strconv.Itoa(here) + " on hand,"
+	}
 	if m.by() == "cost" {
 		s += " for " + m.amount(m.cutplan.Cost)
 		if m.cutplan.Proven {
@@ -213,24 +224,6 @@ func (m *maker) sayTheGravel() string {
 		return "No gravel."
 	}
 	return "Gravel to order, loose in the truck: " + list(parts) + "."
-}
-
-func (m *maker) sayTheMoney() string {
-	if len(m.bill.Lines) > 0 && m.bill.Total.IsZero() {
-		return "No prices were given, so there is no cost; add stock and prices to the plan."
-	}
-	s := "Materials cost " + m.amount(m.bill.Total)
-	if m.bill.Tax.IsPositive() {
-		s += " with " + m.amount(m.bill.Tax) + " tax"
-	}
-	if n := len(m.bill.Unpriced); n > 0 {
-		var names []string
-		for _, id := range m.bill.Unpriced {
-			names = append(names, itemName(id))
-		}
-		s += ", without " + list(names) + " (no price)"
-	}
-	return s + "."
 }
 
 func (m *maker) sayTheTime() string {

@@ -211,33 +211,6 @@ func (w words) quantity(id string, q materials.Quantity) string {
 	return "none"
 }
 
-func (m *maker) cutplanResult() CutPlanResult {
-	out := CutPlanResult{Boards: []Board{}, Proven: m.cutplan.Proven, By: m.by()}
-	if out.By == "cost" {
-		cost, bound := m.coins(m.cutplan.Cost), m.coins(m.cutplan.Bound)
-		out.Cost, out.Bound = &cost, &bound
-	}
-	for _, n := range m.cutplan.Notes {
-		out.Notes = append(out.Notes, n.Says)
-	}
-	for _, b := range m.cutplan.Boards {
-		x := Board{Count: b.Count, Section: b.Section, Length: b.Stock, Offcut: b.Offcut}
-		var pieces []string
-		for _, p := range b.Pieces {
-			x.Pieces = append(x.Pieces, BoardPiece{p.Use, p.Length})
-			pieces = append(pieces, m.words.length(p.Length)+" "+itemName(p.Use))
-		}
-		x.Says = count(b.Count, "board", "boards") + " " + b.Section + " of " + m.words.distanceSold(b.Stock) + ": cut " + strings.Join(alike(pieces), ", ") + ", "
-		if b.Offcut > 0 {
-			x.Says += m.words.length(b.Offcut) + " left."
-		} else {
-			x.Says += "nothing left."
-		}
-		out.Boards = append(out.Boards, x)
-	}
-	return out
-}
-
 // by is what the cut plan made least: cost, or length where a price is missing.
 func (m *maker) by() string {
 	for _, g := range m.cutplan.Groups {
@@ -406,27 +379,6 @@ func (m *maker) coins(d decimal.Decimal) Money {
 	return Money{decimal.NewFromBigInt(d.Shift(digits).BigInt(), -digits)}
 }
 
-func (m *maker) billResult() BillResult {
-	b := m.bill
-	out := BillResult{
-		Currency: b.Currency, Lines: []BillLine{}, Subtotal: m.coins(b.Subtotal), Tax: m.coins(b.Tax), Total: m.coins(b.Total), Unpriced: []string{},
-		Rounding: "each line half up to the smallest coin, the tax once on the subtotal",
-	}
-	out.Unpriced = append(out.Unpriced, b.Unpriced...)
-	for _, l := range b.Lines {
-		x := BillLine{Item: l.Item, Name: itemName(l.Name), Need: measured(l.Need, l.Per), Buy: measured(l.Buy, l.Per)}
-		if l.Length > 0 {
-			x.Name = l.Section + " of " + m.words.distanceSold(l.Length)
-		}
-		if l.Priced {
-			price, cost := m.coins(l.Price), m.coins(l.Cost)
-			x.Price, x.Cost = &price, &cost
-		}
-		out.Lines = append(out.Lines, x)
-	}
-	return out
-}
-
 // measured writes a quantity with its measure: 12, 3.5 m³.
 func measured(d decimal.Decimal, per string) string {
 	sign := map[string]string{
@@ -434,7 +386,10 @@ func measured(d decimal.Decimal, per string) string {
 		materials.PerM3: "m³", materials.PerFt3: "cu ft", materials.PerYd3: "cu yd", materials.PerEach: "",
 	}
 	s, ok := sign[per]
-	if !ok {
+	switch {
+	case per == materials.PerBag && !d.Equal(decimal.NewFromInt(1)):
+		s = "bags"
+	case !ok:
 		s = per
 	}
 	return strings.TrimSpace(d.String() + " " + s)

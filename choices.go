@@ -21,7 +21,7 @@ type ChoiceResult struct {
 	Landings int            `json:"landings"`
 	CutBank  unit.Volume    `json:"cut_bank"`
 	Hours    Hours          `json:"hours" doc:"likely"`
-	Cost     *Money         `json:"cost,omitempty" doc:"of the materials; absent without prices"`
+	Cost     *Money         `json:"cost,omitempty" doc:"total of the bill; absent without prices"`
 	Misfit   unit.Length    `json:"misfit" doc:"how far out of step a walker is in all"`
 	// Steps lays the choice as the plan's own: put it in steps.fixed.
 	Steps []Fixed `json:"steps"`
@@ -47,7 +47,7 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		{Name: "walking", Site: sites[2], Walking: 1},
 	}
 	if m.timberPriced() {
-		money := m.site(weights{cost: 1})
+		money := m.site(m.money())
 		sites = append(sites, money)
 		measures = append(measures, stair.Measured{Name: "cost", Site: money})
 	}

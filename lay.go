@@ -167,7 +167,7 @@ func (m *maker) weights() weights {
 	case "hours":
 		return weights{hours: 1}
 	case "cost":
-		return weights{cost: 1}
+		return m.money()
 	case "walking":
 		// Of layouts that walk alike, the one that digs less: 1 m³ counts as
 		// a tenth of a millimetre out of step.
@@ -175,6 +175,10 @@ func (m *maker) weights() weights {
 	}
 	return weights{digging: 1}
 }
+
+// money is what makes the bill least: materials, and labour where it is paid by
+// the plan's own hours.
+func (m *maker) money() weights { return weights{cost: 1, hours: m.wage()} }
 
 func (m *maker) walking() float64 {
 	if m.plan.Steps.Prefer == "walking" {

@@ -67,6 +67,7 @@ type maker struct {
 	maxRaise  unit.Length
 	crew      earthwork.Crew
 	stock     []materials.Stock
+	stockFrom []int // of each, its entry in the plan
 	cut       materials.CutOptions
 	prices    materials.PriceList
 
@@ -421,26 +422,7 @@ func (m *maker) readBuild(all *Faults) {
 	if m.plan.Steps.Courses {
 		m.limits.Courses = &stair.Courses{Height: d.Course(), MaxBedding: d.MaxBedding, MaxBuried: unit.Millimeter}
 	}
-	m.cut = materials.CutOptions{Kerf: lengthOr(b.Kerf, m.either(unit.Inch/8, 3*unit.Millimeter)), Trim: lengthOr(b.Trim, 0)}
-
-	for i, s := range m.plan.Stock {
-		section, err := materials.SectionByName(s.Section)
-		if err != nil {
-			all.Add(fmt.Sprintf("stock[%d].section", i), s.Section, "is not a section in the tables", "write one of "+ids(sectionChoices()))
-			continue
-		}
-		x := materials.Stock{Section: section.Name, Length: s.Length.Length, Unpriced: s.Price == nil}
-		if s.Price != nil {
-			x.Price = s.Price.Decimal
-		}
-		if s.Available != nil {
-			if *s.Available == 0 {
-				continue
-			}
-			x.Available = *s.Available
-		}
-		m.stock = append(m.stock, x)
-	}
+	m.readCut(all)
 }
 
 // framedLandingMost is the deepest landing where some may be platforms, whose
@@ -493,23 +475,6 @@ func (m *maker) readFramed(all *Faults) {
 	// The same clearance under every tread: that of the highest riser on the
 	// shallowest tread, which reaches down furthest.
 	m.clearance = materials.FramedClearance(d, m.limits.RiserMax, f.TreadMin)
-}
-
-func (m *maker) readPrices(all *Faults) {
-	p := m.plan.Prices
-	m.prices = materials.PriceList{Currency: p.Currency, Tax: exact(slopeOr(p.Tax, 0))}
-	if p.Currency == "" {
-		m.prices.Currency = "EUR"
-		if m.words.imperial {
-			m.prices.Currency = "USD"
-		}
-	}
-	for _, x := range p.Items {
-		m.prices.Items = append(m.prices.Items, materials.Price{
-			Item: x.Item, Price: x.Price.Decimal, Per: x.Per, Pack: exact(numberOr(x.Pack, 0)),
-		})
-	}
-	all.Put("prices", m.prices.Check())
 }
 
 // exact is the decimal that a person would write for x: 8 % is 0.08, not the
@@ -865,9 +830,7 @@ func (m *maker) digBow() error {
 // time.
 func (m *maker) build() error {
 	boxes := m.boxes()
-	if len(m.plan.Stock) == 0 {
-		m.stock = materials.UsualStock(m.detail.Timber)
-	}
+	m.usualTimber()
 	if err := m.timberSuffices(boxes); err != nil {
 		return err
 	}
@@ -878,18 +841,19 @@ func (m *maker) build() error {
 	}
 	cutplan, err := materials.Cut(takeoff.Pieces, m.stock, m.cut)
 	if err != nil {
-		return under("stock", err)
+		return m.cutFaults(err, takeoff.Pieces)
 	}
 	takeoff = takeoff.Treat(cutplan)
 	if len(m.flights) > 0 {
 		takeoff = materials.TreatFramed(takeoff, cutplan, m.flights, m.framed)
 	}
-	bill, err := materials.MakeBill(takeoff, cutplan, m.prices)
-	if err != nil {
-		return under("prices", err)
+	m.takeoff, m.cutplan = takeoff, cutplan
+	if err := m.reckonTime(boxes); err != nil {
+		return err
 	}
-	m.takeoff, m.cutplan, m.bill = takeoff, cutplan, bill
-	return m.reckonTime(boxes)
+	m.hire()
+	m.bill, err = materials.MakeBill(takeoff, cutplan, m.prices)
+	return under("prices", err)
 }
 
 // slopedPath is the mean grade from which barrows carry a slope's load: 1:12,
@@ -946,7 +910,10 @@ func (m *maker) timberSuffices(boxes []materials.Box) error {
 		return nil
 	}
 	name := m.detail.Timber.Name
-	m.detail.LongestTimber = longest(m.stock, name)
+	m.detail.LongestTimber = m.longest(name)
+	if m.detail.LongestTimber == 0 && m.sold(name) {
+		return Faults{{Field: "cut", Problem: "leaves no " + name + " that can be brought and carried", Fix: "raise longest_board or heaviest_board, or add a shorter length to stock"}}
+	}
 	if m.detail.LongestTimber == 0 {
 		return Faults{{Field: "stock", Problem: "has no length of the timber " + name, Fix: "add its lengths, or leave stock out to use the usual ones"}}
 	}
@@ -1089,7 +1056,7 @@ func takeSides(t *materials.Takeoff, length unit.Length, n int) bool {
 func (m *maker) stockUp(t materials.Takeoff) error {
 	have := map[string]bool{}
 	for _, s := range m.stock {
-		have[s.Section] = true
+		have[s.Section] = have[s.Section] || !onHand(s)
 	}
 	for _, p := range t.Pieces {
 		if have[p.Section] {
@@ -1103,14 +1070,4 @@ func (m *maker) stockUp(t materials.Takeoff) error {
 		m.stock = append(m.stock, materials.UsualStock(s)...)
 	}
 	return nil
-}
-
-func longest(stock []materials.Stock, section string) unit.Length {
-	var most unit.Length
-	for _, s := range stock {
-		if s.Section == section && s.Length > most {
-			most = s.Length
-		}
-	}
-	return most
 }

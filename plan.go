@@ -32,6 +32,7 @@ type Plan struct {
 	Soil   Soil     `json:"soil,omitzero" doc:"what is dug in and where it goes"`
 	Build  Build    `json:"build,omitzero" doc:"how a box step is made"`
 	Stock  []Stock  `json:"stock,omitempty" most:"200" doc:"the timber to be had: each section and length with its price; default the usual lengths of the timber, without prices"`
+	Cut    Cut      `json:"cut,omitzero" doc:"how boards are chosen and cut"`
 	Prices Prices   `json:"prices,omitzero" doc:"prices of everything that is not timber"`
 	Crew   CrewSize `json:"crew,omitzero" doc:"who does the work"`
 	Built  []Built  `json:"built,omitempty" most:"1000" doc:"the steps that stand already, from the foot up: the rest is planned from the last of them"`
@@ -186,6 +187,8 @@ type Stock struct {
 	Length    Length `json:"length" need:"true" range:"(0,20]" doc:"write the length sold"`
 	Price     *Money `json:"price,omitempty" doc:"price of one; without prices the least length is bought"`
 	Available *int   `json:"available,omitempty" range:"[0,10000]" doc:"how many there are; default any number"`
+	OnHand    int    `json:"on_hand,omitempty" range:"[0,10000]" doc:"how many of it are here already, offcuts or whole boards: they cost nothing and are used first; such an entry has no price"`
+	CutEnds   int    `json:"cut_ends,omitempty" range:"[0,2]" doc:"how many of its two ends were sawn before, as an offcut's are; default none"`
 }
 
 // Prices is a price list.
@@ -193,14 +196,26 @@ type Prices struct {
 	Currency string      `json:"currency,omitempty" most:"3" doc:"ISO 4217 code; default USD or, in metric, EUR"`
 	Tax      *Slope      `json:"tax,omitempty" range:"[0,1]" doc:"sales tax on top of the prices; default none"`
 	Items    []ItemPrice `json:"items,omitempty" most:"200" doc:"price of each item of the take-off"`
+	// Deliveries, labour and mark-ups make a contractor's quote of the bill.
+	Deliveries   []Delivery   `json:"deliveries,omitempty" most:"100" doc:"what bringing the goods costs, once or by the load"`
+	Labour       []LabourRate `json:"labour,omitempty" most:"100" doc:"work paid by the hour"`
+	TaxLabour    bool         `json:"tax_labour,omitempty" doc:"there is tax on labour as well"`
+	Markup       *Slope       `json:"markup,omitempty" range:"[0,10]" doc:"mark-up on goods and deliveries, as 15 %; default none"`
+	LabourMarkup *Slope       `json:"labour_markup,omitempty" range:"[0,10]" doc:"mark-up on labour; default none"`
+	Rounding     string       `json:"rounding,omitempty" one:"half-up half-even up" doc:"how each line and the tax are rounded to the smallest coin; default half-up"`
 }
 
 // ItemPrice is the price of one item of the take-off.
 type ItemPrice struct {
 	Item  string   `json:"item" need:"true" most:"40" doc:"write the item's name in the take-off, such as base-gravel"`
 	Price Money    `json:"price" need:"true" doc:"write the price of one unit, such as \"42.50\""`
-	Per   string   `json:"per" need:"true" most:"12" doc:"write the unit it is sold by: each, m, ft, m2, ft2, m3, yd3, kg, lb, t, ton, l or gal"`
+	Per   string   `json:"per" need:"true" most:"12" doc:"write the unit it is sold by: each, m, ft, m2, ft2, yd2, m3, ft3, yd3, kg, lb, t, ton, l, gal or bag"`
 	Pack  *float64 `json:"pack,omitempty" range:"(0,100000]" doc:"sold only in multiples of so many units; default 1 for each, otherwise any amount"`
+	Name  string   `json:"name,omitempty" most:"80" doc:"what the yard calls it, and the bill"`
+	Least *float64 `json:"least,omitempty" range:"(0,100000]" doc:"the least that is sold at all; default one pack"`
+	// Holds is asked for where the price is per bag.
+	Holds    *float64 `json:"holds,omitempty" range:"(0,100000]" doc:"how much one bag holds"`
+	HoldsPer string   `json:"holds_per,omitempty" most:"12" doc:"the unit of what a bag holds: l, ft3, kg or lb"`
 }
 
 // CrewSize is who does the work.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/martinlindhe/unit"
+	"github.com/shopspring/decimal"
 
 	"github.com/slopewright/slopewright/earthwork"
 	"github.com/slopewright/slopewright/materials"
@@ -28,8 +29,9 @@ type extra struct{ dig, hours, cost float64 }
 
 // rates are what the fit reckons with in place of a full take-off: what one more
 // of each thing takes. Hours are likely person-hours; money is by the prices of
-// the plan, timber by the metre of the cheapest length, without packs and waste
-// of cutting. An item without a price counts nothing.
+// the plan with the mark-up on goods, timber by the metre of the cheapest length,
+// without packs and waste of cutting. An item without a price counts nothing.
+// Labour paid by the plan's own hours is reckoned from those (maker.wage).
 type rates struct {
 	cut, moved, fill float64 // hours for a m³: dug in the bank, carried off in the bank, tamped
 	metre            float64 // hours for a metre of path: trimming, gravel
@@ -96,16 +98,19 @@ func (m *maker) estimate(t materials.Takeoff) float64 {
 	for _, p := range t.Pieces {
 		sum += float64(p.Count) * float64(m.perMetre(p.Section)*p.Length.Meters())
 	}
-	bill, err := materials.MakeBill(t, materials.CutPlan{}, m.prices)
+	goods := m.prices
+	goods.Deliveries, goods.Labour, goods.Markup, goods.LabourMarkup = nil, nil, decimal.Decimal{}, decimal.Decimal{}
+	markup := 1 + m.prices.Markup.InexactFloat64()
+	bill, err := materials.MakeBill(t, materials.CutPlan{}, goods)
 	if err != nil {
-		return sum
+		return sum * markup
 	}
 	for _, l := range bill.Lines {
 		if l.Priced && m.perMetre(l.Section) == 0 {
 			sum += l.Order.Mul(l.Price).InexactFloat64()
 		}
 	}
-	return sum
+	return sum * markup
 }
 
 // perMetre is the money for a metre of a section in its cheapest length, 0

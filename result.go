@@ -306,12 +306,22 @@ type TakeoffItem struct {
 
 // CutPlanResult says which boards to buy and how to cut them.
 type CutPlanResult struct {
-	Boards []Board  `json:"boards"`
-	Cost   *Money   `json:"cost,omitempty" doc:"absent where a price is missing"`
-	Bound  *Money   `json:"bound,omitempty" doc:"no cut plan can cost less than this"`
-	Proven bool     `json:"proven" doc:"true: nothing is cheaper"`
-	By     string   `json:"by" doc:"what was made least: cost or length"`
-	Notes  []string `json:"notes,omitempty"`
+	Boards []Board      `json:"boards"`
+	Cost   *Money       `json:"cost,omitempty" doc:"absent where a price is missing"`
+	Bound  *Money       `json:"bound,omitempty" doc:"no cut plan can cost less than this"`
+	Proven bool         `json:"proven" doc:"true: nothing is cheaper"`
+	By     string       `json:"by" doc:"what was made least: cost or length"`
+	Kept   []KeptOffcut `json:"kept,omitempty" doc:"offcuts worth keeping"`
+	Notes  []string     `json:"notes,omitempty"`
+}
+
+// KeptOffcut is what is left of so many boards and worth keeping.
+type KeptOffcut struct {
+	Section    string      `json:"section"`
+	Length     unit.Length `json:"length"`
+	Count      int         `json:"count"`
+	FactoryEnd bool        `json:"factory_end,omitempty" doc:"one of its ends was never sawn"`
+	Says       string      `json:"says"`
 }
 
 // Board is so many boards cut alike.
@@ -321,6 +331,8 @@ type Board struct {
 	Length  unit.Length  `json:"length"`
 	Pieces  []BoardPiece `json:"pieces"`
 	Offcut  unit.Length  `json:"offcut"`
+	OnHand  bool         `json:"on_hand,omitempty" doc:"here already: not bought"`
+	FarEnd  bool         `json:"far_end,omitempty" doc:"the last piece keeps the board's far end: the offcut lies before it"`
 	Says    string       `json:"says"`
 }
 
@@ -328,27 +340,40 @@ type Board struct {
 type BoardPiece struct {
 	Use    string      `json:"use"`
 	Length unit.Length `json:"length"`
+	// FactoryEnds is how many of its ends had to be the board's own.
+	FactoryEnds int `json:"factory_ends,omitempty"`
 }
 
 // BillResult is the take-off with prices.
 type BillResult struct {
 	Currency string     `json:"currency"`
-	Lines    []BillLine `json:"lines"`
-	Subtotal Money      `json:"subtotal"`
-	Tax      Money      `json:"tax"`
-	Total    Money      `json:"total"`
-	Unpriced []string   `json:"unpriced" doc:"items without a price: the total leaves them out"`
-	Rounding string     `json:"rounding"`
+	Lines    []BillLine `json:"lines" doc:"timber, other goods, deliveries, mark-up, labour, mark-up on labour"`
+	// Goods, Deliveries, Labour and Markups add up to Subtotal.
+	Goods      Money    `json:"goods"`
+	Deliveries Money    `json:"deliveries"`
+	Markups    Money    `json:"markups"`
+	Labour     Money    `json:"labour"`
+	Subtotal   Money    `json:"subtotal"`
+	Taxed      Money    `json:"taxed" doc:"what of the subtotal the tax is reckoned on"`
+	Tax        Money    `json:"tax"`
+	Total      Money    `json:"total"`
+	Unpriced   []string `json:"unpriced" doc:"names of the lines without a price: the total leaves them out"`
+	Rounding   string   `json:"rounding"`
+	Notes      []string `json:"notes,omitempty"`
 }
 
 // BillLine is one line of the bill.
 type BillLine struct {
-	Item  string `json:"item"`
-	Name  string `json:"name"`
-	Need  string `json:"need"`
-	Buy   string `json:"buy"`
-	Price *Money `json:"price,omitempty" doc:"of one unit; absent where there is none"`
-	Cost  *Money `json:"cost,omitempty"`
+	Item    string `json:"item" doc:"an item of the take-off, or board, delivery, mark-up, labour, labour-mark-up"`
+	Section string `json:"section,omitempty"`
+	Name    string `json:"name"`
+	Need    string `json:"need" doc:"empty for a mark-up"`
+	Buy     string `json:"buy"`
+	Price   *Money `json:"price,omitempty" doc:"of one unit; absent where there is none"`
+	Cost    *Money `json:"cost,omitempty"`
+	OnHand  bool   `json:"on_hand,omitempty" doc:"here already: not bought"`
+	Untaxed bool   `json:"untaxed,omitempty"`
+	Note    string `json:"note,omitempty"`
 }
 
 // Finding is something to know: a limit passed or missed, a doubt in the

@@ -22,16 +22,18 @@ type Price struct {
 	Total     Money
 }
 
-// Price reckons the price of the work: the materials of the bill, the likely
-// hours at the rate, the markup on both, and the tax that the bill has on the
-// materials. Each is rounded half up to the smallest coin.
+// Price reckons the price of the work: the materials of the bill and their
+// delivery, the likely hours at the rate, the markup on both, and the tax that
+// the bill has. Each is rounded half up to the smallest coin. Labour and
+// mark-ups that the plan's own price list has are taken from the bill; the
+// quote's stand in where it has none.
 func (r Result) Price(q Quote) Price {
 	digits := materials.CoinDigits(r.Bill.Currency)
-	p := Price{Materials: r.Bill.Subtotal, Tax: r.Bill.Tax}
-	if q.Rate != nil {
+	p := Price{Materials: Money{r.Bill.Goods.Add(r.Bill.Deliveries.Decimal)}, Labour: r.Bill.Labour, Markup: r.Bill.Markups, Tax: r.Bill.Tax}
+	if q.Rate != nil && p.Labour.IsZero() {
 		p.Labour = Money{q.Rate.Mul(decimal.NewFromFloat(math.Round(float64(r.Hours.Likely)))).Round(digits)}
 	}
-	if q.Markup > 0 && q.Markup <= 10 {
+	if q.Markup > 0 && q.Markup <= 10 && p.Markup.IsZero() {
 		p.Markup = Money{p.Materials.Add(p.Labour.Decimal).Mul(decimal.NewFromFloat(q.Markup)).Round(digits)}
 	}
 	p.Total = Money{p.Materials.Add(p.Labour.Decimal).Add(p.Markup.Decimal).Add(p.Tax.Decimal)}
@@ -113,14 +115,20 @@ func (s *sheetMaker) price(q Quote) {
 	if p.Materials.IsPositive() {
 		rows = append(rows, []string{"Materials", r.coins(p.Materials.Decimal)})
 	}
-	if q.Rate != nil {
+	if !r.Bill.Labour.IsZero() {
+		rows = append(rows, []string{"Labour", r.coins(p.Labour.Decimal)})
+	} else if q.Rate != nil {
 		rows = append(rows, []string{"Labour, " + number(float64(r.Hours.Likely), 0) + " person-hours at " + r.coins(q.Rate.Decimal), r.coins(p.Labour.Decimal)})
 	}
 	if p.Markup.IsPositive() {
-		rows = append(rows, []string{"Overhead and profit, " + number(100*q.Markup, 2) + " %", r.coins(p.Markup.Decimal)})
+		name := "Overhead and profit"
+		if r.Bill.Markups.IsZero() {
+			name += ", " + number(100*q.Markup, 2) + " %"
+		}
+		rows = append(rows, []string{name, r.coins(p.Markup.Decimal)})
 	}
 	if p.Tax.IsPositive() {
-		rows = append(rows, []string{"Tax on the materials", r.coins(p.Tax.Decimal)})
+		rows = append(rows, []string{"Tax", r.coins(p.Tax.Decimal)})
 	}
 	if len(rows) == 0 {
 		s.d.Paragraph("The plan has no prices and no rate was given: the price is to be agreed.")
@@ -139,7 +147,7 @@ func (s *sheetMaker) exclusions(q Quote) []sheet.Item {
 	add("Ground other than " + r.Dig.Soil.Name + ", rock, water in the cut, roots thicker than a spade will cut.")
 	add("Handrails, guards, lighting, drainage and planting, unless they stand in the quantities above.")
 	add("Tipping charges, and carrying spoil further than the plan reckons with.")
-	if q.Rate == nil {
+	if q.Rate == nil && r.Bill.Labour.IsZero() {
 		add("Labour.")
 	}
 	for _, id := range r.Bill.Unpriced {
@@ -148,7 +156,7 @@ func (s *sheetMaker) exclusions(q Quote) []sheet.Item {
 	if r.Bill.Tax.IsZero() {
 		add("Taxes.")
 	} else {
-		add("Taxes other than that on the materials.")
+		add("Taxes other than those above.")
 	}
 	for _, x := range q.Exclusions {
 		add(x)

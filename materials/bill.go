@@ -80,6 +80,9 @@ type PriceList struct {
 	Markup, LabourMarkup decimal.Decimal
 	// Rounding is how lines and tax are rounded to the smallest coin.
 	Rounding Rounding
+	// Imperial: what has no price is measured in yd³, ft², ft, gal and lb, not
+	// in m³, m², m, l and kg.
+	Imperial bool
 }
 
 // Line is one line of a bill. Quantities are in Per.
@@ -145,7 +148,7 @@ func MakeBill(t Takeoff, plan CutPlan, list PriceList) (Bill, error) {
 		}
 		p, ok := prices[it.ID]
 		if !ok {
-			p = Price{Item: it.ID, Per: naturalPer(it)}
+			p = Price{Item: it.ID, Per: list.naturalPer(it)}
 		}
 		l := Line{Item: it.ID, Section: it.Section, Name: p.Name, Per: p.Per, Priced: ok, Price: p.Price}
 		if l.Name == "" {
@@ -154,7 +157,7 @@ func MakeBill(t Takeoff, plan CutPlan, list PriceList) (Bill, error) {
 		need, _ := it.Need.in(p)
 		order, can := it.Order.in(p)
 		if !can {
-			l.Priced, l.Per = false, naturalPer(it)
+			l.Priced, l.Per = false, list.naturalPer(it)
 			l.Note = fmt.Sprintf("a price per %s does not fit this item", p.Per)
 			p = Price{Per: l.Per}
 			need, _ = it.Need.in(p)
@@ -319,23 +322,29 @@ func (q Quantity) in(p Price) (float64, bool) {
 }
 
 // naturalPer is the measure of an item without a price: the first that it has
-// of each, m³, m², m and kg. Preservative, whose count is of ends, goes by the
-// litre.
-func naturalPer(it Item) string {
+// of each, m³, m², m and kg, or the imperial ones. Preservative, whose count is
+// of ends, goes by the litre or gallon.
+func (list PriceList) naturalPer(it Item) string {
 	q := it.Need
+	per := func(metric, imperial string) string {
+		if list.Imperial {
+			return imperial
+		}
+		return metric
+	}
 	switch {
 	case it.ID == ItemPreservative:
-		return PerLitre
+		return per(PerLitre, PerGal)
 	case q.Count > 0:
 		return PerEach
 	case q.Volume > 0:
-		return PerM3
+		return per(PerM3, PerYd3)
 	case q.Area > 0:
-		return PerM2
+		return per(PerM2, PerFt2)
 	case q.Length > 0:
-		return PerMetre
+		return per(PerMetre, PerFoot)
 	case q.Mass > 0:
-		return PerKg
+		return per(PerKg, PerLb)
 	}
 	return PerEach
 }

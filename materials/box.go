@@ -122,6 +122,9 @@ type BoxDetail struct {
 
 	// Waste is what is ordered over the need, as a fraction of it.
 	Waste Waste
+
+	// Words writes lengths in notes; without it they are written in metres.
+	Words func(unit.Length) string
 }
 
 // Waste holds the allowances, each a fraction of the need from 0 to 1. Timbers
@@ -368,10 +371,12 @@ type Takeoff struct {
 	detail BoxDetail
 }
 
+func (d BoxDetail) show(l unit.Length) string { return inWords(d.Words, l) }
+
 func (d BoxDetail) noteSplice(length unit.Length, parts int) string {
 	how := ""
 	if d.SpliceLap > 0 {
-		how = ", half-lapped by " + show(d.SpliceLap)
+		how = ", half-lapped by " + d.show(d.SpliceLap)
 	}
-	return fmt.Sprintf("%s is longer than the longest timber: splice it from %d equal parts%s, each joint over firm bedding", show(length), parts, how)
+	return fmt.Sprintf("%s is longer than the longest timber: splice it from %d equal parts%s, each joint over firm bedding", d.show(length), parts, how)
 }

@@ -302,7 +302,7 @@ func (t *Takeoff) bank(p *BoxPart, side string, height unit.Length, depth float6
 	}
 	if height > d.bankLimit()+unit.Micrometer {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
-			Says: fmt.Sprintf("the bank on the %s stands %s above the tread, more than the %s that side timbers hold: have an engineer design what holds it (%s)", side, show(height), show(d.bankLimit()), sourceBank)})
+			Says: fmt.Sprintf("the bank on the %s stands %s above the tread, more than the %s that side timbers hold: have an engineer design what holds it (%s)", side, d.show(height), d.show(d.bankLimit()), sourceBank)})
 		return
 	}
 	courses := int(math.Ceil((height.Meters() - 1e-6) / d.Course().Meters()))
@@ -310,7 +310,7 @@ func (t *Takeoff) bank(p *BoxPart, side string, height unit.Length, depth float6
 	p.BankTimbers += courses
 	p.Spikes += courses * (spaces(depth, orTwoFeet(d.SpikeEvery).Meters()) + 1)
 	t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
-		Says: fmt.Sprintf("%d courses on the side timbers hold %s of bank on the %s; stone behind them, so that water drains", courses, show(height), side)})
+		Says: fmt.Sprintf("%d courses on the side timbers hold %s of bank on the %s; stone behind them, so that water drains", courses, d.show(height), side)})
 }
 
 // face works out the boards before the riser.

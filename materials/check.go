@@ -17,6 +17,14 @@ func millimetres(n int) unit.Length { return unit.Length(float64(n) / 1000) }
 // show writes a length for a message.
 func show(l unit.Length) string { return strconv.FormatFloat(l.Meters(), 'g', 6, 64) + " m" }
 
+// inWords writes a length for a note, by the caller's words where there are any.
+func inWords(words func(unit.Length) string, l unit.Length) string {
+	if words == nil {
+		return show(l)
+	}
+	return words(l)
+}
+
 func showFloat(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
 func shorten(s string) string { return fault.Shorten(s) }

@@ -23,6 +23,8 @@ type Edging struct {
 	// StakeEvery is the most between stakes, 0 is none.
 	Piece, StakeEvery unit.Length
 	Waste             float64
+	// Words writes lengths in notes; without it they are written in metres.
+	Words func(unit.Length) string
 }
 
 // Items is what the edging takes: each run from whole and cut strips, with a
@@ -71,7 +73,7 @@ func (e Edging) Items() ([]Item, error) {
 	if e.Piece > 0 {
 		need.Count = spaces(need.Length.Meters(), e.Piece.Meters())
 		order.Count = spaces(order.Length.Meters(), e.Piece.Meters())
-		note += "; count is strips of " + show(e.Piece)
+		note += "; count is strips of " + inWords(e.Words, e.Piece)
 	}
 	items := []Item{{ID: ItemEdging, Need: need, Waste: e.Waste, Order: order, Note: note}}
 	if stakes > 0 {

@@ -170,7 +170,12 @@ type FramedDetail struct {
 	Coats    int
 	Coverage unit.Area
 	Waste    FramedWaste
+
+	// Words writes lengths in notes; without it they are written in metres.
+	Words func(unit.Length) string
 }
+
+func (d FramedDetail) show(l unit.Length) string { return inWords(d.Words, l) }
 
 // DefaultFramedDetail is a detail to start from: cut 2x12 stringers of Southern
 // Pine No. 2, two 2x6 to a tread, closed risers, a concrete pad at the foot.
@@ -564,7 +569,7 @@ func (f FramedFlight) checks(d FramedDetail, s Stringer) []Check {
 	supports, bay := f.supports(d)
 	guide("stringer-depth", 11.25*inch, d.Stringer.Width, true, sourceDCA6+": 2x12 at least", "")
 	if !d.Solid {
-		guide("stringer-throat", d.MinThroat, s.Throat, true, sourceDCA6+": 5 in", fmt.Sprintf("%s less the notch of %s", show(s.Depth), show(s.Notch)))
+		guide("stringer-throat", d.MinThroat, s.Throat, true, sourceDCA6+": 5 in", fmt.Sprintf("%s less the notch of %s", d.show(s.Depth), d.show(s.Notch)))
 	}
 	apart := spacing
 	if d.Solid {

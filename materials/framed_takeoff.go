@@ -136,7 +136,7 @@ func (b *framedBuilder) piece(first int, use string, s Section, l unit.Length, n
 		parts = spaces(l.Meters(), b.d.LongestTimber.Meters())
 	}
 	if parts > 1 {
-		b.notes = append(b.notes, Note{Box: first, Item: use, Says: fmt.Sprintf("%s is longer than the longest timber: join it from %d equal parts over a bearing or a post", show(l), parts)})
+		b.notes = append(b.notes, Note{Box: first, Item: use, Says: fmt.Sprintf("%s is longer than the longest timber: join it from %d equal parts over a bearing or a post", b.d.show(l), parts)})
 		l = unit.Length(l.Meters() / float64(parts))
 		n *= parts
 	}
@@ -199,7 +199,7 @@ func (b *framedBuilder) flight(f FramedFlight, shared bool) FramedPart {
 	b.piece(f.First, ItemTreadBoard, d.Tread, long, treads*p.TreadBoards*bays)
 	b.count(ItemDeckScrew, treads*p.TreadBoards*bays*bearings*d.ScrewsPerBearing)
 	if p.Nosing > 1.25*inch {
-		b.say(f.First, ItemTreadBoard, "%d boards go %s beyond the tread: rip the back one down", p.TreadBoards, show(p.Nosing))
+		b.say(f.First, ItemTreadBoard, "%d boards go %s beyond the tread: rip the back one down", p.TreadBoards, d.show(p.Nosing))
 	}
 	if d.RiserBoard.Name != "" {
 		// The opening to close is a riser less the tread board above it.
@@ -249,7 +249,7 @@ func (b *framedBuilder) stringers(f FramedFlight, s Stringer, p FramedPart) {
 	bay := l.Meters() / float64(bays)
 	each := int(math.Floor(longest.Meters()/bay + 1e-9))
 	parts := spaces(float64(bays), float64(each))
-	b.say(f.First, ItemStringer, "%s is longer than the longest timber: join each from %d parts over a support", show(l), parts)
+	b.say(f.First, ItemStringer, "%s is longer than the longest timber: join each from %d parts over a support", d.show(l), parts)
 	for left := bays; left > 0; parts-- {
 		n := (left + parts - 1) / parts
 		b.put(ItemStringer, d.Stringer, unit.Length(bay*float64(n)), p.Stringers)

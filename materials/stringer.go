@@ -236,7 +236,7 @@ func (f FramedFlight) stringer(d FramedDetail) Stringer {
 		s.Notes = append(s.Notes, "mark treads on the inside faces, left and right as mirror images")
 	} else {
 		s.Notes = append(s.Notes,
-			fmt.Sprintf("the first riser cut is %s, less by the tread board's %s, so that the finished risers are equal", show(s.FirstRiser), show(s.Drop)),
+			fmt.Sprintf("the first riser cut is %s, less by the tread board's %s, so that the finished risers are equal", d.show(s.FirstRiser), d.show(s.Drop)),
 			"stop the saw at the corner and finish by hand: an overcut takes from the throat",
 			"notches like these are outside the rules for notched beams (NDS 4.4.3): strength is that of a board as deep as the throat")
 	}

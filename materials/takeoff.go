@@ -276,7 +276,7 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 		l, n := p.FaceBoard, p.FaceBoards
 		if d.LongestTimber > 0 {
 			if parts := spaces(l.Meters(), d.LongestTimber.Meters()); parts > 1 {
-				t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard, Says: fmt.Sprintf("%s is longer than the longest timber: join each board from %d equal parts", show(l), parts)})
+				t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard, Says: fmt.Sprintf("%s is longer than the longest timber: join each board from %d equal parts", d.show(l), parts)})
 				l, n = unit.Length(l.Meters()/float64(parts)), n*parts
 			}
 		}
@@ -294,26 +294,26 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
 	if p.Buried > 0 {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
-			Says: fmt.Sprintf("%d courses are %s more than the riser: set the lowest that far below the surface in front", p.Courses, show(p.Buried))})
+			Says: fmt.Sprintf("%d courses are %s more than the riser: set the lowest that far below the surface in front", p.Courses, d.show(p.Buried))})
 	}
 	if deep := unit.Length(float64(p.Courses)*d.Course().Meters()) - d.BuildUp(); deep > unit.Micrometer {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
-			Says: fmt.Sprintf("the timbers reach %s below the layers: trench for them, and bed them on base gravel", show(deep))})
+			Says: fmt.Sprintf("the timbers reach %s below the layers: trench for them, and bed them on base gravel", d.show(deep))})
 	}
 	switch f := p.Footing; f.Kind {
 	case FootingBuried:
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFootTimber,
-			Says: fmt.Sprintf("buried across the foot, %s below the bottom riser timber, and pinned through it: trench %s wide", show(f.Depth), show(f.Width))})
+			Says: fmt.Sprintf("buried across the foot, %s below the bottom riser timber, and pinned through it: trench %s wide", d.show(f.Depth), d.show(f.Width))})
 	case FootingPiers:
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemPierBracket,
-			Says: fmt.Sprintf("%d piers %s across and %s deep under the bottom riser timber, their tops level with its underside; below frost where the local code asks for it", f.Count, show(f.Width), show(f.Depth))})
+			Says: fmt.Sprintf("%d piers %s across and %s deep under the bottom riser timber, their tops level with its underside; below frost where the local code asks for it", f.Count, d.show(f.Width), d.show(f.Depth))})
 	case FootingConcrete:
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemAnchorBolt,
-			Says: fmt.Sprintf("a concrete strip %s wide and %s deep under the bottom riser timber; below frost where the local code asks for it", show(f.Width), show(f.Depth))})
+			Says: fmt.Sprintf("a concrete strip %s wide and %s deep under the bottom riser timber; below frost where the local code asks for it", d.show(f.Width), d.show(f.Depth))})
 	}
 	if proud := d.FaceProud(); p.FaceBoards > 0 && proud > unit.Micrometer {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard,
-			Says: fmt.Sprintf("the face boards stand %s before the timber: the tread in front is so much less deep", show(proud))})
+			Says: fmt.Sprintf("the face boards stand %s before the timber: the tread in front is so much less deep", d.show(proud))})
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/slopewright/slopewright"
+	"github.com/slopewright/slopewright/materials"
 )
 
 const measure = 96 // columns of running text
@@ -64,15 +65,28 @@ func sheet(r slopewright.Result) string {
 	for _, l := range r.Bill.Lines {
 		cost := "no price"
 		if l.Cost != nil {
-			cost = l.Cost.StringFixed(2)
+			cost = coins(r, *l.Cost)
 		}
 		rows = append(rows, []string{l.Name, l.Need, l.Buy, cost})
 	}
 	if r.Bill.Tax.IsPositive() {
-		rows = append(rows, []string{"tax", "", "", r.Bill.Tax.StringFixed(2)})
+		rows = append(rows, []string{"subtotal", "", "", coins(r, r.Bill.Subtotal)}, []string{"tax", "", "", coins(r, r.Bill.Tax)})
 	}
-	rows = append(rows, []string{"total, " + r.Bill.Currency, "", "", r.Bill.Total.StringFixed(2)})
+	total := "total, " + r.Bill.Currency
+	if len(r.Bill.Unpriced) > 0 {
+		total += ", without what has no price"
+	}
+	rows = append(rows, []string{total, "", "", coins(r, r.Bill.Total)})
 	table(&b, rows, "lllr")
+	for _, l := range r.Bill.Lines {
+		if l.Note != "" {
+			paragraph(&b, "  ", l.Name+": "+l.Note+".")
+		}
+	}
+	for _, n := range r.Bill.Notes {
+		paragraph(&b, "  ", n)
+	}
+	paragraph(&b, "  ", "Rounding: "+r.Bill.Rounding+".")
 
 	heading(&b, "Cut plan", "-")
 	for _, x := range r.CutPlan.Boards {
@@ -80,6 +94,9 @@ func sheet(r slopewright.Result) string {
 	}
 	for _, n := range r.CutPlan.Notes {
 		paragraph(&b, "  ", n)
+	}
+	for _, k := range r.CutPlan.Kept {
+		paragraph(&b, "  ", "Worth keeping: "+k.Says+".")
 	}
 
 	heading(&b, "Time, in person-hours: likely (low to high)", "-")
@@ -110,6 +127,11 @@ func sheet(r slopewright.Result) string {
 		}
 	}
 	return b.String()
+}
+
+// coins writes money with the decimals of its currency.
+func coins(r slopewright.Result, m slopewright.Money) string {
+	return m.StringFixed(materials.CoinDigits(r.Bill.Currency))
 }
 
 func reference(f slopewright.Finding) string {
