@@ -6,10 +6,15 @@ import { drawing } from "./drawing.js";
 import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
 import { bookPage, shownFields } from "./view-book.js";
+import { History } from "./history.js";
+import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
+import { readable, Store, type Entry } from "./store.js";
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
+import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, labelOf } from "./view-wish.js";
+import { speak, w, type Words } from "./words.js";
 
 /** The format of the plans this page writes. */
 const PLAN = "slopewright.plan/1";
@@ -34,7 +39,9 @@ let instances = 0;
  * @attr {string} plan - a plan document, or where to fetch one from
  * @attr {"imperial"|"metric"} units - how results are shown, in place of what the plan says; readings stay as written
  * @attr {boolean} readonly - shows a plan without letting it be changed
- * @attr {string} keep - a name under which the book is kept on this device; what is kept goes before `plan`
+ * @attr {string} keep - a name under which plans are kept on this device; what was open last goes before `plan`
+ * @attr {boolean} share - plans can be shared by a link to this page, and one in the page's address is opened
+ * @attr {string} lang - the language; else that of the nearest ancestor with one
  *
  * @prop {object} plan - the plan document as it stands; set it to open another
  * @prop {object|undefined} result - the last result document (read only)
@@ -60,11 +67,15 @@ export class SlopewrightPlanner extends LitElement {
     units: { type: String },
     readonly: { type: Boolean, reflect: true },
     keep: { type: String },
+    share: { type: Boolean },
+    lang: { type: String },
     plan: { type: String, noAccessor: true },
   };
   declare units: string | null;
   declare readonly: boolean;
   declare keep: string | null;
+  declare share: boolean;
+  declare lang: string;
 
   #book = Book.blank("metric");
   #engine: Engine | undefined;
@@ -84,6 +95,10 @@ export class SlopewrightPlanner extends LitElement {
   /** Counts the changes: an answer to an earlier one is shown, but as what it is. */
   #change = 0;
   #trouble = "";
+  /** Something to know that stays until it is put away. */
+  #notice = "";
+  /** True until the first plan is open. */
+  #opening = true;
   #loaded = 0;
   #said = "";
 
@@ -103,8 +118,17 @@ export class SlopewrightPlanner extends LitElement {
   #line: number | undefined;
   /** The column a run of tabs began in: Enter goes back to it, as in a spreadsheet. */
   #home = "";
-  #before: Kept | undefined;
-  /** True when the book holds something a person wrote, that must not be lost. */
+  #history = new History();
+  #store: Store | undefined;
+  /** Where the book is kept: the same object while it is the same plan. */
+  #place: { entry: Entry | undefined } = { entry: undefined };
+  /** What is still to be written in the store, and the writing of it. */
+  #unsaved: { place: { entry: Entry | undefined }; kept: Kept } | undefined;
+  #saving: Promise<void> | undefined;
+  #entries: readonly Entry[] = [];
+  #panel: "" | "plans" | "share" = "";
+  #link: { url?: string; trouble?: string; copied?: boolean } = {};
+  /** True once a person wrote something. */
   #touched = false;
   #wanted: string | undefined;
   #width = 0;
@@ -115,6 +139,17 @@ export class SlopewrightPlanner extends LitElement {
     this.units = null;
     this.readonly = false;
     this.keep = null;
+    this.share = false;
+    this.lang = "";
+  }
+
+  /** The language spoken. */
+  get #language(): string {
+    return this.lang || this.closest<HTMLElement>("[lang]")?.lang || document.documentElement.lang || navigator.language || "en";
+  }
+
+  get #w(): Words {
+    return speak(this.#language);
   }
 
   // ---- What a host page sees -------------------------------------------------
@@ -147,8 +182,9 @@ export class SlopewrightPlanner extends LitElement {
       this.#loaded = part;
       this.requestUpdate();
     };
-    if (!this.hasUpdated) this.#first();
-    else this.#solve();
+    if (!this.hasUpdated) void this.#first();
+    else void this.#solve();
+    addEventListener("hashchange", this.#addressed);
   }
 
   override disconnectedCallback(): void {
@@ -158,31 +194,89 @@ export class SlopewrightPlanner extends LitElement {
     this.#engine?.stop();
     this.#engine = undefined;
     this.#stopChoosing();
+    removeEventListener("hashchange", this.#addressed);
     for (const timer of [this.#pause, this.#announce, this.#holding, this.#slowly]) clearTimeout(timer);
   }
 
   // ---- Opening and keeping ---------------------------------------------------
 
-  #first(): void {
-    const kept = this.#recall("");
-    if (kept) {
+  async #first(): Promise<void> {
+    this.#book = Book.blank(this.units ?? (navigator.language === "en-US" ? "imperial" : "metric"));
+    let last: Entry | undefined;
+    if (this.keep) {
       try {
-        this.#book = Book.restore(kept);
-        this.#before = this.#recall(":before");
-        this.#touched = true;
-        this.#solve();
-        return;
+        this.#store = await Store.open(this.keep);
+        const id = await this.#store.last();
+        last = id === undefined ? undefined : await this.#store.get(id);
+        this.#entries = await this.#store.list();
       } catch {
-        // Of the right format and yet no book: the plan the page names stands in.
+        this.#notice = this.readonly ? "" : this.#w.trouble.notKept;
       }
     }
-    const plan = this.getAttribute("plan");
-    if (plan !== null) {
-      void this.#fetch(plan);
-      return;
+    if (this.#touched || this.#wanted !== undefined || this.#foreign) return; // written in, or given a plan, meanwhile
+    if (this.share && carriesPlan(location.hash) && (await this.#openLink())) return;
+    if (last && last.out === undefined) {
+      if (this.#restore(last)) return;
+      this.#notice = this.#w.trouble.keptUnread;
     }
-    this.#book = Book.blank(this.units ?? (navigator.language === "en-US" ? "imperial" : "metric"));
-    this.#solve();
+    const plan = this.getAttribute("plan");
+    if (plan !== null) void this.#fetch(plan);
+    else {
+      this.#opening = false;
+      void this.#solve();
+    }
+  }
+
+  /** Opens a kept plan; false where it cannot be read. */
+  #restore(entry: Entry): boolean {
+    if (!readable(entry.kept)) return false;
+    let book: Book;
+    try {
+      book = Book.restore(entry.kept);
+    } catch {
+      return false; // of the right format and yet no book
+    }
+    this.#turn(book, { entry });
+    this.#touched = true;
+    void this.#solve();
+    return true;
+  }
+
+  /** Puts another book in the place of the one that is open. */
+  #turn(book: Book, place: { entry: Entry | undefined } = { entry: undefined }): void {
+    this.#book = book;
+    this.#place = place;
+    this.#touched = false;
+    this.#foreign = true;
+    this.#change++;
+    this.#trouble = "";
+    this.#line = undefined;
+    this.#opening = false;
+    this.#history.clear();
+  }
+
+  /** The page's address changed: it may carry another plan. */
+  #addressed = (): void => {
+    if (this.share && carriesPlan(location.hash)) void this.#openLink();
+  };
+
+  async #openLink(): Promise<boolean> {
+    try {
+      const plan = await fromFragment(location.hash);
+      if (this.#open(plan)) return true;
+      this.#tell(this.#w.trouble.noPlan);
+      this.#forgetLink();
+      return false;
+    } catch (err) {
+      this.#tell(err instanceof LinkError && err.fault === "long" ? this.#w.share.tooLong : this.#w.share.fault[err instanceof LinkError ? err.fault : "broken"]);
+      this.#forgetLink();
+      return false;
+    }
+  }
+
+  /** The address no longer says what is on the page. */
+  #forgetLink(): void {
+    if (this.share && carriesPlan(location.hash)) history.replaceState(history.state, "", location.pathname + location.search);
   }
 
   async #fetch(plan: string): Promise<void> {
@@ -192,86 +286,129 @@ export class SlopewrightPlanner extends LitElement {
       let text = plan;
       if (!inline) {
         const response = await fetch(new URL(plan, document.baseURI));
-        if (!response.ok) throw new Error(`the host answered ${response.status}`);
+        if (!response.ok) throw new Error(this.#w.trouble.answered(response.status));
         text = await response.text();
       }
       if (this.#wanted !== plan) return; // another was asked for meanwhile
       this.#open(JSON.parse(text) as Plan);
     } catch (err) {
-      this.#fail(inline ? "The plan given to this page is not JSON." : `The plan ${plan} could not be opened: ${(err as Error).message}.`);
+      this.#fail(inline ? this.#w.trouble.inlineNotJson : this.#w.trouble.notOpened(plan, (err as Error).message));
     }
   }
 
-  #open(plan: unknown): void {
+  #open(plan: unknown): boolean {
     if (typeof plan !== "object" || plan === null || !String((plan as Plan).format ?? "").startsWith("slopewright.plan/")) {
-      this.#fail("That is not a Slopewright plan: it should be a JSON document whose format is slopewright.plan/1.");
+      this.#fail(this.#w.trouble.noPlan);
+      return false;
+    }
+    this.#turn(new Book(plan as Plan));
+    if (this.units === "imperial" || this.units === "metric") this.#book.write("units", this.units);
+    void this.#solve();
+    return true;
+  }
+
+  /** Keeps the book as it stands, at once; what is written meanwhile follows. */
+  #keep(): void {
+    if (!this.#store || this.readonly) return;
+    this.#unsaved = { place: this.#place, kept: this.#book.keep() };
+    this.#saving ??= this.#writeOut(this.#store);
+  }
+
+  async #writeOut(store: Store): Promise<void> {
+    try {
+      while (this.#unsaved) {
+        const { place, kept } = this.#unsaved;
+        this.#unsaved = undefined;
+        const was = place.entry;
+        place.entry = await store.put(was, kept);
+        if (was && place.entry.id !== was.id) this.#tell(this.#w.plans.elsewhere);
+      }
+    } catch {
+      this.#tell(this.#w.trouble.notKept);
+    }
+    this.#saving = undefined;
+    if (this.#panel === "plans") void this.#listPlans();
+  }
+
+  async #listPlans(): Promise<void> {
+    try {
+      this.#entries = (await this.#store?.list()) ?? [];
+    } catch {
+      this.#notice = this.#w.trouble.notKept;
+    }
+    this.requestUpdate();
+  }
+
+  async #show(panel: "plans" | "share"): Promise<void> {
+    this.#panel = this.#panel === panel ? "" : panel;
+    if (this.#panel === "plans") await this.#listPlans();
+    if (this.#panel === "share") void this.#makeLink();
+    this.requestUpdate();
+    await this.updateComplete;
+    this.renderRoot.querySelector<HTMLElement>(this.#panel ? `#h-${panel}` : `[data-panel=${panel}]`)?.focus();
+  }
+
+  async #turnTo(entry: Entry): Promise<void> {
+    await this.#saving;
+    const now = (await this.#store?.get(entry.id)) ?? entry;
+    if (!this.#restore(now)) return;
+    this.#forgetLink();
+    await this.#store?.turnTo(now.id).catch(() => undefined);
+    this.#emit("slopewright-change", { plan: this.plan });
+    await this.#listPlans();
+  }
+
+  async #takeOut(entry: Entry, out: boolean): Promise<void> {
+    await this.#saving;
+    try {
+      await this.#store?.takeOut(entry.id, out);
+    } catch {
+      this.#notice = this.#w.trouble.notKept;
+    }
+    await this.#listPlans();
+    if (out && entry.id === this.#place.entry?.id) {
+      const next = this.#entries.find((e) => e.out === undefined && readable(e.kept));
+      if (next) await this.#turnTo(next);
+      else this.#blank();
+    }
+    this.#refocus("#h-plans");
+  }
+
+  #blank(): void {
+    this.#forgetLink();
+    this.#turn(Book.blank(this.#book.text("units") || "metric"));
+    this.#emit("slopewright-change", { plan: this.plan });
+    void this.#solve();
+  }
+
+  #copyPlan(): void {
+    const book = Book.restore(this.#book.keep());
+    book.write("title", this.#w.plans.copyOf(this.#book.text("title")));
+    this.#turn(book);
+    this.#changed();
+  }
+
+  async #makeLink(): Promise<void> {
+    this.#link = {};
+    try {
+      this.#link = { url: new URL(await toFragment(this.plan), location.href).href };
+    } catch (err) {
+      this.#link = { trouble: this.#w.share.fault[err instanceof LinkError ? err.fault : "broken"] };
+    }
+    this.requestUpdate();
+  }
+
+  async #copyLink(): Promise<void> {
+    const input = this.renderRoot.querySelector<HTMLInputElement>("#link");
+    try {
+      await navigator.clipboard.writeText(this.#link.url ?? "");
+    } catch {
+      input?.focus(); // it is selected, to be copied by hand
       return;
     }
-    this.#setAside();
-    this.#foreign = true;
-    this.#change++;
-    this.#trouble = "";
-    this.#book = new Book(plan as Plan);
-    if (this.units === "imperial" || this.units === "metric") this.#book.write("units", this.units);
-    this.#line = undefined;
-    this.#solve();
-  }
-
-  #name(suffix: string): string {
-    return `slopewright:${this.keep}${suffix}`;
-  }
-
-  #recall(suffix: string): Kept | undefined {
-    if (!this.keep) return undefined;
-    try {
-      const text = localStorage.getItem(this.#name(suffix));
-      if (text === null) return undefined;
-      let kept: Kept | null = null;
-      try {
-        kept = JSON.parse(text) as Kept | null;
-      } catch {
-        // Not JSON: treated like a later format.
-      }
-      if (kept?.format === "slopewright.book/1") return kept;
-      localStorage.setItem(this.#name(`${suffix}:unread`), text); // what cannot be read is put aside, not written over
-    } catch {
-      // A browser that keeps nothing; #remember says so.
-    }
-    return undefined;
-  }
-
-  #remember(suffix: string, kept: Kept): void {
-    if (!this.keep || this.readonly) return;
-    try {
-      localStorage.setItem(this.#name(suffix), JSON.stringify(kept));
-    } catch {
-      this.#trouble = "This browser keeps nothing for this page, so what you write is lost when you leave it. Save it as a file.";
-    }
-  }
-
-  /** Puts the book aside before another takes its place. */
-  #setAside(): void {
-    if (this.#book.empty || !this.#touched) return;
-    this.#before = this.#book.keep();
-    this.#remember(":before", this.#before);
-    this.#touched = false;
-  }
-
-  #bringBack(): void {
-    const before = this.#before;
-    if (!before) return;
-    this.#before = this.#book.empty ? undefined : this.#book.keep();
-    this.#book = Book.restore(before);
-    this.#line = undefined;
-    this.#changed();
-  }
-
-  #replace(book: Book): void {
-    this.#setAside();
-    this.#book = book;
-    this.#line = undefined;
-    this.#trouble = "";
-    this.#changed();
+    this.#link = { ...this.#link, copied: true };
+    this.#say(this.#w.share.copied);
+    this.requestUpdate();
   }
 
   async #openFile(input: HTMLInputElement): Promise<void> {
@@ -279,37 +416,63 @@ export class SlopewrightPlanner extends LitElement {
     input.value = "";
     if (!file) return;
     if (file.size > FILE_LIMIT) {
-      this.#fail(`${file.name} is too large to be a plan.`);
+      this.#fail(this.#w.trouble.tooLarge(file.name));
       return;
     }
     let plan: unknown;
     try {
       plan = JSON.parse(await file.text());
     } catch {
-      this.#fail(`${file.name} is not a plan: it is not JSON.`);
+      this.#fail(this.#w.trouble.notJson(file.name));
       return;
     }
-    this.#open(plan);
-    this.#remember("", this.#book.keep());
+    if (!this.#open(plan)) return;
+    this.#touched = true;
+    this.#panel = "";
+    this.#forgetLink();
+    this.#keep();
     this.#emit("slopewright-change", { plan: this.plan });
   }
 
   #saveFile(): void {
     const { plan } = this.#book.document();
-    const url = URL.createObjectURL(new Blob([JSON.stringify(plan, null, 2), "\n"], { type: "application/json" }));
-    const a = document.createElement("a");
-    a.href = url;
-    a.download = `${(plan.title ?? "").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase() || "path"}.slopewright.json`;
-    a.click();
-    setTimeout(() => URL.revokeObjectURL(url), 1000);
+    download(`${fileName(plan.title)}.slopewright.json`, "application/json", `${JSON.stringify(plan, null, 2)}\n`);
+  }
+
+  // ---- Undo and redo ---------------------------------------------------------
+
+  /** Before each change: so that it can be taken back. */
+  #note(what: string): void {
+    this.#history.note(what, () => this.#book.keep());
+  }
+
+  #timeTravel(way: "undo" | "redo", go: boolean): void {
+    if (this.readonly) return;
+    const step = this.#history[way](() => this.#book.keep());
+    if (!step) return;
+    this.#book = Book.restore(step.book);
+    this.#writing = "";
+    this.#changed();
+    this.#say(way === "undo" ? this.#w.history.undone : this.#w.history.redone);
+    if (go && step.what !== "") void this.#goTo(step.what);
+  }
+
+  #hotkey(e: KeyboardEvent): void {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+    const key = e.key.toLowerCase();
+    const way = key === "z" ? (e.shiftKey ? "redo" : "undo") : key === "y" && !e.shiftKey ? "redo" : undefined;
+    if (!way || this.readonly) return;
+    e.preventDefault(); // the browser's own would take back strokes the book no longer knows
+    this.#timeTravel(way, true);
   }
 
   // ---- Changing and solving --------------------------------------------------
 
   /** The person changed something: keep it, say so, work it out. */
   #changed(): void {
+    if (!this.#touched) this.#forgetLink();
     this.#touched = true;
-    this.#remember("", this.#book.keep());
+    this.#keep();
     this.#change++;
     this.#stale = true;
     this.requestUpdate();
@@ -321,6 +484,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #write(field: string, text: string): void {
+    this.#note(field);
     const cell = cellOf(field);
     if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
     else this.#book.write(field, text);
@@ -333,7 +497,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#changed();
   }
 
-  #choose(change: (book: Book) => void): void {
+  #choose(change: (book: Book) => void, what = ""): void {
+    this.#note(what);
     change(this.#book);
     this.#changed();
   }
@@ -347,7 +512,7 @@ export class SlopewrightPlanner extends LitElement {
     try {
       if (!this.#about) {
         const about = (await engine.ask({ format: "slopewright.request/1", op: "about" })).document as About;
-        if (about.format !== "slopewright.about/1") throw new EngineError("The calculator does not speak this page's language: their files are of different versions.");
+        if (about.format !== "slopewright.about/1") throw new EngineError(this.#w.trouble.versions);
         this.#about = about;
         return this.#solve(); // the book may have changed meanwhile
       }
@@ -374,7 +539,7 @@ export class SlopewrightPlanner extends LitElement {
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#quick();
-      this.#fail(err instanceof EngineError ? err.message : `The plan could not be worked out: ${String(err)}.`);
+      this.#fail(err instanceof EngineError ? err.message : this.#w.trouble.notWorkedOut(String(err)));
     }
   }
 
@@ -409,6 +574,14 @@ export class SlopewrightPlanner extends LitElement {
     this.#trouble = message;
     this.#say(message);
     this.#emit("slopewright-error", { message });
+    this.requestUpdate();
+  }
+
+  /** Shows something that stays until it is put away. */
+  #tell(notice: string): void {
+    this.#notice = notice;
+    this.#say(notice);
+    this.#emit("slopewright-error", { message: notice });
     this.requestUpdate();
   }
 
@@ -564,9 +737,11 @@ export class SlopewrightPlanner extends LitElement {
     const cell = this.#cellOf(e);
     const text = e.clipboardData?.getData("text/plain");
     if (!cell || !text || this.readonly) return;
+    const before = this.#book.keep();
     const after = this.#book.paste(cell.line, cell.key, text, cell.list, (cell.list === READINGS ? this.#book.columns : columnsOf(cell.list)).map((c) => c.key));
     if (after < 0) return; // one cell: the browser pastes it as text
     e.preventDefault();
+    this.#history.note("", () => before);
     this.#changed();
     void this.#goTo(`${cell.list}[${after}].${cell.key}`);
   }
@@ -603,6 +778,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   protected override render(): TemplateResult {
+    speak(this.#language);
     const { at, elsewhere } = this.#placed();
     const book = this.#book;
     const metric = book.text("units") !== "imperial";
@@ -618,8 +794,15 @@ export class SlopewrightPlanner extends LitElement {
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
     };
-    return html`<div class="sheet" part="sheet">
+    return html`<div class="sheet" part="sheet" @keydown=${this.#hotkey}>
       ${this.#head(bookView)}
+      ${this.#notice
+        ? html`<div class="notice" role="alert"><p>${this.#notice}</p><button type="button" class="plain" @click=${() => {
+            this.#notice = "";
+            this.requestUpdate();
+          }}>${w.plans.close}</button></div>`
+        : nothing}
+      ${this.#panels()}
       <div class="spread">
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
@@ -640,15 +823,39 @@ export class SlopewrightPlanner extends LitElement {
       ${switchField("units", "Shown in", [{ value: "imperial", label: "ft in" }, { value: "metric", label: "metres" }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.write("units", v)))}
       ${faultsAt(bookView, "units").says}
       <div class="acts">
+        <button type="button" data-panel="plans" aria-expanded=${this.#panel === "plans" ? "true" : "false"} @click=${() => this.#show("plans")}>${w.plans.open}</button>
         ${this.readonly
           ? nothing
-          : html`
-            <button type="button" @click=${() => this.#replace(Book.blank(book.text("units") || "metric"))}>Blank book</button>
-            <span class="file">Open<input type="file" accept=".json,application/json" aria-label="Open a plan file" @change=${(e: Event) => this.#openFile(e.target as HTMLInputElement)}></span>`}
-        <button type="button" @click=${this.#saveFile}>Save</button>
-        ${this.#before && !this.readonly ? html`<button type="button" class="plain" @click=${this.#bringBack}>Bring back the last book</button>` : nothing}
+          : html`<button type="button" @click=${this.#blank}>${w.plans.blank}</button>
+            <button type="button" aria-disabled=${this.#history.undoes === undefined ? "true" : "false"} @click=${() => this.#timeTravel("undo", false)}>${w.history.undo}</button>
+            <button type="button" aria-disabled=${this.#history.redoes === undefined ? "true" : "false"} @click=${() => this.#timeTravel("redo", false)}>${w.history.redo}</button>`}
+        ${this.share ? html`<button type="button" data-panel="share" aria-expanded=${this.#panel === "share" ? "true" : "false"} @click=${() => this.#show("share")}>${w.share.open}</button>` : nothing}
       </div>
     </div>`;
+  }
+
+  #panels(): TemplateResult | typeof nothing {
+    const close = () => void this.#show(this.#panel as "plans" | "share");
+    if (this.#panel === "plans") {
+      return plansPanel({
+        entries: this.#entries,
+        open: this.#place.entry?.id,
+        language: this.#language,
+        keeps: this.#store !== undefined,
+        readonly: this.readonly,
+        turnTo: (entry) => void this.#turnTo(entry),
+        takeOut: (entry, out) => void this.#takeOut(entry, out),
+        copy: () => this.#copyPlan(),
+        file: (input) => void this.#openFile(input),
+        save: () => this.#saveFile(),
+        saveUnread: (entry) => download(`${fileName(entry.title)}.json`, "application/json", JSON.stringify(entry.kept)),
+        close,
+      });
+    }
+    if (this.#panel !== "share") return nothing;
+    const { url, trouble = "", copied = false } = this.#link;
+    const pass = url !== undefined && "share" in navigator ? () => void navigator.share({ title: this.#book.text("title"), url }).catch(() => undefined) : undefined;
+    return sharePanel({ link: url, trouble, copied, copy: () => void this.#copyLink(), pass, close });
   }
 
   #answer(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult {
@@ -661,7 +868,7 @@ export class SlopewrightPlanner extends LitElement {
         : nothing}
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">Working it out…</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
-      ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty ? this.#invitation() : nothing}
+      ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
       ${result
         ? html`<div class=${live}>
@@ -768,4 +975,17 @@ function where(field: string): string {
   const [, list, line, key] = row;
   const column = columnsOf(list!).find((c) => c.key === key)?.name.toLowerCase() ?? key;
   return `${list === READINGS ? "Row" : `${where(list!)}, row`} ${Number(line) + 1}${column ? `, ${column}` : ""}`;
+}
+
+/** A title as the name of a file. */
+const fileName = (title = "") => title.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase() || "path";
+
+/** Hands a file to the person. */
+function download(name: string, type: string, data: BlobPart): void {
+  const url = URL.createObjectURL(new Blob([data], { type }));
+  const a = document.createElement("a");
+  a.href = url;
+  a.download = name;
+  a.click();
+  setTimeout(() => URL.revokeObjectURL(url), 1000);
 }

@@ -165,6 +165,77 @@ export const style = css`
     flex-wrap: wrap;
     gap: 6px;
   }
+  button[aria-disabled="true"] {
+    color: var(--soft);
+    border-color: var(--line);
+    cursor: default;
+  }
+  .head button[aria-expanded="true"] {
+    background: var(--tint);
+  }
+  /* Plans and links, below the head. */
+  .panel,
+  .notice {
+    padding: 14px 16px 14px var(--margin);
+    background: var(--sheet);
+    border-bottom: 1px solid var(--firm);
+  }
+  .panel h2 {
+    outline-offset: 4px;
+  }
+  .panel .acts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 6px;
+    margin-top: 12px;
+  }
+  .panel .line {
+    grid-template-columns: auto minmax(0, 1fr);
+    max-width: 60em;
+  }
+  .kept {
+    list-style: none;
+    margin: 0;
+    padding: 0;
+    max-width: 60em;
+  }
+  .kept li {
+    display: flex;
+    align-items: center;
+    gap: 4px 12px;
+    border-bottom: 1px solid var(--line);
+    min-height: 52px;
+  }
+  .kept li > :first-child {
+    flex: 1;
+    min-width: 0;
+    margin-right: auto;
+    overflow-wrap: anywhere;
+  }
+  .kept b {
+    font-weight: 600;
+    color: var(--ink);
+  }
+  .kept .name {
+    justify-content: flex-start;
+    text-align: left;
+    display: block;
+    padding: 6px 8px 6px 0;
+    text-decoration: none;
+  }
+  .kept .name[aria-current] b {
+    border-bottom: 2px solid var(--pencil);
+  }
+  .notice {
+    display: flex;
+    align-items: center;
+    justify-content: space-between;
+    gap: 12px;
+    border-left: 4px double var(--red);
+  }
+  .notice p {
+    margin: 0;
+  }
   .file {
     position: relative;
   }

@@ -9,6 +9,7 @@ import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { after, afterEach, before, beforeEach, describe, test } from "node:test";
 import { fileURLToPath } from "node:url";
+import { deflateRawSync } from "node:zlib";
 import { chromium } from "playwright-core";
 import { builtMounts, serve } from "../serve.mjs";
 
@@ -59,6 +60,12 @@ const planner = () => page.locator("slopewright-planner");
 const cell = (line, key) => page.locator(`[data-field="ground.readings[${line}].${key}"]`);
 const field = (name) => page.locator(`[data-field="${name}"]`);
 const headline = () => page.locator("slopewright-planner .first");
+/** Opens a panel below the head, where it is not open. */
+const panel = async (name) => {
+  const button = page.locator(`[data-panel=${name}]`);
+  if ((await button.getAttribute("aria-expanded")) !== "true") await button.click();
+  await page.locator(`#h-${name}`).waitFor();
+};
 const currentPlan = () => planner().evaluate((el) => el.plan);
 
 /** What the native build answers to a document. */
@@ -291,7 +298,8 @@ describe("the planner", () => {
     await headline().waitFor();
     assert.deepEqual(await currentPlan(), mine);
     await page.getByRole("button", { name: "Blank book" }).click();
-    await page.getByRole("button", { name: "Bring back the last book" }).click();
+    await panel("plans");
+    await page.locator(".kept .name").first().click();
     await showsWhatFollows();
     assert.deepEqual(await currentPlan(), mine);
     // What was written under another method is still there too.
@@ -307,7 +315,8 @@ describe("the planner", () => {
     await open();
     await headline().waitFor();
     await field("title").fill("Larch walk");
-    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save" }).click()]);
+    await panel("plans");
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save", exact: true }).click()]);
     assert.equal(download.suggestedFilename(), "larch-walk.slopewright.json");
     const file = await download.path();
     const saved = JSON.parse(await readFile(file, "utf8"));
@@ -318,6 +327,7 @@ describe("the planner", () => {
     await page.reload(); // what was opened is kept, like what was written
     await showsWhatFollows();
     assert.deepEqual(await currentPlan(), saved);
+    await panel("plans");
     for (const bad of ["{", "[1]", '{"format":"other/1"}', `{"a":${"[".repeat(200000)}`]) {
       await page.getByLabel("Open a plan file").setInputFiles({ name: "bad.json", mimeType: "application/json", buffer: Buffer.from(bad) });
       await page.locator(".trouble").waitFor();
@@ -327,6 +337,7 @@ describe("the planner", () => {
       await field("title").fill("Larch walk");
       await showsWhatFollows();
     }
+    await panel("plans");
     await page.getByLabel("Open a plan file").setInputFiles({ name: "later.json", mimeType: "application/json", buffer: Buffer.from('{"format":"slopewright.plan/9"}') });
     await page.locator(".held", { hasText: "later" }).waitFor();
     assert.equal(await page.locator("#stakeout").count(), 0, "nothing of the plan before is left standing");
@@ -374,6 +385,223 @@ describe("the planner", () => {
     assert.equal(await page.locator("#gist").textContent(), await headline().textContent());
     await accessible("landscaper");
     await page.screenshot({ path: join(shots, "landscaper-1280.png"), fullPage: true });
+  });
+});
+
+/** A fragment that unpacks to what is given, as a stranger might make it. */
+const fragment = (content) => `#plan=${deflateRawSync(content, { level: 9 }).toString("base64url")}`;
+const titles = () => page.locator(".kept li:not(.out) b").allInnerTexts();
+
+describe("what is kept", () => {
+  test("several plans, by name: a copy, one taken out and brought back", async () => {
+    await open();
+    await headline().waitFor();
+    await panel("plans");
+    assert.deepEqual(await titles(), [], "a hill that is only looked at is not kept");
+    await field("title").fill("Upper path");
+    await page.locator(".kept b", { hasText: "Upper path" }).waitFor();
+    await page.getByRole("button", { name: "Copy this plan" }).click();
+    await page.locator(".kept b", { hasText: "Upper path, copy" }).waitFor();
+    await field("title").fill("Lower path");
+    await field("path.width").fill("1.5 m");
+    await page.locator(".kept b", { hasText: "Lower path" }).waitFor();
+    assert.deepEqual(await titles(), ["Lower path", "Upper path"]);
+    await accessible("plans");
+    await page.evaluate(() => scrollTo(0, 0));
+    await page.screenshot({ path: join(shots, "plans-1280.png") });
+    await page.locator(".kept .name", { hasText: "Upper path" }).click();
+    await showsWhatFollows();
+    assert.notEqual((await currentPlan()).path.width, "1.5 m");
+    // Taken out, the other is open; brought back, it is as it was.
+    const upper = await currentPlan();
+    await page.getByRole("button", { name: "Take out Upper path" }).click();
+    await page.locator(".kept li.out").waitFor();
+    assert.equal((await currentPlan()).title, "Lower path");
+    await page.reload();
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).title, "Lower path");
+    await panel("plans");
+    await page.getByRole("button", { name: "Bring back Upper path" }).click();
+    await page.locator(".kept .name", { hasText: "Upper path" }).click();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), upper);
+  });
+
+  test("a tab that goes down in the middle of a stroke has lost nothing", async () => {
+    await open();
+    await headline().waitFor();
+    await cell(3, "drop").fill("0.61 m");
+    await page.close({ runBeforeUnload: false });
+    page = await context.newPage();
+    await page.goto(base);
+    await headline().waitFor();
+    assert.equal(await cell(3, "drop").inputValue(), "0.61 m");
+  });
+
+  test("the same plan changed in two tabs: both are kept, and it is said", async () => {
+    await open();
+    await headline().waitFor();
+    await field("title").fill("Shared by two");
+    await showsWhatFollows();
+    const first = page;
+    page = await context.newPage();
+    await page.goto(base);
+    await headline().waitFor();
+    await field("title").fill("From the second tab");
+    await showsWhatFollows();
+    await page.waitForTimeout(100);
+    const second = page;
+    page = first;
+    await field("title").fill("From the first tab");
+    await page.locator(".notice", { hasText: "another tab" }).waitFor();
+    await panel("plans");
+    assert.deepEqual(await titles(), ["From the first tab", "From the second tab"]);
+    await second.close();
+  });
+
+  test("damaged, or of a later version: explained, and kept as it is", async () => {
+    await open();
+    await headline().waitFor();
+    await field("title").fill("To be damaged");
+    await page.waitForTimeout(200);
+    for (const kept of [{ format: "slopewright.book/7", new: "fields" }, { format: "slopewright.book/1", plan: { ground: 3 }, pages: null }, "rubbish", null]) {
+      await page.evaluate(
+        (kept) =>
+          new Promise((resolve) => {
+            indexedDB.open("slopewright:book").onsuccess = (e) => {
+              const transaction = e.target.result.transaction("plans", "readwrite");
+              const plans = transaction.objectStore("plans");
+              plans.getAll().onsuccess = (all) => plans.put({ ...all.target.result[0], kept });
+              transaction.oncomplete = () => resolve(e.target.result.close());
+            };
+          }),
+        kept,
+      );
+      await page.reload();
+      await page.locator(".notice", { hasText: "kept as it is" }).waitFor();
+      await showsWhatFollows(); // the hill that the page shows otherwise
+      await panel("plans");
+      await page.locator(".kept .unread").waitFor();
+      const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as it is" }).click()]);
+      assert.deepEqual(JSON.parse(await readFile(await download.path(), "utf8")), kept);
+    }
+    await accessible("a damaged plan");
+    await page.screenshot({ path: join(shots, "damaged-1280.png") });
+  });
+
+  test("undo and redo, by keys and buttons", async () => {
+    await open();
+    await headline().waitFor();
+    const before = await currentPlan();
+    const undo = page.getByRole("button", { name: "Undo" });
+    assert.equal(await undo.getAttribute("aria-disabled"), "true");
+    await cell(2, "drop").fill("");
+    await cell(2, "drop").pressSequentially("1.234 m");
+    await page.waitForTimeout(50);
+    await page.getByRole("button", { name: "Take out row 5" }).click();
+    await page.locator(".switch label", { hasText: "ft in" }).click();
+    await page.locator(".methods label", { hasText: "Levels" }).click();
+    const after = await currentPlan();
+    assert.equal(after.ground.method, "levels");
+    await undo.click();
+    await undo.click();
+    assert.equal((await currentPlan()).units, before.units);
+    await cell(0, "at").focus();
+    await page.keyboard.press("Control+z");
+    assert.equal((await currentPlan()).ground.readings.length, before.ground.readings.length);
+    await page.keyboard.press("Control+z");
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), before, "a run of strokes is one change");
+    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field), "ground.readings[2].drop");
+    assert.equal(await undo.getAttribute("aria-disabled"), "true");
+    for (let i = 0; i < 3; i++) await page.keyboard.press("Control+Shift+Z");
+    await page.getByRole("button", { name: "Redo" }).click();
+    assert.deepEqual(await currentPlan(), after);
+    // What is taken back is kept as well.
+    await undo.click();
+    await showsWhatFollows();
+    const kept = await currentPlan();
+    await page.reload();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), kept);
+  });
+
+  test("a link carries the plan, and nothing is sent", async () => {
+    await open("/", { permissions: ["clipboard-read", "clipboard-write"] });
+    await headline().waitFor();
+    await field("title").fill("Steps – <i>ñ</i> & “co”");
+    await showsWhatFollows();
+    const mine = await currentPlan();
+    await panel("share");
+    await page.locator("#link").waitFor();
+    await accessible("share");
+    await page.screenshot({ path: join(shots, "share-1280.png") });
+    await page.getByRole("button", { name: "Copy the link" }).click();
+    await page.getByRole("button", { name: "The link is copied." }).waitFor();
+    const link = await page.evaluate(() => navigator.clipboard.readText());
+    assert.equal(link, await page.locator("#link").inputValue());
+    const sent = [];
+    await context.close();
+    await open("/");
+    page.on("request", (r) => sent.push(r.url() + (r.postData() ?? "")));
+    await page.goto("about:blank");
+    await page.goto(link);
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), mine);
+    assert.ok(!sent.some((url) => url.split("#")[0].includes(link.split("plan=")[1].slice(0, 40))), "the plan stays in the fragment");
+    // Looked at, it is not kept; changed, it is, and the address no longer says otherwise.
+    await panel("plans");
+    assert.deepEqual(await titles(), []);
+    await field("title").fill("Mine now");
+    await page.locator(".kept b", { hasText: "Mine now" }).waitFor();
+    assert.equal(new URL(page.url()).hash, "");
+    await page.reload();
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).title, "Mine now");
+    // Another link in the same tab.
+    await page.evaluate((hash) => (location.hash = hash), new URL(link).hash);
+    await page.waitForFunction((title) => document.querySelector("slopewright-planner").result?.title === title, mine.title);
+    await panel("plans");
+    assert.deepEqual(await titles(), ["Mine now"], "the plan before is still there");
+  });
+
+  test("hostile links are refused with a sentence, and the page lives", async () => {
+    const plan = JSON.parse(await readFile(join(root, "testdata", "plans", "gentle.json"), "utf8"));
+    await open();
+    await headline().waitFor();
+    const refused = {
+      "not base64": ["#plan=!!!", "could not be read"],
+      "cut short": [fragment(JSON.stringify(plan)).slice(0, 60), "could not be read"],
+      "not JSON": [fragment("<script>alert(1)</script>"), "could not be read"],
+      "no UTF-8": [fragment(Buffer.from([0xff, 0xfe, 0x22])), "could not be read"],
+      "a bomb": [fragment(Buffer.alloc(9_000_000, 0x20)), "larger than any plan"],
+      "too long": [`#plan=${"A".repeat(20_000)}`, "longer than any"],
+      "deep": [fragment("[".repeat(400_000) + "]".repeat(400_000)), /could not be read|not a Slopewright plan/],
+      "no plan": [fragment('{"format":"other/1"}'), "not a Slopewright plan"],
+      "a list": [fragment("[]"), "not a Slopewright plan"],
+    };
+    for (const [name, [hash, says]] of Object.entries(refused)) {
+      await page.evaluate((hash) => (location.hash = hash), hash);
+      await page.locator(".notice", { hasText: says }).waitFor({ timeout: 5000 }).catch((err) => assert.fail(`${name}: ${err}`));
+      await page.locator(".notice button").click();
+      assert.equal(new URL(page.url()).hash, "", name);
+      await showsWhatFollows();
+    }
+    // Plans that are plans by their format: the calculator says what is wrong.
+    const bad = {
+      "prototype names": '{"format":"slopewright.plan/1","__proto__":{"polluted":1},"constructor":{"prototype":{"polluted":1}},"path":{"width":"1 m","__proto__":{"polluted":1}},"ground":{"method":"total","rise":"1 m","run":"3 m"}}',
+      "gigantic numbers": '{"format":"slopewright.plan/1","path":{"width":1e308},"ground":{"method":"total","rise":9e999,"run":-1e300}}',
+      "script": '{"format":"slopewright.plan/1","title":"<img src=x onerror=alert(1)>","path":{"width":"<script>alert(1)</script>"},"ground":{"method":"<b>","readings":[{"at":"javascript:alert(1)"}]}}',
+      "many readings": JSON.stringify({ ...plan, ground: { method: "levels", readings: Array.from({ length: 6000 }, () => ({ at: 1, level: 2 })) } }),
+    };
+    for (const [name, text] of Object.entries(bad)) {
+      await page.evaluate((hash) => (location.hash = hash), fragment(text));
+      await page.locator(".held li").first().waitFor({ timeout: 10000 }).catch((err) => assert.fail(`${name}: ${err}`));
+      assert.equal(await page.evaluate(() => ({}).polluted), undefined, name);
+      assert.equal(await page.locator("slopewright-planner img, slopewright-planner script").count(), 0, name);
+      await page.evaluate((hash) => (location.hash = hash), fragment(JSON.stringify(plan)));
+      await showsWhatFollows();
+    }
   });
 });
 

@@ -1,0 +1,130 @@
+// What is kept on this device: every plan a person wrote, in IndexedDB, under
+// the name the page gives. What cannot be read is left as it lies: a later
+// version of the page may have written it.
+import type { Kept } from "./book.js";
+
+/** One kept plan. `kept` is what was written, whatever it is. */
+export interface Entry {
+  id: string;
+  title: string;
+  /** When it was last written, in ms since 1970. */
+  changed: number;
+  /** Counts the writes, so that two tabs notice each other. */
+  rev: number;
+  kept: unknown;
+  /** When it was taken out of the list; it can be brought back for a month. */
+  out?: number;
+}
+
+/** How long a plan that was taken out can be brought back, in ms. */
+const MONTH = 31 * 24 * 3600 * 1000;
+
+const PLANS = "plans";
+const LAST = "last";
+
+/** True for what this version wrote or can read. */
+export const readable = (kept: unknown): kept is Kept => {
+  const { format, plan, pages } = (kept ?? {}) as Partial<Kept>;
+  return format === "slopewright.book/1" && [plan, pages].every((part) => typeof part === "object" && part !== null);
+};
+
+const done = <T>(request: IDBRequest<T>): Promise<T> =>
+  new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error ?? new Error("the browser's store failed"));
+  });
+
+const settled = (transaction: IDBTransaction): Promise<void> =>
+  new Promise((resolve, reject) => {
+    transaction.oncomplete = () => resolve();
+    transaction.onabort = transaction.onerror = () => reject(transaction.error ?? new Error("the browser's store failed"));
+  });
+
+export class Store {
+  #db: IDBDatabase;
+
+  private constructor(db: IDBDatabase) {
+    this.#db = db;
+  }
+
+  /** Opens the store of a name; rejects where the browser keeps nothing. */
+  static async open(name: string): Promise<Store> {
+    const request = indexedDB.open(`slopewright:${name}`, 1);
+    request.onupgradeneeded = () => {
+      request.result.createObjectStore(PLANS, { keyPath: "id" });
+      request.result.createObjectStore(LAST);
+    };
+    const db = await done(request);
+    db.onversionchange = () => db.close(); // a later version of the page may go on
+    const store = new Store(db);
+    await store.#tidy();
+    return store;
+  }
+
+  close(): void {
+    this.#db.close();
+  }
+
+  /** All plans, the last changed first, those taken out among them. */
+  async list(): Promise<Entry[]> {
+    const all = (await done(this.#db.transaction(PLANS).objectStore(PLANS).getAll())) as Entry[];
+    return all.sort((a, b) => b.changed - a.changed);
+  }
+
+  async get(id: string): Promise<Entry | undefined> {
+    return (await done(this.#db.transaction(PLANS).objectStore(PLANS).get(id))) as Entry | undefined;
+  }
+
+  /** The plan that was written in last. */
+  async last(): Promise<string | undefined> {
+    const id: unknown = await done(this.#db.transaction(LAST).objectStore(LAST).get("id"));
+    return typeof id === "string" ? id : undefined;
+  }
+
+  /**
+   * Writes a plan. Where another tab wrote it meanwhile, what is given becomes
+   * a plan of its own, and neither is lost; the entry written is given back.
+   * @param entry the plan as it was last read or written; without one it is new
+   */
+  async put(entry: Entry | undefined, kept: Kept): Promise<Entry> {
+    const transaction = this.#db.transaction([PLANS, LAST], "readwrite");
+    const plans = transaction.objectStore(PLANS);
+    const found = entry && ((await done(plans.get(entry.id))) as Entry | undefined);
+    const own = entry && (!found || found.rev === entry.rev) && found?.out === undefined;
+    const title = typeof kept.plan.title === "string" ? kept.plan.title : "";
+    const next: Entry = { id: own ? entry.id : crypto.randomUUID(), title, changed: Date.now(), rev: (own ? entry.rev : 0) + 1, kept };
+    plans.put(next);
+    transaction.objectStore(LAST).put(next.id, "id");
+    await settled(transaction);
+    return next;
+  }
+
+  /** Says which plan is to be opened at the next visit. */
+  async turnTo(id: string): Promise<void> {
+    const transaction = this.#db.transaction(LAST, "readwrite");
+    transaction.objectStore(LAST).put(id, "id");
+    await settled(transaction);
+  }
+
+  /** Takes a plan out of the list, or brings it back. */
+  async takeOut(id: string, out: boolean): Promise<void> {
+    const transaction = this.#db.transaction(PLANS, "readwrite");
+    const plans = transaction.objectStore(PLANS);
+    const found = (await done(plans.get(id))) as Entry | undefined;
+    if (found) {
+      const { out: _, ...entry } = found;
+      plans.put(out ? { ...entry, out: Date.now() } : entry);
+    }
+    await settled(transaction);
+  }
+
+  /** Plans taken out long ago go for good. */
+  async #tidy(): Promise<void> {
+    for (const entry of await this.list()) {
+      if (entry.out === undefined || Date.now() - entry.out < MONTH) continue;
+      const transaction = this.#db.transaction(PLANS, "readwrite");
+      transaction.objectStore(PLANS).delete(entry.id);
+      await settled(transaction);
+    }
+  }
+}
