@@ -26,6 +26,7 @@ func (m *maker) result() Result {
 	}
 	r.Certain = m.certain
 	r.Answer = m.answer()
+	r.Notes = m.notesResult()
 	r.Findings = append(m.findings(), m.cautions()...)
 	return r
 }
@@ -138,7 +139,7 @@ func (m *maker) earthLines() []EarthLine {
 	}{
 		{"cut_bank", "Dug out", "in the bank", b.CutBank},
 		{"trench_bank", "of it, trenches under risers", "in the bank", m.trenches},
-		{"footing_bank", "of it, pads and post holes", "in the bank", m.footings},
+		{"footing_bank", "of it, holes for footings", "in the bank", m.footings},
 		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill},
 		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill},
 		{"reused_bank", "Goes back", "in the bank", b.ReusedBank},
@@ -251,6 +252,7 @@ func (m *maker) findings() []Finding {
 		out = append(out, m.finding(f, source))
 	}
 	out = append(out, m.framedFindings()...)
+	out = append(out, m.bankFindings()...)
 	out = append(out, m.builtFindings()...)
 	for _, c := range m.survey.Checks {
 		if !c.OK {
@@ -296,11 +298,7 @@ func (m *maker) framedFindings() []Finding {
 			if c.OK {
 				continue
 			}
-			severity := "stop"
-			if c.Open {
-				severity = "note"
-			}
-			out = append(out, Finding{Severity: severity, Rule: "framed-" + c.Name, Source: cited(c.Source, c.Remembered), Says: sentence(c.Says), Where: "flight from riser " + strconv.Itoa(p.First)})
+			out = append(out, m.checkFinding("framed-", c, "flight from riser "+strconv.Itoa(p.First)))
 		}
 	}
 	return out

@@ -139,6 +139,7 @@ func (m *maker) readCut(all *Faults) {
 		m.stock = append(m.stock, x)
 		m.stockFrom = append(m.stockFrom, i)
 	}
+	m.framedLongest()
 }
 
 // usualTimber gives the boxes' timber its usual lengths where the plan has no
@@ -211,6 +212,18 @@ func (m *maker) cutFaults(err error, pieces []materials.Piece) error {
 	return all
 }
 
+// unpricedTimber is the sections that are bought by length because a price is
+// missing.
+func (m *maker) unpricedTimber() []string {
+	var out []string
+	for _, g := range m.cutplan.Groups {
+		if !g.Priced {
+			out = append(out, g.Section)
+		}
+	}
+	return out
+}
+
 func (m *maker) cutplanResult() CutPlanResult {
 	w := m.words
 	out := CutPlanResult{Boards: []Board{}, Proven: m.cutplan.Proven, By: m.by()}
@@ -219,7 +232,13 @@ func (m *maker) cutplanResult() CutPlanResult {
 		out.Cost, out.Bound = &cost, &bound
 	}
 	for _, n := range m.cutplan.Notes {
-		out.Notes = append(out.Notes, sentence(n.Says))
+		// What was rounded is a thousandth of a millimetre: nobody's concern.
+		if n.Item != materials.NoteRounded && n.Item != materials.NoteUnpriced {
+			out.Notes = append(out.Notes, sentence(n.Says))
+		}
+	}
+	if names := m.unpricedTimber(); len(names) > 0 {
+		out.Notes = append(out.Notes, sentence("there are no prices of "+list(names)+": the plan buys the least length"))
 	}
 	for _, b := range m.cutplan.Boards {
 		x := Board{Count: b.Count, Section: b.Section, Length: b.Stock, Offcut: b.Offcut, OnHand: b.OnHand, FarEnd: b.FarEnd}

@@ -89,9 +89,13 @@ type maker struct {
 	flights   []materials.FramedFlight
 	parts     []materials.FramedPart
 	ratesKept *rates
-	takeoff   materials.Takeoff
-	cutplan   materials.CutPlan
-	bill      materials.Bill
+	boxed     []materials.Box
+	// The footing of the bottom step, and what of it lies in the base gravel.
+	foundation    materials.FootingPart
+	footingInBase unit.Volume
+	takeoff       materials.Takeoff
+	cutplan       materials.CutPlan
+	bill          materials.Bill
 }
 
 // The trade's and our own defaults; but for the clearance each is a field of
@@ -413,6 +417,7 @@ func (m *maker) readBuild(all *Faults) {
 	d.MaxBedding = lengthOr(b.Bedding, m.either(1*unit.Inch, 25*unit.Millimeter))
 	d.HeadReturn = lengthOr(b.HeadReturn, m.either(24*unit.Inch, 600*unit.Millimeter))
 	d.PinLength = lengthOr(b.Pin, m.either(24*unit.Inch, 600*unit.Millimeter))
+	m.readBox(&d, all)
 	m.buildUp = d.BuildUp()
 	if m.buildUp <= 0 {
 		all.Add("build.base", "", "leaves the tread without any gravel", "write a thickness for base or topping")
@@ -452,8 +457,10 @@ func (m *maker) readFramed(all *Faults) {
 	section("board", b.Board, &d.Tread)
 	d.Wood = textOr(b.Wood, d.Wood)
 	d.Gap = lengthOr(b.Gap, d.Gap)
+	m.readFlight(&d, section)
 	if err := d.Check(); err != nil {
-		all.Put("build.framed", err)
+		err = rename(err, "composite_tread", "composite")
+		all.Put("build.framed", rename(err, "tread", "board"))
 		return
 	}
 	m.framed = d
@@ -557,6 +564,9 @@ func (m *maker) dig() error {
 		}
 	}
 	if err := m.digFootings(); err != nil {
+		return err
+	}
+	if err := m.digBoxFooting(); err != nil {
 		return err
 	}
 	m.balance = m.soil.Balance(m.total.Cut, m.total.Fill, m.total.Backfill)
@@ -830,11 +840,14 @@ func (m *maker) digBow() error {
 // time.
 func (m *maker) build() error {
 	boxes := m.boxes()
+	m.boxed = boxes
 	m.usualTimber()
 	if err := m.timberSuffices(boxes); err != nil {
 		return err
 	}
-	m.detail.TrenchBase = m.trenchGravel()
+	if m.detail.TrenchBase = m.trenchGravel() - m.footingInBase; m.detail.TrenchBase < 0 {
+		m.detail.TrenchBase = 0
+	}
 	takeoff, err := m.takeOff(boxes)
 	if err != nil {
 		return err
@@ -887,7 +900,7 @@ func (m *maker) reckonTime(boxes []materials.Box) error {
 		SpoilLoose: m.balance.SpoilLoose, BorrowLoose: m.balance.BorrowLoose, HaulDistance: m.haul,
 		FillCompacted: m.total.Fill + m.total.Backfill, GravelDistance: m.carry,
 		Steep: m.steepPath(),
-		Boxes: len(boxes), Other: m.framingTime(),
+		Boxes: len(boxes), Other: append(m.framingTime(), m.sundryTime()...),
 	}
 	for _, i := range m.takeoff.Items {
 		switch i.ID {
@@ -935,6 +948,7 @@ func (m *maker) boxes() []materials.Box {
 		case i == len(l.Steps)-1 && s.Kind == stair.Framed, i < len(l.Steps)-1 && m.bearing(l, i) == stair.Framed:
 			continue
 		}
+		m.bank(&b, i)
 		out = append(out, b)
 	}
 	return out
@@ -1036,6 +1050,7 @@ func (m *maker) bend(t *materials.Takeoff, boxes []materials.Box) error {
 		}
 	}
 	t.Pieces = kept
+	remeasure(t)
 	return nil
 }
 

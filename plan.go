@@ -161,6 +161,41 @@ type Build struct {
 	Framed     Framed  `json:"framed,omitzero" doc:"how a framed flight is made"`
 	Kerf       *Length `json:"kerf,omitempty" range:"[0,0.02]" doc:"width of the saw cut; default 1/8 in or 3 mm"`
 	Trim       *Length `json:"trim,omitempty" range:"[0,0.3]" doc:"cut off each board to square its ends; default none"`
+
+	// How the timbers of a box meet.
+	Overlap        *Length `json:"overlap,omitempty" range:"(0,1]" doc:"how far the sides run on under the next riser timber; default the timber's breadth: it bears fully"`
+	CrossEvery     *Length `json:"cross_every,omitempty" range:"[0,20]" doc:"a box deeper than this has cross pieces between its sides, so far apart at most; 0 is none; default 4 ft"`
+	ScrewsPerJoint *int    `json:"screws_per_joint,omitempty" range:"[0,20]" doc:"structural screws in one joint; default 2"`
+	Joint          string  `json:"joint,omitempty" one:"butt half-lap rebate" doc:"how sides and cross pieces meet the timber across them; default butt"`
+	JointDepth     *Length `json:"joint_depth,omitempty" range:"(0,0.3]" doc:"depth of a rebate; default a third of the timber"`
+	SpliceLap      *Length `json:"splice_lap,omitempty" range:"[0,2]" doc:"lap of a splice, each part cut to half its height; default butted"`
+	// A board before the riser.
+	Face           string  `json:"face,omitempty" most:"40" doc:"section of a board over each riser's face, such as 2x6; default none"`
+	FaceRebate     *Length `json:"face_rebate,omitempty" range:"[0,0.1]" doc:"how deep it lies in the riser timber; default 0, on its face"`
+	FaceScrewEvery *Length `json:"face_screw_every,omitempty" range:"[0.1,3]" doc:"most between the pairs of screws that hold it; default 2 ft or 600 mm"`
+	// Landings, and the bank beside the boxes.
+	LandingBack  bool     `json:"landing_back,omitempty" doc:"a landing has a timber across its back between the sides"`
+	LandingEvery *Length  `json:"landing_every,omitempty" range:"[0.1,20]" doc:"cross_every for landings; default the same"`
+	BankTo       *Length  `json:"bank_to,omitempty" range:"(0,1.2192]" doc:"side timbers hold the cut bank up to this height, at most 4 ft; over 2 ft commonly needs a design; default the bank is sloped back"`
+	BankFrom     *Length  `json:"bank_from,omitempty" range:"[0,1]" doc:"the lowest bank that is held; default 4 in or 100 mm"`
+	SpikeEvery   *Length  `json:"spike_every,omitempty" range:"[0.1,3]" doc:"most between the spikes through a bank timber; default 2 ft or 600 mm"`
+	Footing      *Footing `json:"footing,omitempty" doc:"under the bottom step, so that the stack does not creep downhill; default none"`
+	// Pins.
+	NoPins     bool    `json:"no_pins,omitempty" doc:"no pins are driven"`
+	Bar        string  `json:"bar,omitempty" most:"40" doc:"section of the pins; default no4-bar"`
+	PinGround  *Length `json:"pin_ground,omitempty" range:"[0,2]" doc:"how far a pin stands in the ground; default 18 in"`
+	PinEnd     *Length `json:"pin_end,omitempty" range:"[0,2]" doc:"from a pin to the timber's end; default 12 in"`
+	PinSpacing *Length `json:"pin_spacing,omitempty" range:"[0.05,10]" doc:"most between pins; default 4 ft"`
+	// Gravel, fabric, preservative, concrete.
+	ToppingGravel string   `json:"topping_gravel,omitempty" most:"40" doc:"crushed-base, crushed-top, ballast or drain-rock; default crushed-top"`
+	FillGravel    string   `json:"fill_gravel,omitempty" most:"40" doc:"default crushed-base"`
+	BaseGravel    string   `json:"base_gravel,omitempty" most:"40" doc:"default crushed-base"`
+	NoFabric      bool     `json:"no_fabric,omitempty" doc:"no fabric under the base"`
+	FabricLap     *Length  `json:"fabric_lap,omitempty" range:"[0,2]" doc:"lap of the fabric at each box; default 12 in or 300 mm"`
+	Coats         *int     `json:"coats,omitempty" range:"[0,10]" doc:"coats of preservative on ends cut on site; default 2"`
+	Coverage      *float64 `json:"coverage,omitempty" range:"[0.1,1000]" doc:"m² of end grain that a litre covers once; default 1.84, 75 sq ft a gallon"`
+	Bag           string   `json:"bag,omitempty" one:"80lb 60lb 50lb 25kg 20kg none" doc:"bag that concrete is bought in, none for by volume; default 80lb, or 25kg in metric"`
+	Waste         Waste    `json:"waste,omitzero" doc:"what is ordered over the need"`
 }
 
 // Framed is the detail of a framed flight: stringers, treads and what carries
@@ -172,6 +207,39 @@ type Framed struct {
 	Wood     string   `json:"wood,omitempty" most:"40" doc:"species and grade of the stringers; default southern-pine-2"`
 	Gap      *Length  `json:"gap,omitempty" range:"[0,1]" doc:"air wanted under the stringers; default that of the library's detail"`
 	Tread    *Between `json:"tread,omitempty" doc:"tread depths allowed for framed flights; default as for box flights, at most 0.4 m"`
+
+	Housing         *Length `json:"housing,omitempty" range:"[0,0.1]" doc:"depth of the grooves in solid stringers that hold the treads; default 0, on brackets"`
+	Spacing         *Length `json:"spacing,omitempty" range:"[0.1,2]" doc:"most between cut stringers, or clear between solid ones; default 18 in, 36 in"`
+	SpanLimit       *Length `json:"span_limit,omitempty" range:"[0.5,10]" doc:"most between a stringer's bearings on the level; default 6 ft cut, 13 ft 3 in solid"`
+	MinThroat       *Length `json:"min_throat,omitempty" range:"[0,0.5]" doc:"what must be left of a cut stringer; default 5 in"`
+	OpenRisers      bool    `json:"open_risers,omitempty" doc:"no boards close the risers"`
+	RiserBoard      string  `json:"riser_board,omitempty" most:"40" doc:"section of the boards that close the risers; default 1x8"`
+	Composite       bool    `json:"composite,omitempty" doc:"tread boards are no lumber: stringers stand 8 in apart unless spacing is given, and the maker's span governs"`
+	Ledger          bool    `json:"ledger,omitempty" doc:"stringers stand on a ledger strip at the head instead of hanging in connectors"`
+	PadDepth        *Length `json:"pad_depth,omitempty" range:"[0.05,2]" doc:"concrete of the pad at the foot; default 12 in; below frost where the local code asks for it"`
+	Post            string  `json:"post,omitempty" most:"40" doc:"section of the posts; default 6x6"`
+	PostSpacing     *Length `json:"post_spacing,omitempty" range:"[0.5,5]" doc:"most between posts; default 6 ft"`
+	FootingDiameter *Length `json:"footing_diameter,omitempty" range:"[0.1,2]" doc:"of the round footing of a post; default 12 in"`
+	FootingDepth    *Length `json:"footing_depth,omitempty" range:"[0.1,3]" doc:"default 12 in; below frost where the local code asks for it"`
+	Beam            string  `json:"beam,omitempty" most:"40" doc:"section of the beams under landings; default 2x8, doubled"`
+	Joist           string  `json:"joist,omitempty" most:"40" doc:"section of a framed landing's joists; default 2x8"`
+	JoistSpacing    *Length `json:"joist_spacing,omitempty" range:"[0.1,1]" doc:"default 16 in"`
+	Decking         string  `json:"decking,omitempty" most:"40" doc:"section of a framed landing's boards; default 2x6"`
+	GuardFrom       *Length `json:"guard_from,omitempty" range:"[0,2]" doc:"a drop of more than this has a guard; default 30 in"`
+	GuardSides      *int    `json:"guard_sides,omitempty" range:"[0,2]" doc:"sides that are open to the drop; default 2"`
+	GuardHeight     *Length `json:"guard_height,omitempty" range:"[0.5,1.5]" doc:"above nosings and landings; default 36 in"`
+	GuardPost       string  `json:"guard_post,omitempty" most:"40" doc:"section; default 4x4"`
+	GuardSpacing    *Length `json:"guard_spacing,omitempty" range:"[0.3,3]" doc:"most between guard posts; default 6 ft"`
+	GuardRail       string  `json:"guard_rail,omitempty" most:"40" doc:"section; default 2x4"`
+	Baluster        string  `json:"baluster,omitempty" most:"40" doc:"section of the infill; default 2x2"`
+	StairOpening    *Length `json:"stair_opening,omitempty" range:"(0,0.5]" doc:"most between balusters of a flight; default 4 3/8 in"`
+	Opening         *Length `json:"opening,omitempty" range:"(0,0.5]" doc:"most between balusters of a landing; default 4 in"`
+	Handrail        string  `json:"handrail,omitempty" most:"40" doc:"section; default 2x2"`
+	HandrailFrom    *int    `json:"handrail_from,omitempty" range:"[1,100]" doc:"risers from which a flight has a handrail; default 4"`
+	HandrailSides   *int    `json:"handrail_sides,omitempty" range:"[0,2]" doc:"default 1"`
+	HandrailHeight  *Length `json:"handrail_height,omitempty" range:"[0.5,1.2]" doc:"above the nosings; default 36 in"`
+	HandrailTop     *Length `json:"handrail_top,omitempty" range:"[0,1]" doc:"how far it goes on beyond the last riser; default none"`
+	HandrailBottom  *Length `json:"handrail_bottom,omitempty" range:"[0,1]" doc:"and before the first; default none"`
 }
 
 // Built is one step that stands already.

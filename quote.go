@@ -180,7 +180,11 @@ func (m *maker) sayTheMoney() string {
 	}
 	var without []string
 	for _, l := range b.Lines {
-		if !l.Priced {
+		switch {
+		case l.Priced:
+		case l.Item == materials.ItemBoard:
+			without = append(without, l.Section)
+		default:
 			without = append(without, m.billLine(l).Name)
 		}
 	}

@@ -85,7 +85,9 @@ func (m *maker) boxMoney(riser unit.Length) float64 {
 
 // boxEstimate is the money for one box of some depth.
 func (m *maker) boxEstimate(riser, tread unit.Length) float64 {
-	t, err := materials.TakeOff([]materials.Box{{Number: 1, Riser: riser, Tread: tread, Width: m.section.Width}}, m.detail)
+	d := m.detail
+	d.Footing = materials.Footing{} // once, whatever the layout
+	t, err := materials.TakeOff([]materials.Box{{Number: 1, Riser: riser, Tread: tread, Width: m.section.Width}}, d)
 	if err != nil {
 		return 0
 	}

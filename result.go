@@ -35,6 +35,7 @@ type Result struct {
 	Takeoff  []TakeoffItem `json:"takeoff"`
 	CutPlan  CutPlanResult `json:"cutplan"`
 	Bill     BillResult    `json:"bill"`
+	Notes    []NoteResult  `json:"notes,omitempty" doc:"what to mind in making it, from the take-off"`
 	Findings []Finding     `json:"findings"`
 	StakeOut []Mark        `json:"stakeout"`
 	// Choices are layouts to choose between, when they were asked for.
@@ -171,7 +172,7 @@ type DigResult struct {
 	SpoilLoose        unit.Volume `json:"spoil_loose"`
 	SpoilMass         unit.Mass   `json:"spoil_mass"`
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"of cut_bank: trenches under riser timbers"`
-	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"of cut_bank: pads and post holes of framed flights"`
+	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"of cut_bank: pads and post holes of framed flights, the bottom step's footing"`
 	// RiseOverRun is the same number of equal steps by the sum of rise over run;
 	// absent where only rise and run were measured.
 	RiseOverRun *RiseOverRun `json:"rise_over_run,omitempty"`
@@ -227,7 +228,7 @@ type Bow struct {
 type StepDig struct {
 	Riser             int         `json:"riser"`
 	Kind              string      `json:"kind" doc:"what carries the tread: box or framed"`
-	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"part of cut_bank: pads and post holes of a framed flight"`
+	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"part of cut_bank: pads and post holes of a framed flight, the bottom step's footing"`
 	CutBank           unit.Volume `json:"cut_bank"`
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"part of cut_bank"`
 	FillCompacted     unit.Volume `json:"fill_compacted"`
@@ -374,6 +375,13 @@ type BillLine struct {
 	OnHand  bool   `json:"on_hand,omitempty" doc:"here already: not bought"`
 	Untaxed bool   `json:"untaxed,omitempty"`
 	Note    string `json:"note,omitempty"`
+}
+
+// NoteResult is something to mind in making a part of the work.
+type NoteResult struct {
+	Item  string `json:"item" doc:"the item of the take-off that it is about"`
+	Where string `json:"where,omitempty" doc:"as risers 2 to 9; absent where it is about all"`
+	Says  string `json:"says"`
 }
 
 // Finding is something to know: a limit passed or missed, a doubt in the

@@ -85,8 +85,8 @@ type BoxDetail struct {
 	// the lap of a splice, each part cut to half its height; 0 is butted.
 	Joint                 Joint
 	JointDepth, SpliceLap unit.Length
-	// Face is a board over the risers' faces, as many of them as the riser is
-	// high, in a rebate FaceRebate deep in the riser timbers; with no name there
+	// Face is a board over the risers' faces, as many of them as the timbers stand
+	// above the surface in front, in a rebate FaceRebate deep in the riser timbers; with no name there
 	// is none. Two screws hold it at every FaceScrewEvery; 0 is 24 in.
 	Face                       Section
 	FaceRebate, FaceScrewEvery unit.Length

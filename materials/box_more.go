@@ -319,7 +319,12 @@ func (d BoxDetail) face(p *BoxPart, riser unit.Length) {
 		return
 	}
 	p.FaceBoard = p.RiserTimber
-	p.FaceBoards = spaces(riser.Meters(), d.Face.Width.Meters())
+	// The bedding under the lowest timber is left open.
+	high := float64(p.Courses) * d.Course().Meters()
+	if riser.Meters() < high {
+		high = riser.Meters()
+	}
+	p.FaceBoards = spaces(high, d.Face.Width.Meters())
 	p.FaceScrews = p.FaceBoards * 2 * (spaces(p.FaceBoard.Meters(), orTwoFeet(d.FaceScrewEvery).Meters()) + 1)
 	if d.FaceRebate > 0 {
 		p.Notched += unit.Area(p.RiserTimber.Meters() * (riser.Meters() + d.FaceRebate.Meters()))

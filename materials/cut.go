@@ -90,6 +90,12 @@ type CutOptions struct {
 // most plans need less than a hundredth of it.
 const DefaultEffort = 1_000_000
 
+// Items of a cut plan's notes that are about a whole section.
+const (
+	NoteRounded  = "rounded"  // its lengths are not all on the grid
+	NoteUnpriced = "unpriced" // the least length of it is bought
+)
+
 // CutPlan says what to buy and how to cut it.
 type CutPlan struct {
 	// Boards in order of section, then as bought: longest stock first.
@@ -620,7 +626,7 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 		return 0
 	}
 	if !exact {
-		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("lengths of %s are not all whole 1/64 in, 1/12 in or 0.1 mm: pieces and kerf were rounded up and stock down, by at most 1/960 mm", name)})
+		plan.Notes = append(plan.Notes, Note{Item: NoteRounded, Says: fmt.Sprintf("lengths of %s are not all whole 1/64 in, 1/12 in or 0.1 mm: pieces and kerf were rounded up and stock down, by at most 1/960 mm", name)})
 	}
 
 	from, byPrice := priced, len(priced) > 0
@@ -649,7 +655,7 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("stock of %s without a price was passed over", name)})
 	}
 	if !byPrice {
-		plan.Notes = append(plan.Notes, Note{Says: fmt.Sprintf("prices of %s are missing: the plan buys the least length", name)})
+		plan.Notes = append(plan.Notes, Note{Item: NoteUnpriced, Says: fmt.Sprintf("prices of %s are missing: the plan buys the least length", name)})
 	}
 	sol.fewerPatterns(p)
 	sol.tidy(p)

@@ -1,7 +1,6 @@
 package materials
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -327,6 +326,8 @@ type Beam struct {
 	Service  Service
 	// LiveDeflection is the span over the most deflection under live load; 0 is 360.
 	LiveDeflection float64
+	// Words writes lengths in what checks say; without it they are in metres.
+	Words func(unit.Length) string
 }
 
 // Strength is the stresses in a beam and what they may be.
@@ -533,7 +534,7 @@ func (b Beam) checks() []Check {
 		return Check{Name: b.Name + "-" + name, Limit: pressureOf(limit), Actual: pressureOf(actual), Says: says,
 			Source: sourceStress + w, Remembered: memory}.check()
 	}
-	span := "span " + show(b.Span)
+	span := "span " + inWords(b.Words, b.Span)
 	deflection := Check{Name: b.Name + "-deflection", Limit: lengthOf(s.MayDeflect), Actual: lengthOf(s.LiveDeflection),
 		Says:   "live load, the span over " + strconv.FormatFloat(s.deflects, 'g', 4, 64),
 		Source: sourceDefl360, Remembered: true}
@@ -543,7 +544,7 @@ func (b Beam) checks() []Check {
 	return []Check{
 		stress("bending", s.MayBend, s.Bending, span),
 		stress("shear", s.MayShear, s.Shearing, span),
-		stress("bearing", s.MayBear, s.Bearing, fmt.Sprintf("%s of bearing", show(b.Bearing))),
+		stress("bearing", s.MayBear, s.Bearing, inWords(b.Words, b.Bearing)+" of bearing"),
 		deflection.check(),
 	}
 }

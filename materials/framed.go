@@ -440,7 +440,7 @@ func (f FramedFlight) stringerBeam(d FramedDetail, bay unit.Length) Beam {
 			breadth -= d.Housing.Meters()
 		}
 	}
-	return Beam{Name: "stringer", Wood: d.wood(d.Stringer), Breadth: unit.Length(breadth), Depth: depth, Graded: d.Stringer.Width,
+	return Beam{Name: "stringer", Words: d.Words, Wood: d.wood(d.Stringer), Breadth: unit.Length(breadth), Depth: depth, Graded: d.Stringer.Width,
 		Span: bay, Slope: f.Riser.Meters() / f.Tread.Meters(), Live: d.Live, Dead: d.Dead, Tributary: tributary, Bearing: d.Bearing, Service: d.Service}
 }
 
@@ -586,7 +586,7 @@ func (f FramedFlight) checks(d FramedDetail, s Stringer) []Check {
 	if d.CompositeTread {
 		out = append(out, Check{Name: "tread-span", Actual: lengthOf(spacing), Open: true, Says: "composite treads: their maker says what they may span", Source: "common practice"})
 	} else {
-		tread := Beam{Name: "tread", Wood: d.wood(d.Tread), Breadth: d.Tread.Width, Depth: d.Tread.Thickness, Span: spacing,
+		tread := Beam{Name: "tread", Words: d.Words, Wood: d.wood(d.Tread), Breadth: d.Tread.Width, Depth: d.Tread.Thickness, Span: spacing,
 			Bearing: d.Stringer.Thickness, Service: d.Service, LiveDeflection: 180}
 		one, all := tread, tread
 		one.Point = d.TreadLoad
@@ -639,7 +639,7 @@ func (f FramedFlight) frameChecks(d FramedDetail, supports int, bay unit.Length,
 		return nil
 	}
 	posts, span := f.posts(d)
-	beam := Beam{Name: "beam", Wood: d.wood(d.Beam), Breadth: unit.Length(float64(d.BeamPlies) * d.Beam.Thickness.Meters()), Depth: d.Beam.Width,
+	beam := Beam{Name: "beam", Words: d.Words, Wood: d.wood(d.Beam), Breadth: unit.Length(float64(d.BeamPlies) * d.Beam.Thickness.Meters()), Depth: d.Beam.Width,
 		Span: span, Live: d.Live, Dead: d.Dead, Bearing: unit.Length(d.Post.Thickness.Meters() / 2), Service: d.Service}
 	carries := 0.0
 	if supports > 0 {
@@ -647,7 +647,7 @@ func (f FramedFlight) frameChecks(d FramedDetail, supports int, bay unit.Length,
 		carries = 1.25 * bay.Meters()
 	}
 	if f.Platform > 0 {
-		joist := Beam{Name: "joist", Wood: d.wood(d.Joist), Breadth: d.Joist.Thickness, Depth: d.Joist.Width, Span: f.Platform,
+		joist := Beam{Name: "joist", Words: d.Words, Wood: d.wood(d.Joist), Breadth: d.Joist.Thickness, Depth: d.Joist.Width, Span: f.Platform,
 			Live: d.Live, Dead: d.Dead, Tributary: d.JoistSpacing, Bearing: 1.5 * inch, Service: d.Service}
 		out = append(out, joist.checks()...)
 		if c := f.Platform.Meters()/2 + bay.Meters()/2; c > carries {

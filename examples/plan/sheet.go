@@ -99,6 +99,17 @@ func sheet(r slopewright.Result) string {
 		paragraph(&b, "  ", "Worth keeping: "+k.Says+".")
 	}
 
+	if len(r.Notes) > 0 {
+		heading(&b, "In making it", "-")
+		for _, n := range r.Notes {
+			where := ""
+			if n.Where != "" {
+				where = strings.ToUpper(n.Where[:1]) + n.Where[1:] + ": "
+			}
+			paragraph(&b, "* ", where+strings.ReplaceAll(n.Item, "-", " ")+": "+n.Says)
+		}
+	}
+
 	heading(&b, "Time, in person-hours: likely (low to high)", "-")
 	rows = nil
 	for _, a := range r.Hours.Work {
@@ -114,7 +125,11 @@ func sheet(r slopewright.Result) string {
 			continue
 		}
 		none = false
-		paragraph(&b, strings.ToUpper(f.Severity)+" ", f.Says+" ["+reference(f)+"]")
+		says := f.Says
+		if f.Where != "" {
+			says = strings.ToUpper(f.Where[:1]) + f.Where[1:] + ": " + says
+		}
+		paragraph(&b, strings.ToUpper(f.Severity)+" ", says+" ["+reference(f)+"]")
 	}
 	if none {
 		paragraph(&b, "", "No limit of the rule set is passed.")
