@@ -350,6 +350,15 @@ func (s *site) FramedRiser(r unit.Length) float64 {
 	return float64(s.w.hours*framedRiserHours) + float64(s.w.cost*s.framedRate().framedRiser)
 }
 
+// LowerCostsMore implements [stair.Sinker]: a lower formation is dug deeper and
+// wider. In a bend, a dig so wide that it reaches the centre is counted otherwise.
+func (s *site) LowerCostsMore() bool {
+	return s.w.hours == 0 && s.w.cost == 0 && len(s.m.bends) == 0
+}
+
+// FlightsPriced implements [stair.FlightPricer].
+func (s *site) FlightsPriced(k stair.Kind) bool { return k == stair.Framed }
+
 // Flight implements [stair.FlightPricer]: the footings of a framed flight and
 // what it takes beyond its risers.
 func (s *site) Flight(x stair.Shape) (float64, bool) {

@@ -493,7 +493,7 @@ func TestCentroids(t *testing.T) {
 }
 
 func TestSameBitsInBends(t *testing.T) {
-	const want = 0xcf067fd93cde6542
+	const want = 0x656106c6a1f276e1
 	sum := uint64(14695981039346656037)
 	for _, r := range rands(27, 300) {
 		eighth := func(most int) float64 { return float64(r.IntN(8*most)) / 8 }

@@ -66,7 +66,10 @@ func (g Ground) CutCells(sec Section, at []unit.Length, formation Line, cut []un
 		default:
 			next = slopingCells(&sh, run, i, at, cut, deepest, highest)
 		}
-		if next == i { // a cell that goes past the stretch, or needs looking at
+		if next == i && g.levelPieces(&sh, seg, i, at, formation, cut, deepest, highest) {
+			next = i + 1
+		}
+		if next == i { // a cell that needs looking at
 			if err := g.anyCell(&sh, seg, i, at, formation, cut, deepest, highest); err != nil {
 				return err
 			}
@@ -208,6 +211,47 @@ func levelCells(sh *shape, r run, i int, at []unit.Length, cut []unit.Volume, de
 		x0, h0 = x1, h1
 	}
 	return i
+}
+
+// levelPieces does one cell that goes past ground points, when none of them has a
+// crossfall, and reports whether it has.
+func (g Ground) levelPieces(sh *shape, seg, i int, at []unit.Length, formation Line, cut []unit.Volume, deepest, highest []unit.Length) bool {
+	end, last := at[i+1], len(g.points)-1
+	for k := seg; ; k++ {
+		if g.points[k].Crossfall != 0 {
+			return false
+		}
+		if k == last || k > seg && g.points[k].Station >= end {
+			break
+		}
+	}
+	var dug [1]unit.Volume
+	var volume unit.Volume
+	var low, raised [1]unit.Length
+	var deep, high unit.Length
+	piece := [2]unit.Length{at[i]}
+	for k := seg; k < last; k++ {
+		piece[1] = min(end, g.points[k+1].Station)
+		if k+1 == last {
+			piece[1] = end
+		}
+		levelCells(sh, g.run(k, k+1 == last, formation), 0, piece[:], dug[:], low[:], raised[:])
+		volume, deep, high = volume+dug[0], max(deep, low[0]), max(high, raised[0])
+		if piece[1] >= end {
+			break
+		}
+		piece[0] = piece[1]
+	}
+	if cut != nil {
+		cut[i] = volume
+	}
+	if deepest != nil {
+		deepest[i] = deep
+	}
+	if highest != nil {
+		highest[i] = high
+	}
+	return true
 }
 
 // slopingCells does the cells from i on that lie within a run that has a

@@ -30,7 +30,7 @@ func Price(l Layout, site Site) (cost float64, bears bool) {
 		default:
 			cost += float64(n * framer.FramedRiser(l.Riser))
 		}
-		if pricer != nil {
+		if pricer != nil && pricer.FlightsPriced(f.Kind) {
 			run := float64(float64(f.Risers-1) * float64(f.Tread))
 			c, ok := pricer.Flight(Shape{Kind: f.Kind, Risers: f.Risers, Tread: f.Tread, Riser: l.Riser, Run: unit.Length(run),
 				Rise: unit.Length(float64(float64(f.Risers)*float64(l.Riser)) + float64(l.Wash*run))})
@@ -376,6 +376,7 @@ func (b boxesOnly) Cells(at []unit.Length, l Line, cost []float64, bears []bool)
 }
 func (b boxesOnly) Riser(r unit.Length) float64            { return b.w.Riser(r) }
 func (b boxesOnly) Flight(s Shape) (cost float64, ok bool) { return b.w.Flight(s) }
+func (b boxesOnly) FlightsPriced(k Kind) bool              { return b.w.FlightsPriced(k) }
 
 // weighted is a sum of sites.
 type weighted struct {
@@ -447,6 +448,15 @@ func (w *weighted) Platform() (cost float64, ok bool) {
 		cost += float64(w.weights[i] * c)
 	}
 	return cost, true
+}
+
+func (w *weighted) FlightsPriced(k Kind) bool {
+	for _, x := range w.sites {
+		if p, is := x.(FlightPricer); is && p.FlightsPriced(k) {
+			return true
+		}
+	}
+	return false
 }
 
 func (w *weighted) Flight(s Shape) (cost float64, ok bool) {

@@ -52,9 +52,10 @@ func (p *profile) Cells(at []unit.Length, l Line, cost []float64, bears []bool) 
 		}
 		cost[i] = c
 		bears[i] = worstCut <= p.maxCut+1e-12 && worstRaise <= p.maxRaise+1e-12
-		mid := float64(l.At(unit.Length((a + b) / 2)))
 		for _, o := range p.holes {
-			if a < o.x1 && b > o.x0 && mid > o.y0 && mid < o.y1 {
+			from, to := math.Max(a, o.x0), math.Min(b, o.x1)
+			y0, y1 := float64(l.At(unit.Length(from))), float64(l.At(unit.Length(to)))
+			if from < to && math.Min(y0, y1) < o.y1 && math.Max(y0, y1) > o.y0 {
 				bears[i] = false
 			}
 		}
@@ -79,9 +80,15 @@ func (p *profile) area(h0, h1, w float64) float64 {
 	return float64(pos*p.cut) + float64(neg*p.fill) // not fused, so that results are the same everywhere
 }
 
+// LowerCostsMore implements Sinker: without a price for fill, cut is all there is.
+func (p *profile) LowerCostsMore() bool { return p.fill == 0 }
+
 // randomProfile is ground from (0,0) to (run,rise), wandering by up to wander.
 func randomProfile(r *rand.Rand, run, rise, wander float64) *profile {
 	p := &profile{cut: 1, fill: 1 + 2*r.Float64(), maxCut: math.Inf(1), maxRaise: math.Inf(1)}
+	if r.IntN(2) == 0 { // cut alone, on ground that it must not leave
+		p.fill, p.maxRaise = 0, 0.3*r.Float64()
+	}
 	n := 2 + r.IntN(6)
 	for i := 0; i <= n; i++ {
 		f := float64(i) / float64(n)

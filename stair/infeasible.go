@@ -653,6 +653,12 @@ func (f *footing) Flight(s Shape) (float64, bool) {
 	return 0, true
 }
 
+// FlightsPriced implements [FlightPricer].
+func (f *footing) FlightsPriced(k Kind) bool {
+	p, is := f.Site.(FlightPricer)
+	return is && p.FlightsPriced(k)
+}
+
 func (f *footing) Cells(at []unit.Length, l Line, cost []float64, bears []bool) {
 	f.stand(f.Site.Cells, at, l, cost, bears)
 }

@@ -11,16 +11,43 @@ import (
 // only if they do; a riser is known to lie in some long cell only. That bounds
 // what a case costs from below at a fraction of the work, and where its risers
 // can be within a limit.
+//
+// Where lower costs more, the long cell that a riser lies in counts as well: as
+// if the riser were at its beginning, since what lies before the riser lies lower
+// and costs as much at least. That is much the better bound, and so close that
+// the rounding of costs is allowed for.
 
-// How many cells of the grid a long one has: at the first look, at every case,
-// and at the second, at those that may be the best.
-var lookAt = [2]int{12, 4}
+// How many cells of the grid a long one has, about: at the first look, at every
+// case, and at the second, at those that may be the best.
+var lookAt = [2]int{12, 3}
+
+// longCell is how many cells of the grid a long one has at a look at the case at
+// hand: of so many, or a third less or more, that into which the shallowest tread
+// goes with the least remainder. The remainder is what a look gives away of every
+// tread.
+func (s *solver) longCell(look int) int {
+	about, tread := lookAt[look], math.MaxInt
+	for kind := range s.flight {
+		if f := &s.flight[kind]; f.on && f.tmin > 0 {
+			tread = min(tread, f.tmin)
+		}
+	}
+	best := about
+	for f := about + about/3; f >= about-about/3; f-- {
+		if tread%f < tread%best {
+			best = f
+		}
+	}
+	return best
+}
 
 // maxKept is the most cases whose first look is kept for when their turn comes.
 const maxKept = 64
 
 // glance is a rough look at a case.
 type glance struct {
+	skip   int          // long cells at the beginning of a tread that do not count, 0 or 1
+	slack  int64        // what it may cost too much by rounding
 	factor int          // cells to a long one
 	levels []roughLevel // 1..n
 	at     []unit.Length
@@ -48,7 +75,7 @@ func (s *solver) roughly(v, in *glance) int64 {
 func (s *solver) look(i int) *glance {
 	v := &s.looks[i]
 	s.roughArena[i].reset()
-	v.factor, v.arena = lookAt[i], &s.roughArena[i]
+	v.factor, v.arena = s.longCell(i), &s.roughArena[i]
 	return v
 }
 
@@ -93,6 +120,9 @@ func (s *solver) roughSteps(v *glance, what int) (lo, hi int) {
 }
 
 func (s *solver) roughTable(v, in *glance) bool {
+	if v.skip, v.slack = 1, 0; s.sinks && s.merged() {
+		v.skip, v.slack = 0, int64(s.cells+s.n)<<flightBits
+	}
 	last := s.cells / v.factor // the long cell that the head is in
 	v.at = v.at[:0]
 	for i := 0; i <= last; i++ {
@@ -230,7 +260,7 @@ func (s *solver) roughBack(v *glance) int64 {
 	if least >= some {
 		return none
 	}
-	return s.base + least
+	return max(0, s.base+least-v.slack)
 }
 
 // roughLanding is the least long cells of a landing, or in merged bounds of a
@@ -247,16 +277,16 @@ func (s *solver) roughSweepBack(v *glance, l, u *level, what int, next []int64, 
 	if s.merged() {
 		plus = 0
 	}
-	roughRowBack(l, u, &l.strips[what], s.roughLanding(v), next, plus, out)
+	roughRowBack(l, u, &l.strips[what], s.roughLanding(v), v.skip, next, plus, out)
 }
 
 func (s *solver) roughTreadBack(v *glance, l, u *level, kind int, next []int64, plus int64, out []int64) {
-	roughRowBack(l, u, &l.strips[kind], s.flight[kind].tmin/v.factor, next, plus, out)
+	roughRowBack(l, u, &l.strips[kind], s.flight[kind].tmin/v.factor, v.skip, next, plus, out)
 }
 
 // roughRowBack lowers out[i] to what it costs at least to go on from long cell i
-// by step of them or more, and plus.
-func roughRowBack(l, u *level, t *strip, step int, next []int64, plus int64, out []int64) {
+// by step of them or more, and plus. The first skip of them cost nothing.
+func roughRowBack(l, u *level, t *strip, step, skip int, next []int64, plus int64, out []int64) {
 	least, j := none, u.hi // least of next and sum, of those from j+1 on that are reached
 	for i := l.hi; i >= l.lo; i-- {
 		if i+1 > t.edge || int(t.reach[i+1-l.lo]) == i+1 {
@@ -270,7 +300,7 @@ func roughRowBack(l, u *level, t *strip, step int, next []int64, plus int64, out
 		}
 		v := none
 		if least < some {
-			v = least - t.past(l.lo, i+1) + plus
+			v = least - t.past(l.lo, i+skip) + plus
 		}
 		if step == 0 && i >= u.lo && i <= u.hi && next[i-u.lo]+plus < v {
 			v = next[i-u.lo] + plus
@@ -314,15 +344,15 @@ func (s *solver) roughBand(v *glance) bool {
 			if merged {
 				plus = 0
 			}
-			roughRowOn(&d.level, &l.level, &d.strips[onBox], s.roughLanding(v), open, plus, row)
+			roughRowOn(&d.level, &l.level, &d.strips[onBox], s.roughLanding(v), v.skip, open, plus, row)
 			if !merged && len(f.all) > 0 {
-				roughRowOn(&d.level, &l.level, &d.strips[kind], f.tmin/v.factor, d.was[kind], f.each, row)
+				roughRowOn(&d.level, &l.level, &d.strips[kind], f.tmin/v.factor, v.skip, d.was[kind], f.each, row)
 			}
 			if kind == onFrame && s.decks {
-				roughRowOn(&d.level, &l.level, &d.strips[onDeck], s.roughLanding(v), d.was[kind], plus+s.platform, row)
+				roughRowOn(&d.level, &l.level, &d.strips[onDeck], s.roughLanding(v), v.skip, d.was[kind], plus+s.platform, row)
 			}
 			for i, x := range row {
-				if x >= some || x+l.ahead[kind][i] > s.limit {
+				if x >= some || x+l.ahead[kind][i]-v.slack > s.limit {
 					row[i] = none
 					continue
 				}
@@ -348,8 +378,9 @@ func (s *solver) roughBand(v *glance) bool {
 }
 
 // roughRowOn lowers out[j] to what it costs at least to come to long cell j over
-// step of them or more behind level d's riser, and plus.
-func roughRowOn(d, l *level, t *strip, step int, was []int64, plus int64, out []int64) {
+// step of them or more behind level d's riser, and plus. The first skip of them
+// cost nothing.
+func roughRowOn(d, l *level, t *strip, step, skip int, was []int64, plus int64, out []int64) {
 	least, i := none, d.from
 	for j := d.from; j <= l.hi; j++ {
 		if j-1 >= t.edge || j > d.lo && int(t.reach[j-1-d.lo]) == j-1 {
@@ -357,8 +388,8 @@ func roughRowOn(d, l *level, t *strip, step int, was []int64, plus int64, out []
 			i = max(i, j-1)
 		}
 		for ; i <= d.to && i <= j-max(step, 1); i++ {
-			if v := was[i-d.lo]; v < some && v-t.past(d.lo, i+1) < least {
-				least = v - t.past(d.lo, i+1)
+			if v := was[i-d.lo]; v < some && v-t.past(d.lo, i+skip) < least {
+				least = v - t.past(d.lo, i+skip)
 			}
 		}
 		if j < l.lo {

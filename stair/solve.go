@@ -94,6 +94,7 @@ type solver struct {
 	ends     [][2]Point
 	framer   Framer
 	pricer   FlightPricer
+	sinks    bool  // lower costs more
 	platform int64 // what a platform costs beside its cells, in quanta as a value
 	cells    int   // N
 	rest     float64
@@ -188,6 +189,9 @@ func newSolver(p *problem, quantum float64) (*solver, error) {
 		s.framer, _ = p.site.(Framer)
 	}
 	s.pricer, _ = p.site.(FlightPricer)
+	if sinker, ok := p.site.(Sinker); ok {
+		s.sinks = sinker.LowerCostsMore()
+	}
 	most := 0
 	for i, e := range s.ends {
 		s.take(e)
@@ -282,7 +286,7 @@ func (s *solver) rank(cases []trying) {
 		}
 		v := s.look(0)
 		if len(cases) <= maxKept {
-			s.kept = append(s.kept, glance{factor: lookAt[0], arena: &s.roughArena[2]})
+			s.kept = append(s.kept, glance{factor: s.longCell(0), arena: &s.roughArena[2]})
 			v = &s.kept[len(s.kept)-1]
 			c.kept = len(s.kept)
 		}
@@ -440,9 +444,14 @@ func (s *solver) fewest(kind, a int) int {
 	return s.flight[kind].minRisers
 }
 
+// wholesPriced is whether flights of a kind may cost something as wholes.
+func (s *solver) wholesPriced(kind int) bool {
+	return s.pricer != nil && s.pricer.FlightsPriced(kindNames[kind])
+}
+
 // shape is a flight as its cost depends on it.
 func (s *solver) shape(kind, m int, t float64) (value int64, ok bool) {
-	if s.pricer == nil {
+	if !s.wholesPriced(kind) {
 		return 0, true
 	}
 	c, ok := s.pricer.Flight(Shape{Kind: kindNames[kind], Risers: m, Tread: unit.Length(t), Riser: unit.Length(s.riser),
@@ -590,15 +599,15 @@ func (s *solver) parted(n int) {
 		// Too much work to find what every count costs at best: it is enough to
 		// see whether this one can be as good as the best.
 		s.limit = s.best.value
-		if least := s.fromFoot() + 1; least > s.limit {
-			own.giveUp(least) // unless one flight is the least, and known
+		if s.fromFoot()+1 > s.limit {
+			own.giveUp(s.limit) // arrivals beyond an earlier limit were left out
 			return
 		}
 	}
 	shared := s.limit < own.value
 	s.narrow()
 	// What is left of the tread depths is as good as all for a limit.
-	if !shared && s.few() {
+	if (!shared || s.work() > worthFew) && s.few() {
 		if a, _, _, v := s.search(); a != nil && v < s.limit {
 			s.limit = v
 			s.narrow()
@@ -691,7 +700,7 @@ func (s *solver) wholes(kind int) {
 	if f.each == none {
 		f.each = 0
 	}
-	if s.pricer == nil {
+	if !s.wholesPriced(kind) {
 		return
 	}
 	most, priced := 0, false
@@ -817,6 +826,10 @@ func (s *solver) usable() {
 
 // fewTreads is how many tread depths of a kind the first search takes.
 const fewTreads = 7
+
+// worthFew is the work of a search from which a first search with few tread depths
+// pays, though there is a limit.
+const worthFew = 500_000
 
 // bar finds where treads must not lie for the bends.
 func (s *solver) bar() {

@@ -277,7 +277,7 @@ func (s *solver) arrivals() {
 					break
 				}
 				from := s.back((m - 1) * t.cells)
-				if !s.allows(kind, float64(from), float64(to)) {
+				if s.tooFar(kind, s.n-m+1, s.cells-(m-1)*t.cells, flight-f.extra) || !s.allows(kind, float64(from), float64(to)) {
 					break
 				}
 				c, ok := s.whole(kind, s.n-m+1, from, to)
@@ -292,6 +292,17 @@ func (s *solver) arrivals() {
 			}
 		}
 	}
+}
+
+// tooFar is whether a path with riser k at a position, in a flight under way, is
+// known to cost more than the limit when the rest of it costs as much.
+func (s *solver) tooFar(kind, k, at int, rest int64) bool {
+	if s.band == nil {
+		return false
+	}
+	l := &s.band.levels[k]
+	i := at / s.band.factor
+	return i < l.lo || i > l.hi || l.was[kind][i-l.lo]+rest-s.band.slack > s.limit
 }
 
 // arrival notes an uppermost flight of m risers at the level of its landing, if

@@ -31,6 +31,17 @@ type FlightPricer interface {
 	// Flight is what a flight costs beside its cells and risers, 0 or more; ok is
 	// false when there must be no such flight.
 	Flight(s Shape) (cost float64, ok bool)
+	// FlightsPriced is whether there are flights of a kind that cost something or
+	// must not be; where there are none, Flight is not asked.
+	FlightsPriced(k Kind) bool
+}
+
+// Sinker is a [Site] that may tell that cells cost no less the lower the finished
+// surface lies over the same stretch, as digging does. A fit is much quicker for
+// it, and no less exact.
+type Sinker interface {
+	// LowerCostsMore is whether that holds of Cells, wherever they bear.
+	LowerCostsMore() bool
 }
 
 // Shape is what a flight's cost as a whole depends on.

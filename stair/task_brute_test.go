@@ -43,6 +43,8 @@ func (f *framedProfile) PlatformCells(at []unit.Length, l Line, cost []float64, 
 	}
 }
 
+func (f *framedProfile) FlightsPriced(k Kind) bool { return k != Box || f.boxFlight != 0 }
+
 func (f *framedProfile) Flight(s Shape) (float64, bool) {
 	if s.Kind == Box {
 		return f.boxFlight, true
