@@ -10,17 +10,21 @@ import (
 	"github.com/slopewright/slopewright/stair"
 )
 
+// answerUpToDigging is what the sentences tell of the steps and the digging.
+func (m *maker) answerUpToDigging() []Sentence {
+	out := []Sentence{
+		{"steps", m.sayTheSteps()}, {"walking", m.sayTheWalk()}, {"deepest", m.sayTheDeepest()}, {"earth", m.sayTheEarth()},
+	}
+	if s := m.sayTheHidden(); s != "" {
+		out = append(out, Sentence{"hidden", s})
+	}
+	return out
+}
+
 // answer is the plan in sentences, the most wanted first.
 func (m *maker) answer() []Sentence {
-	var out []Sentence
+	out := m.answerUpToDigging()
 	say := func(key, text string) { out = append(out, Sentence{key, text}) }
-	say("steps", m.sayTheSteps())
-	say("walking", m.sayTheWalk())
-	say("deepest", m.sayTheDeepest())
-	say("earth", m.sayTheEarth())
-	if s := m.sayTheHidden(); s != "" {
-		say("hidden", s)
-	}
 	if m.certain != nil {
 		say("certainty", m.certain.Says)
 	}

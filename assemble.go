@@ -12,18 +12,24 @@ import (
 	"github.com/slopewright/slopewright/stair"
 )
 
-// result puts together what the stages found.
-func (m *maker) result() Result {
+// dugOut puts together what the stages up to the digging found.
+func (m *maker) dugOut() Result {
 	r := Result{
 		Format: ResultFormat, Version: Version,
 		Title: m.plan.Title, Units: "metric",
 		Ground: m.groundResult(), Layout: m.layoutResult(), Dig: m.digResult(),
-		Hours: m.hoursResult(), Takeoff: m.takeoffResult(), CutPlan: m.cutplanResult(),
-		Bill: m.billResult(), StakeOut: m.stakeOut(),
 	}
 	if m.words.imperial {
 		r.Units = "imperial"
 	}
+	return r
+}
+
+// result puts together what the stages found.
+func (m *maker) result() Result {
+	r := m.dugOut()
+	r.Hours, r.Takeoff, r.CutPlan = m.hoursResult(), m.takeoffResult(), m.cutplanResult()
+	r.Bill, r.StakeOut = m.billResult(), m.stakeOut()
 	r.Certain = m.certain
 	r.Answer = m.answer()
 	r.Notes = m.notesResult()

@@ -15,10 +15,10 @@ const (
 )
 
 // Request asks [Call] for something: op plan (the default) makes the plan, op
-// about lists what plans can name.
+// sketch makes it as far as the digging, op about lists what plans can name.
 type Request struct {
 	Format   string    `json:"format" need:"true" one:"slopewright.request/1" doc:"write slopewright.request/1"`
-	Op       string    `json:"op,omitempty" one:"plan about" doc:"default plan"`
+	Op       string    `json:"op,omitempty" one:"plan sketch about" doc:"default plan"`
 	Plan     *Plan     `json:"plan,omitempty" doc:"the plan document"`
 	Drawings []Drawing `json:"drawings,omitempty" most:"8" doc:"the drawings wanted"`
 	Choices  bool      `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
@@ -60,7 +60,7 @@ type Choice struct {
 // Call is the one door for programs that hand over bytes: the browser, other
 // languages, batch runs. It takes a request document (format
 // slopewright.request/1) or a bare plan document and answers a result document,
-// an about document or, with every fault listed, an error document (format
+// a sketch, an about document or, with every fault listed, an error document (format
 // slopewright.error/1). The answer is always one JSON document; Call does not
 // panic and its time is bounded, whatever the bytes.
 func Call(request []byte) []byte {
@@ -110,6 +110,9 @@ func call(request []byte) (any, error) {
 			return nil, err
 		}
 		r.Plan = &p
+	}
+	if r.Op == "sketch" {
+		return sketched(r)
 	}
 	result, err := Make(*r.Plan)
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -452,6 +453,14 @@ func site12() []byte {
 	return []byte(b.String())
 }
 
+func BenchmarkSketch(b *testing.B) {
+	request := fmt.Appendf(nil, `{"format":%q,"op":"sketch","plan":%s,"drawings":[{"name":"section"}]}`, RequestFormat, site12())
+	b.ReportAllocs()
+	for b.Loop() {
+		Call(request)
+	}
+}
+
 func BenchmarkWholePlan(b *testing.B) {
 	doc := site12()
 	if _, faults := answer(b, doc); faults != nil {
@@ -470,5 +479,34 @@ func BenchmarkReadingOnly(b *testing.B) {
 		if _, err := ReadPlan(doc); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// A sketch tells what the plan tells, only less of it.
+func TestSketchIsPartOfThePlan(t *testing.T) {
+	for _, name := range []string{"gentle", "bench", "steepening", "first", "total"} {
+		ask := func(op string) (out map[string]any) {
+			request := fmt.Sprintf(`{"format":%q,"op":%q,"plan":%s,"drawings":[{"name":"section","width":700}]}`, RequestFormat, op, demo(t, name))
+			if err := json.Unmarshal(Call([]byte(request)), &out); err != nil {
+				t.Fatal(err)
+			}
+			return out
+		}
+		plan, sketch := ask("plan"), ask("sketch")
+		if sketch["format"] != SketchFormat || len(sketch) != 8 {
+			t.Fatalf("%s: %v", name, sketch["faults"])
+		}
+		for key, have := range sketch {
+			want := plan[key]
+			if key == "answer" {
+				want = want.([]any)[:len(have.([]any))]
+			}
+			if key != "format" && !reflect.DeepEqual(have, want) {
+				t.Errorf("%s: %s is not the plan's", name, key)
+			}
+		}
+	}
+	if out := string(Call([]byte(`{"format":"slopewright.request/1","op":"sketch","plan":{"format":"slopewright.plan/1"}}`))); !strings.Contains(out, `"field":"ground"`) {
+		t.Error(out)
 	}
 }

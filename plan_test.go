@@ -255,6 +255,7 @@ func TestPublishedSchemas(t *testing.T) {
 	for name, want := range map[string][]byte{
 		"plan-1.schema.json":    PlanSchema(),
 		"result-1.schema.json":  ResultSchema(),
+		"sketch-1.schema.json":  SketchSchema(),
 		"request-1.schema.json": RequestSchema(),
 	} {
 		path := filepath.Join("site", "schema", name)

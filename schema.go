@@ -15,6 +15,11 @@ func RequestSchema() []byte {
 	return docjson.Schema(Request{}, schemaBase+"request-1", "Slopewright request, version 1", false)
 }
 
+// SketchSchema is the JSON Schema of sketches.
+func SketchSchema() []byte {
+	return docjson.Schema(Sketch{}, schemaBase+"sketch-1", "Slopewright sketch, version 1", true)
+}
+
 // ResultSchema is the JSON Schema of result documents.
 func ResultSchema() []byte {
 	return docjson.Schema(Result{}, schemaBase+"result-1", "Slopewright result, version 1", true)
