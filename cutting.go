@@ -198,14 +198,17 @@ func (m *maker) cutFaults(err error, pieces []materials.Piece) error {
 	}
 	for i := range all {
 		f := &all[i]
-		var n int
-		if _, err := fmt.Sscanf(f.Field, "pieces[%d]", &n); err == nil && n < len(pieces) {
+		list, rest, _ := strings.Cut(f.Field, "[")
+		index, rest, _ := strings.Cut(rest, "]")
+		n, err := strconv.Atoi(index)
+		switch {
+		case err == nil && list == "pieces" && n < len(pieces):
 			p := pieces[n]
 			f.Field, f.Got = "stock", m.words.length(p.Length)
 			f.Problem = itemName(p.Use) + " of " + p.Section + " " + f.Problem
-		} else if _, err := fmt.Sscanf(f.Field, "stock[%d]", &n); err == nil && n < len(m.stockFrom) {
-			f.Field = "stock[" + strconv.Itoa(m.stockFrom[n]) + "]" + f.Field[strings.IndexByte(f.Field, ']')+1:]
-		} else if f.Field != "stock" {
+		case err == nil && list == "stock" && n < len(m.stockFrom):
+			f.Field = "stock[" + strconv.Itoa(m.stockFrom[n]) + "]" + rest
+		case f.Field != "stock":
 			f.Field = "cut." + f.Field
 		}
 	}
