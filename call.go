@@ -52,9 +52,10 @@ type About struct {
 
 // Choice is one thing a document can name.
 type Choice struct {
-	ID      string `json:"id"`
-	Name    string `json:"name"`
-	Applies string `json:"applies,omitempty" doc:"what a rule set is for"`
+	_       [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	ID      string    `json:"id"`
+	Name    string    `json:"name"`
+	Applies string    `json:"applies,omitempty" doc:"what a rule set is for"`
 }
 
 // Call is the one door for programs that hand over bytes: the browser, other

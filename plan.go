@@ -79,9 +79,10 @@ type Path struct {
 
 // Bend is an arc of the centreline.
 type Bend struct {
-	At     Length  `json:"at" need:"true" range:"[-1000,1000]" doc:"write the station where the arc begins, in the coordinates of the readings"`
-	Radius Length  `json:"radius" need:"true" range:"(0,1000]" doc:"write the radius of the centreline"`
-	Turn   float64 `json:"turn" need:"true" range:"[-180,180]" doc:"write the angle turned in degrees, positive to the right looking uphill"`
+	_      [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	At     Length    `json:"at" need:"true" range:"[-1000,1000]" doc:"write the station where the arc begins, in the coordinates of the readings"`
+	Radius Length    `json:"radius" need:"true" range:"(0,1000]" doc:"write the radius of the centreline"`
+	Turn   float64   `json:"turn" need:"true" range:"[-180,180]" doc:"write the angle turned in degrees, positive to the right looking uphill"`
 }
 
 // End is one end of the path: its station and finished level, in the
@@ -149,18 +150,19 @@ type Soil struct {
 
 // Build is the detail of a box step: a frame of timbers filled with gravel.
 type Build struct {
-	Timber     string  `json:"timber,omitempty" most:"40" doc:"section of the timbers; default 6x6, or 100x200 in metric"`
-	OnEdge     bool    `json:"on_edge,omitempty" doc:"the timbers stand on edge instead of lying flat"`
-	Working    *Length `json:"working,omitempty" range:"[0,2]" doc:"room to work each side of the boxes; default 0.15 m"`
-	Topping    *Length `json:"topping,omitempty" range:"[0,0.5]" doc:"compacted topping; default 2 in or 50 mm"`
-	Fill       *Length `json:"fill,omitempty" range:"[0,1]" doc:"compacted gravel between topping and base; default none"`
-	Base       *Length `json:"base,omitempty" range:"[0,0.5]" doc:"compacted base gravel; default 4 in or 100 mm"`
-	Bedding    *Length `json:"bedding,omitempty" range:"[0,0.05]" doc:"most bedding under a riser timber to make up its height; default 1 in or 25 mm"`
-	HeadReturn *Length `json:"head_return,omitempty" range:"[0.1,3]" doc:"length of the sides behind the last riser; default 2 ft or 600 mm"`
-	Pin        *Length `json:"pin,omitempty" range:"[0.2,2]" doc:"length of the pins; default 24 in or 600 mm"`
-	Framed     Framed  `json:"framed,omitzero" doc:"how a framed flight is made"`
-	Kerf       *Length `json:"kerf,omitempty" range:"[0,0.02]" doc:"width of the saw cut; default 1/8 in or 3 mm"`
-	Trim       *Length `json:"trim,omitempty" range:"[0,0.3]" doc:"cut off each board to square its ends; default none"`
+	_          [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Timber     string    `json:"timber,omitempty" most:"40" doc:"section of the timbers; default 6x6, or 100x200 in metric"`
+	OnEdge     bool      `json:"on_edge,omitempty" doc:"the timbers stand on edge instead of lying flat"`
+	Working    *Length   `json:"working,omitempty" range:"[0,2]" doc:"room to work each side of the boxes; default 0.15 m"`
+	Topping    *Length   `json:"topping,omitempty" range:"[0,0.5]" doc:"compacted topping; default 2 in or 50 mm"`
+	Fill       *Length   `json:"fill,omitempty" range:"[0,1]" doc:"compacted gravel between topping and base; default none"`
+	Base       *Length   `json:"base,omitempty" range:"[0,0.5]" doc:"compacted base gravel; default 4 in or 100 mm"`
+	Bedding    *Length   `json:"bedding,omitempty" range:"[0,0.05]" doc:"most bedding under a riser timber to make up its height; default 1 in or 25 mm"`
+	HeadReturn *Length   `json:"head_return,omitempty" range:"[0.1,3]" doc:"length of the sides behind the last riser; default 2 ft or 600 mm"`
+	Pin        *Length   `json:"pin,omitempty" range:"[0.2,2]" doc:"length of the pins; default 24 in or 600 mm"`
+	Framed     Framed    `json:"framed,omitzero" doc:"how a framed flight is made"`
+	Kerf       *Length   `json:"kerf,omitempty" range:"[0,0.02]" doc:"width of the saw cut; default 1/8 in or 3 mm"`
+	Trim       *Length   `json:"trim,omitempty" range:"[0,0.3]" doc:"cut off each board to square its ends; default none"`
 
 	// How the timbers of a box meet.
 	Overlap        *Length `json:"overlap,omitempty" range:"(0,1]" doc:"how far the sides run on under the next riser timber; default the timber's breadth: it bears fully"`
@@ -201,12 +203,13 @@ type Build struct {
 // Framed is the detail of a framed flight: stringers, treads and what carries
 // them.
 type Framed struct {
-	Stringer string   `json:"stringer,omitempty" most:"40" doc:"section of the stringers; default 2x12"`
-	Board    string   `json:"board,omitempty" most:"40" doc:"section of the tread boards; default that of the library's detail"`
-	Solid    bool     `json:"solid,omitempty" doc:"treads are hung between solid stringers instead of lying on cut ones"`
-	Wood     string   `json:"wood,omitempty" most:"40" doc:"species and grade of the stringers; default southern-pine-2"`
-	Gap      *Length  `json:"gap,omitempty" range:"[0,1]" doc:"air wanted under the stringers; default that of the library's detail"`
-	Tread    *Between `json:"tread,omitempty" doc:"tread depths allowed for framed flights; default as for box flights, at most 0.4 m"`
+	_        [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Stringer string    `json:"stringer,omitempty" most:"40" doc:"section of the stringers; default 2x12"`
+	Board    string    `json:"board,omitempty" most:"40" doc:"section of the tread boards; default that of the library's detail"`
+	Solid    bool      `json:"solid,omitempty" doc:"treads are hung between solid stringers instead of lying on cut ones"`
+	Wood     string    `json:"wood,omitempty" most:"40" doc:"species and grade of the stringers; default southern-pine-2"`
+	Gap      *Length   `json:"gap,omitempty" range:"[0,1]" doc:"air wanted under the stringers; default that of the library's detail"`
+	Tread    *Between  `json:"tread,omitempty" doc:"tread depths allowed for framed flights; default as for box flights, at most 0.4 m"`
 
 	Housing         *Length `json:"housing,omitempty" range:"[0,0.1]" doc:"depth of the grooves in solid stringers that hold the treads; default 0, on brackets"`
 	Spacing         *Length `json:"spacing,omitempty" range:"[0.1,2]" doc:"most between cut stringers, or clear between solid ones; default 18 in, 36 in"`
@@ -244,19 +247,21 @@ type Framed struct {
 
 // Built is one step that stands already.
 type Built struct {
-	Riser int    `json:"riser" need:"true" range:"[1,1000]" doc:"write its number, counted from the foot"`
-	At    Length `json:"at" need:"true" range:"[-1000,1000]" doc:"write the station of its face, in the coordinates of the readings"`
-	Level Length `json:"level" need:"true" range:"[-1000,9000]" doc:"write the level of its top, in the datum of the readings"`
+	_     [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Riser int       `json:"riser" need:"true" range:"[1,1000]" doc:"write its number, counted from the foot"`
+	At    Length    `json:"at" need:"true" range:"[-1000,1000]" doc:"write the station of its face, in the coordinates of the readings"`
+	Level Length    `json:"level" need:"true" range:"[-1000,9000]" doc:"write the level of its top, in the datum of the readings"`
 }
 
 // Stock is one length of timber that can be bought.
 type Stock struct {
-	Section   string `json:"section" need:"true" most:"40" doc:"write the section, such as 6x6 or 100x200"`
-	Length    Length `json:"length" need:"true" range:"(0,20]" doc:"write the length sold"`
-	Price     *Money `json:"price,omitempty" doc:"price of one; without prices the least length is bought"`
-	Available *int   `json:"available,omitempty" range:"[0,10000]" doc:"how many there are; default any number"`
-	OnHand    int    `json:"on_hand,omitempty" range:"[0,10000]" doc:"how many of it are here already, offcuts or whole boards: they cost nothing and are used first; such an entry has no price"`
-	CutEnds   int    `json:"cut_ends,omitempty" range:"[0,2]" doc:"how many of its two ends were sawn before, as an offcut's are; default none"`
+	_         [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Section   string    `json:"section" need:"true" most:"40" doc:"write the section, such as 6x6 or 100x200"`
+	Length    Length    `json:"length" need:"true" range:"(0,20]" doc:"write the length sold"`
+	Price     *Money    `json:"price,omitempty" doc:"price of one; without prices the least length is bought"`
+	Available *int      `json:"available,omitempty" range:"[0,10000]" doc:"how many there are; default any number"`
+	OnHand    int       `json:"on_hand,omitempty" range:"[0,10000]" doc:"how many of it are here already, offcuts or whole boards: they cost nothing and are used first; such an entry has no price"`
+	CutEnds   int       `json:"cut_ends,omitempty" range:"[0,2]" doc:"how many of its two ends were sawn before, as an offcut's are; default none"`
 }
 
 // Prices is a price list.
@@ -275,12 +280,13 @@ type Prices struct {
 
 // ItemPrice is the price of one item of the take-off.
 type ItemPrice struct {
-	Item  string   `json:"item" need:"true" most:"40" doc:"write the item's name in the take-off, such as base-gravel"`
-	Price Money    `json:"price" need:"true" doc:"write the price of one unit, such as \"42.50\""`
-	Per   string   `json:"per" need:"true" most:"12" doc:"write the unit it is sold by: each, m, ft, m2, ft2, yd2, m3, ft3, yd3, kg, lb, t, ton, l, gal or bag"`
-	Pack  *float64 `json:"pack,omitempty" range:"(0,100000]" doc:"sold only in multiples of so many units; default 1 for each, otherwise any amount"`
-	Name  string   `json:"name,omitempty" most:"80" doc:"what the yard calls it, and the bill"`
-	Least *float64 `json:"least,omitempty" range:"(0,100000]" doc:"the least that is sold at all; default one pack"`
+	_     [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Item  string    `json:"item" need:"true" most:"40" doc:"write the item's name in the take-off, such as base-gravel"`
+	Price Money     `json:"price" need:"true" doc:"write the price of one unit, such as \"42.50\""`
+	Per   string    `json:"per" need:"true" most:"12" doc:"write the unit it is sold by: each, m, ft, m2, ft2, yd2, m3, ft3, yd3, kg, lb, t, ton, l, gal or bag"`
+	Pack  *float64  `json:"pack,omitempty" range:"(0,100000]" doc:"sold only in multiples of so many units; default 1 for each, otherwise any amount"`
+	Name  string    `json:"name,omitempty" most:"80" doc:"what the yard calls it, and the bill"`
+	Least *float64  `json:"least,omitempty" range:"(0,100000]" doc:"the least that is sold at all; default one pack"`
 	// Holds is asked for where the price is per bag.
 	Holds    *float64 `json:"holds,omitempty" range:"(0,100000]" doc:"how much one bag holds"`
 	HoldsPer string   `json:"holds_per,omitempty" most:"12" doc:"the unit of what a bag holds: l, ft3, kg or lb"`

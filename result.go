@@ -226,6 +226,7 @@ type Bow struct {
 
 // StepDig is the digging for one step.
 type StepDig struct {
+	_                 [0]func()   // not comparable, which spares code: see DEVELOPERS.md
 	Riser             int         `json:"riser"`
 	Kind              string      `json:"kind" doc:"what carries the tread: box or framed"`
 	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"part of cut_bank: pads and post holes of a framed flight, the bottom step's footing"`
@@ -241,10 +242,11 @@ type StepDig struct {
 
 // Load is the spoil in one kind of carrier.
 type Load struct {
-	Carrier string `json:"carrier"`
-	Count   int    `json:"count"`
-	Binds   string `json:"binds" doc:"what fills it first: volume or payload"`
-	Source  string `json:"source"`
+	_       [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Carrier string    `json:"carrier"`
+	Count   int       `json:"count"`
+	Binds   string    `json:"binds" doc:"what fills it first: volume or payload"`
+	Source  string    `json:"source"`
 }
 
 // SoilResult is the figures the earth was reckoned with.
@@ -291,6 +293,7 @@ type Activity struct {
 
 // TakeoffItem is one line of the list of what the work needs.
 type TakeoffItem struct {
+	_       [0]func()    // not comparable, which spares code: see DEVELOPERS.md
 	Item    string       `json:"item"`
 	Name    string       `json:"name"`
 	Section string       `json:"section,omitempty"`
@@ -318,6 +321,7 @@ type CutPlanResult struct {
 
 // KeptOffcut is what is left of so many boards and worth keeping.
 type KeptOffcut struct {
+	_          [0]func()   // not comparable, which spares code: see DEVELOPERS.md
 	Section    string      `json:"section"`
 	Length     unit.Length `json:"length"`
 	Count      int         `json:"count"`
@@ -365,36 +369,39 @@ type BillResult struct {
 
 // BillLine is one line of the bill.
 type BillLine struct {
-	Item    string `json:"item" doc:"an item of the take-off, or board, delivery, mark-up, labour, labour-mark-up"`
-	Section string `json:"section,omitempty"`
-	Name    string `json:"name"`
-	Need    string `json:"need" doc:"empty for a mark-up"`
-	Buy     string `json:"buy"`
-	Price   *Money `json:"price,omitempty" doc:"of one unit; absent where there is none"`
-	Cost    *Money `json:"cost,omitempty"`
-	OnHand  bool   `json:"on_hand,omitempty" doc:"here already: not bought"`
-	Untaxed bool   `json:"untaxed,omitempty"`
-	Note    string `json:"note,omitempty"`
+	_       [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Item    string    `json:"item" doc:"an item of the take-off, or board, delivery, mark-up, labour, labour-mark-up"`
+	Section string    `json:"section,omitempty"`
+	Name    string    `json:"name"`
+	Need    string    `json:"need" doc:"empty for a mark-up"`
+	Buy     string    `json:"buy"`
+	Price   *Money    `json:"price,omitempty" doc:"of one unit; absent where there is none"`
+	Cost    *Money    `json:"cost,omitempty"`
+	OnHand  bool      `json:"on_hand,omitempty" doc:"here already: not bought"`
+	Untaxed bool      `json:"untaxed,omitempty"`
+	Note    string    `json:"note,omitempty"`
 }
 
 // NoteResult is something to mind in making a part of the work.
 type NoteResult struct {
-	Item  string `json:"item" doc:"the item of the take-off that it is about"`
-	Where string `json:"where,omitempty" doc:"as risers 2 to 9; absent where it is about all"`
-	Says  string `json:"says"`
+	_     [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Item  string    `json:"item" doc:"the item of the take-off that it is about"`
+	Where string    `json:"where,omitempty" doc:"as risers 2 to 9; absent where it is about all"`
+	Says  string    `json:"says"`
 }
 
 // Finding is something to know: a limit passed or missed, a doubt in the
 // readings, a danger.
 type Finding struct {
-	Severity string `json:"severity" doc:"stop, warn or note; caution for a danger of the work"`
-	Rule     string `json:"rule"`
-	Clause   string `json:"clause,omitempty"`
-	Source   string `json:"source"`
-	Says     string `json:"says"`
-	Limit    string `json:"limit,omitempty"`
-	Actual   string `json:"actual,omitempty"`
-	Where    string `json:"where,omitempty"`
+	_        [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Severity string    `json:"severity" doc:"stop, warn or note; caution for a danger of the work"`
+	Rule     string    `json:"rule"`
+	Clause   string    `json:"clause,omitempty"`
+	Source   string    `json:"source"`
+	Says     string    `json:"says"`
+	Limit    string    `json:"limit,omitempty"`
+	Actual   string    `json:"actual,omitempty"`
+	Where    string    `json:"where,omitempty"`
 }
 
 // Mark is a line of the stake-out table: one riser. Every mark is measured from
@@ -411,11 +418,12 @@ type Mark struct {
 
 // MarkText is a mark as it is read from a tape.
 type MarkText struct {
-	Station  string `json:"station"`
-	FromHead string `json:"from_head"`
-	Level    string `json:"level"`
-	Drop     string `json:"drop"`
-	DigTo    string `json:"dig_to"`
+	_        [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Station  string    `json:"station"`
+	FromHead string    `json:"from_head"`
+	Level    string    `json:"level"`
+	Drop     string    `json:"drop"`
+	DigTo    string    `json:"dig_to"`
 }
 
 // Bytes writes the result as a document, indented.

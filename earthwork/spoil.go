@@ -63,6 +63,7 @@ func (s Soil) Balance(cutBank, fillCompacted, backfillCompacted unit.Volume) Bal
 
 // Carrier is what carries loose soil.
 type Carrier struct {
+	_    [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	Name string
 	// Volume is what it holds loose, over 0 and at most 1000 m³.
 	Volume unit.Volume

@@ -41,6 +41,7 @@ const MaxPrices = 1000
 
 // Price is what one measure of an item costs.
 type Price struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Item is the id of a take-off item. Timbers are priced by the stock of
 	// the cut plan, not here; a price here serves only pieces without stock.
 	Item string
@@ -87,6 +88,7 @@ type PriceList struct {
 
 // Line is one line of a bill. Quantities are in Per.
 type Line struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Item is the take-off item's id, or one of [ItemBoard], [ItemDelivery],
 	// [ItemLabour], [ItemMarkup] and [ItemLabourMarkup].
 	Item, Section, Name string

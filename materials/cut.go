@@ -124,6 +124,7 @@ type Offcut struct {
 
 // CutGroup is the outcome for one section.
 type CutGroup struct {
+	_       [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	Section string
 	// Priced is false where a price is missing: then the plan buys the least
 	// length, and Cost and Bound are 0.

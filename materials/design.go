@@ -39,6 +39,7 @@ const (
 // Amount is a length, a stress, a force, a moment, a count, a ratio, a voltage
 // or a power, as Of says. The zero Amount is no amount.
 type Amount struct {
+	_        [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	Of       Measure
 	Length   unit.Length
 	Pressure unit.Pressure
@@ -78,6 +79,7 @@ func (a Amount) value() float64 {
 
 // Check holds one number against its limit.
 type Check struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Name is the member and the quantity, as stringer-bending.
 	Name string
 	// Limit and Actual are of one measure. AtLeast is set where the limit is a
@@ -122,6 +124,7 @@ func (c Check) use() float64 {
 // Wood is a species and grade of lumber with its reference design values: of
 // normal duration, dry, before any adjustment factor.
 type Wood struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// ID is the key that all widths of a grade share, Name species and grade.
 	ID, Name string
 	// From and To are the nominal widths in inches that the values are for.
@@ -233,6 +236,7 @@ func widthClass(w unit.Length) int {
 
 // Factor is one adjustment factor as it was used.
 type Factor struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Name is the symbol of the NDS, On the value it multiplies.
 	Name, On   string
 	Value      float64

@@ -29,6 +29,7 @@ const SteelDensity Density = 7850
 // Section is what a timber or a bar measures across. Sizes are actual
 // (dressed), never nominal. The zero Section is refused wherever one is wanted.
 type Section struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Name is the trade's name, "6x6" or "100x200", and the key that ties
 	// pieces to stock.
 	Name string

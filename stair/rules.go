@@ -144,12 +144,13 @@ const (
 
 // Rule is one figure of a rule set.
 type Rule struct {
-	ID       string   `json:"id"`
-	Quantity Quantity `json:"quantity"`
-	Op       Op       `json:"op"`
-	Min      Amount   `json:"min,omitzero"`    // for AtLeast, Within, MoreThan, From, Over, Under
-	Max      Amount   `json:"max,omitzero"`    // for AtMost, Within, LessThan
-	Sides    int      `json:"sides,omitempty"` // of a handrail
+	_        [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	ID       string    `json:"id"`
+	Quantity Quantity  `json:"quantity"`
+	Op       Op        `json:"op"`
+	Min      Amount    `json:"min,omitzero"`    // for AtLeast, Within, MoreThan, From, Over, Under
+	Max      Amount    `json:"max,omitzero"`    // for AtMost, Within, LessThan
+	Sides    int       `json:"sides,omitempty"` // of a handrail
 	// When narrows the rule to some flights or paths; nil does not.
 	When *When `json:"when,omitempty"`
 	// Walkline is where a rule of wedge treads measures them.
@@ -266,16 +267,17 @@ type Facts struct {
 // Finding is one thing a rule set has to say about a layout. It compares
 // figures; whether the work is permitted is for the local authority.
 type Finding struct {
-	Severity   Severity `json:"severity"`
-	Rule       string   `json:"rule"` // its ID
-	Clause     string   `json:"clause"`
-	Edition    string   `json:"edition"`
-	Source     string   `json:"source"`
-	Remembered bool     `json:"remembered,omitempty"`
-	Says       string   `json:"says"`
-	Limit      Amount   `json:"limit,omitzero"`
-	Actual     Amount   `json:"actual,omitzero"`
-	Where      string   `json:"where"`
+	_          [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Severity   Severity  `json:"severity"`
+	Rule       string    `json:"rule"` // its ID
+	Clause     string    `json:"clause"`
+	Edition    string    `json:"edition"`
+	Source     string    `json:"source"`
+	Remembered bool      `json:"remembered,omitempty"`
+	Says       string    `json:"says"`
+	Limit      Amount    `json:"limit,omitzero"`
+	Actual     Amount    `json:"actual,omitzero"`
+	Where      string    `json:"where"`
 }
 
 // Limits is the rule set's figures as limits of the fit: its rules of severity

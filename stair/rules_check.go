@@ -103,6 +103,7 @@ func (w *When) here(f Facts) bool {
 
 // place is one value of a rule's quantity and where on the path it is.
 type place struct {
+	_           [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	what, where string
 	v           Amount
 	limit       Amount // the Min to use in place of the rule's, where it depends on the place

@@ -7,6 +7,7 @@ import "github.com/martinlindhe/unit"
 // that rounding never adds up from step to step; differences between rounded
 // marks may therefore vary by one unit of the rounding.
 type Mark struct {
+	_        [0]func()   // not comparable, which spares code: see DEVELOPERS.md
 	Riser    int         `json:"riser"`
 	Kind     Kind        `json:"kind"`
 	Landing  bool        `json:"landing,omitempty"` // a landing lies behind it

@@ -77,7 +77,8 @@ type Section struct {
 // Words are all the words of a drawing, so that they can be translated. An
 // empty one is taken from English.
 type Words struct {
-	Ground, Finished, Formation, Cut, Fill, Gravel, String string // the key
+	_                                                      [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Ground, Finished, Formation, Cut, Fill, Gravel, String string    // the key
 	Rise, Run, DeepestCut, Landing                         string
 	// The plan.
 	Uphill, PathEdge, FormationEdge, TopOfCut, Toe, SetBack, Width, FormationWidth string
