@@ -46,4 +46,4 @@ for (const name of ["slopewright-planner.js", "slopewright-worker.js", "slopewri
 }
 
 // What the tests import.
-await build({ ...common, minify: false, entryPoints: [join(here, "src/book.ts")], format: "esm", outfile: join(root, "build", "test", "book.mjs") });
+for (const name of ["book", "tape"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });

@@ -326,7 +326,9 @@ func (s *Section) extent() (minX, maxX, minY, maxY float64) {
 }
 
 // SVG draws the section to fit a width in px, 320 to 2000 (a width outside is
-// brought inside; NaN is 960). Text has the same size at any width; the height
+// brought inside; NaN is 960). Station s and level l lie at x = data-x0 + s ·
+// data-scale and y = data-y0 − l · data-scale, by the attributes of its root,
+// so that a page can lay something over it. Text has the same size at any width; the height
 // follows. A section that cannot be drawn (ground of fewer than two points or
 // not ascending, numbers that are none or beyond 1 000 000 m, more than 10 000
 // points or 2000 steps) gives a drawing that says so in Words.Nothing.
@@ -411,6 +413,9 @@ func (d *drawing) draw() {
 		y0: d.bottom + 30, // room for labels above the highest line
 	}
 	d.f.right, d.f.floor = d.f.x(maxX), d.f.y(minY)
+	// The datum in px, and px in a metre, with more digits than a coordinate,
+	// since a page multiplies by it.
+	d.frame = ` data-x0="` + px(d.f.x(0)) + `" data-y0="` + px(d.f.y(0)) + `" data-scale="` + strconv.FormatFloat(k, 'f', 4, 64) + `"`
 	d.bottom = d.f.floor + 14
 
 	d.staff(minY, maxY)

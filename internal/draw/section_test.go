@@ -179,6 +179,13 @@ func checkGeometry(t *testing.T, s Section, width float64) {
 	if k < 0.75*(width-100)/(last.Station-first.Station) {
 		t.Errorf("scale of %v px per metre does not use the width", k)
 	}
+	// What the root says of the datum and the scale, for what is laid over it.
+	if x, y := all[0].num(t, "data-x0"), all[0].num(t, "data-y0"); !near(x, X(0), tol) || !near(y, Y(0), tol) {
+		t.Errorf("datum said to be at %v, %v px, want %v, %v", x, y, X(0), Y(0))
+	}
+	if said := all[0].num(t, "data-scale"); !near(said*(last.Station-first.Station), g1.x-g0.x, 2*tol) {
+		t.Errorf("said to be drawn at %v px per metre, want %v", said, k)
+	}
 	at := func(what string, p point, want XY) {
 		t.Helper()
 		if !near(p.x, X(want.Station), tol) || !near(p.y, Y(want.Level), tol) {
@@ -509,7 +516,7 @@ func TestKey(t *testing.T) {
 
 // allowed are the elements and attributes of SVG 1.1 that a drawing may use.
 var allowed = map[string]string{
-	"svg":     "xmlns version class width height viewBox role aria-labelledby font-family",
+	"svg":     "xmlns version class width height viewBox role aria-labelledby font-family data-x0 data-y0 data-scale",
 	"title":   "id",
 	"desc":    "id",
 	"defs":    "",

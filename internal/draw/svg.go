@@ -67,8 +67,10 @@ type canvas struct {
 	width      float64
 	// bottom is the px down to which the drawing is full.
 	bottom float64
-	p      *placer
-	body   strings.Builder
+	// frame is what a page needs to find a station and level in the drawing.
+	frame string
+	p     *placer
+	body  strings.Builder
 }
 
 func newCanvas(class, name, desc string, width float64, look Look) canvas {
@@ -114,7 +116,7 @@ func (d *canvas) document() string {
 	}
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" class="` + d.class + `" width="` + wide + `" height="` + tall +
 		`" viewBox="0 0 ` + w + " " + h + `" role="img" aria-labelledby="` + d.id + `-title ` + d.id +
-		`-desc" font-family="'Segoe UI', 'Helvetica Neue', Helvetica, Arial, sans-serif">` + "\n")
+		`-desc"` + d.frame + ` font-family="'Segoe UI', 'Helvetica Neue', Helvetica, Arial, sans-serif">` + "\n")
 	b.WriteString(`<title id="` + d.id + `-title">` + escape(clean(d.name, 400)) + "</title>\n")
 	b.WriteString(`<desc id="` + d.id + `-desc">` + escape(clean(d.desc, 4000)) + "</desc>\n")
 	b.WriteString("<defs>\n")

@@ -2,6 +2,7 @@ import { LitElement, html, nothing, type PropertyValues, type TemplateResult } f
 import { live } from "lit/directives/live.js";
 import { Book, READINGS, cellOf, type Kept, type Lines } from "./book.js";
 import type { About, Answer, Choice, Fault, Plan, Result } from "./contract.js";
+import { grips, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
@@ -12,6 +13,7 @@ import { readable, Store, type Entry } from "./store.js";
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
+import { frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, labelOf } from "./view-wish.js";
 import { speak, w, type Words } from "./words.js";
@@ -28,6 +30,9 @@ const SLOW = 700;
 const CHOICES_LIMIT = 180_000;
 /** The largest file that is opened, in bytes. */
 const FILE_LIMIT = 2_000_000;
+
+/** Begins the name of a change made in the drawing. */
+const MOVE = "move ";
 
 let instances = 0;
 
@@ -99,6 +104,8 @@ export class SlopewrightPlanner extends LitElement {
   #notice = "";
   /** True until the first plan is open. */
   #opening = true;
+  /** True once a plan was opened, whoever gave it. */
+  #given = false;
   #loaded = 0;
   #said = "";
 
@@ -107,6 +114,14 @@ export class SlopewrightPlanner extends LitElement {
   #choices: { key: string; all: readonly Choice[] } | undefined;
   #choicesTrouble = "";
   #picked: number | undefined;
+
+  /** What can be moved in the drawing that is shown, and the one that is. */
+  #grips: readonly Grip[] = [];
+  #grip: string | undefined;
+  #held: { grip: Grip; before: Kept; frame: number; along: number; up: number; moved: boolean } | undefined;
+  #gripping: boolean | undefined;
+  /** The last move whose result is still to come: what follows it starts where it did. */
+  #nudged: { grip: Grip; before: Kept; along: number; up: number } | undefined;
 
   #pause: ReturnType<typeof setTimeout> | undefined;
   #announce: ReturnType<typeof setTimeout> | undefined;
@@ -213,7 +228,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#notice = this.readonly ? "" : this.#w.trouble.notKept;
       }
     }
-    if (this.#touched || this.#wanted !== undefined || this.#foreign) return; // written in, or given a plan, meanwhile
+    if (this.#touched || this.#wanted !== undefined || this.#given) return; // written in, or given a plan, meanwhile
     if (this.share && carriesPlan(location.hash) && (await this.#openLink())) return;
     if (last && last.out === undefined) {
       if (this.#restore(last)) return;
@@ -248,10 +263,13 @@ export class SlopewrightPlanner extends LitElement {
     this.#place = place;
     this.#touched = false;
     this.#foreign = true;
+    this.#given = true;
+    this.#wanted = undefined; // what is still being fetched comes too late
     this.#change++;
     this.#trouble = "";
     this.#line = undefined;
     this.#opening = false;
+    this.#nudged = undefined;
     this.#history.clear();
   }
 
@@ -443,6 +461,7 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Before each change: so that it can be taken back. */
   #note(what: string): void {
+    if (!what.startsWith(MOVE)) this.#nudged = undefined;
     this.#history.note(what, () => this.#book.keep());
   }
 
@@ -454,7 +473,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#writing = "";
     this.#changed();
     this.#say(way === "undo" ? this.#w.history.undone : this.#w.history.redone);
-    if (go && step.what !== "") void this.#goTo(step.what);
+    this.#nudged = undefined;
+    if (go && step.what !== "" && !step.what.startsWith(MOVE)) void this.#goTo(step.what);
   }
 
   #hotkey(e: KeyboardEvent): void {
@@ -534,7 +554,7 @@ export class SlopewrightPlanner extends LitElement {
       }, SLOW);
       const { document: answer, ms } = await engine.ask(request);
       this.#quick();
-      this.#take(answer as Answer, plan, lines, ms);
+      this.#take(answer as Answer, plan, lines, ms, change);
       this.#stale ||= change !== this.#change;
     } catch (err) {
       if (err instanceof Superseded) return;
@@ -548,7 +568,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#slow = false;
   }
 
-  #take(answer: Answer, plan: Plan, lines: Lines, ms: number): void {
+  #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number): void {
     this.#lines = lines;
     this.#trouble = "";
     if (answer.format === "slopewright.result/1") {
@@ -557,6 +577,9 @@ export class SlopewrightPlanner extends LitElement {
       this.#faults = [];
       this.#stale = false;
       this.#drawn = drawing(answer.drawings?.section ?? "");
+      if (change === this.#change && !this.#held) this.#nudged = undefined;
+      if (change === this.#change || this.#held) this.#grips = grips(this.#book, answer);
+      else if (!this.#nudged) this.#grips = []; // of a book that has changed since
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
     } else {
@@ -596,6 +619,96 @@ export class SlopewrightPlanner extends LitElement {
 
   #emit(name: string, detail: object): void {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+
+  // ---- Moving points of the drawing ------------------------------------------
+
+  #gripsView(): GripsView {
+    const imperial = this.#book.text("units") === "imperial";
+    return {
+      frame: this.readonly || (this.#stale && !this.#held && !this.#nudged) ? undefined : frameOf(this.#drawn),
+      grips: this.#grips,
+      current: this.#grip,
+      held: this.#held?.grip.id,
+      // A finger that scrolls should not move the hill by chance.
+      on: (this.#gripping ??= matchMedia("(pointer: fine)").matches),
+      toggle: () => {
+        this.#gripping = !this.#gripping;
+        this.requestUpdate();
+      },
+      grab: (grip) => {
+        this.#grip = grip.id;
+        this.#held = { grip, before: this.#book.keep(), frame: 0, along: 0, up: 0, moved: false };
+        this.requestUpdate();
+      },
+      drag: (along, up) => {
+        const held = this.#held;
+        if (!held) return;
+        held.along = along;
+        held.up = up;
+        // One look at the plan for each frame, whatever the pointer sends.
+        held.frame ||= requestAnimationFrame(() => {
+          held.frame = 0;
+          if (this.#held === held) this.#dragged(held);
+        });
+      },
+      drop: (keep) => {
+        const held = this.#held;
+        if (!held) return;
+        if (held.frame) cancelAnimationFrame(held.frame);
+        if (keep && held.frame) this.#dragged(held);
+        this.#held = undefined;
+        if (!held.moved) return this.requestUpdate();
+        if (keep) {
+          this.#history.note("", () => held.before);
+          this.#nudged = held;
+        } else this.#book = Book.restore(held.before);
+        this.#changed();
+      },
+      nudge: (grip, along, up) => {
+        this.#note(MOVE + grip.id);
+        this.#grip = grip.id;
+        let now = this.#nudged;
+        if (now?.grip.id !== grip.id) now = { grip, before: this.#book.keep(), along: 0, up: 0 };
+        this.#nudged = { ...now, along: now.along + along, up: now.up + up };
+        this.#book = Book.restore(now.before);
+        this.#moveBy(now.grip.move(this.#nudged.along, this.#nudged.up));
+        this.#changed();
+        this.#refocusGrip(grip.id);
+      },
+      turnTo: (id) => {
+        this.#grip = id;
+        this.#refocusGrip(id);
+      },
+      length: (metres) => lengthText(metres, imperial, this.#language),
+    };
+  }
+
+  async #refocusGrip(id: string): Promise<void> {
+    this.requestUpdate();
+    await this.updateComplete;
+    this.renderRoot.querySelector<SVGElement>(`[data-grip="${id}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** Each look is from where the drag began: rounding does not add up. */
+  #dragged(held: { grip: Grip; before: Kept; along: number; up: number; moved: boolean }): void {
+    this.#book = Book.restore(held.before);
+    // A move that is hardly one is none: the other way is meant.
+    const least = held.grip.step / 2;
+    const [x, y] = [Math.abs(held.along) < least ? 0 : held.along, Math.abs(held.up) < least ? 0 : held.up];
+    if (x !== 0 || y !== 0) held.moved = true;
+    this.#moveBy(held.grip.move(x, y));
+    this.#change++;
+    void this.#solve();
+  }
+
+  #moveBy({ fields = [], fixed }: Written): void {
+    for (const [field, text] of fields) {
+      const cell = cellOf(field);
+      if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
+      else this.#book.write(field, text);
+    }
+    if (fixed) this.#book.setRows("steps.fixed", fixed);
   }
 
   // ---- Choosing --------------------------------------------------------------
@@ -861,6 +974,7 @@ export class SlopewrightPlanner extends LitElement {
   #answer(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult {
     const result = this.#result;
     const live = `live ${this.#stale ? "stale" : ""}`;
+    const gripsView = this.#gripsView();
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
@@ -869,7 +983,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">Working it out…</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
-      <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}</div></figure>
+      <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
       ${result
         ? html`<div class=${live}>
             ${view.sentences(result)}
@@ -988,4 +1102,9 @@ function download(name: string, type: string, data: BlobPart): void {
   a.download = name;
   a.click();
   setTimeout(() => URL.revokeObjectURL(url), 1000);
+}
+
+/** A length for those who hear the page, by the language's own numbers. */
+function lengthText(metres: number, imperial: boolean, language: string): string {
+  return new Intl.NumberFormat(language, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 }).format(imperial ? metres / 0.3048 : metres);
 }

@@ -859,6 +859,53 @@ export const style = css`
     width: 100%;
     height: auto;
   }
+  figure .paper {
+    position: relative;
+  }
+  .grips {
+    position: absolute;
+    inset: 0;
+    height: 100%;
+    overflow: visible;
+    pointer-events: none;
+    user-select: none;
+  }
+  .grip {
+    pointer-events: auto;
+    cursor: move;
+    touch-action: none;
+    outline: none;
+  }
+  .grip.step {
+    cursor: ew-resize;
+  }
+  .grip .reach {
+    fill: transparent;
+  }
+  .grip .face {
+    fill: var(--sheet);
+    stroke: var(--pencil);
+    stroke-width: 1.8;
+  }
+  .grip .lead {
+    stroke: var(--pencil);
+    stroke-width: 1;
+    stroke-dasharray: 2 3;
+  }
+  .grip:hover .face,
+  .grip.held .face {
+    fill: var(--pencil);
+  }
+  .grip:focus-visible .reach {
+    stroke: var(--pencil);
+    stroke-width: 3;
+  }
+  .griptools {
+    margin-top: 4px;
+  }
+  .griptools button {
+    padding: 0;
+  }
   figure text {
     font-family: var(--prose);
   }

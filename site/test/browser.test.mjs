@@ -77,6 +77,7 @@ function native(plan) {
 
 /** Waits until the page shows what the native build says of the plan as it stands. */
 async function showsWhatFollows() {
+  await headline().waitFor(); // what was kept is read first
   const want = native(await currentPlan());
   assert.equal(want.format, "slopewright.result/1", JSON.stringify(want.faults));
   await page.waitForFunction(
@@ -768,6 +769,117 @@ describe("what can be wished for", () => {
     await page.locator('[data-field="built[0].level"][aria-invalid=true]').waitFor();
     await page.getByRole("button", { name: "Built: take out row 1" }).click();
     assert.equal((await showsWhatFollows()).layout.built, undefined);
+  });
+});
+
+describe("moving points in the drawing", () => {
+  const grip = (id) => page.locator(`[data-grip="${id}"]`);
+  /** Where a grip's face is, in CSS pixels. */
+  const middle = async (id) => {
+    const box = await grip(id).locator(".face").boundingBox();
+    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  };
+  const metre = () => page.locator("figure svg.sw-section").evaluate((s) => (Number(s.dataset.scale) * s.getBoundingClientRect().width) / s.viewBox.baseVal.width);
+
+  test("a ground point, by mouse: everything follows while it is dragged, and Esc lets go", async () => {
+    await open();
+    await showsWhatFollows();
+    const before = await currentPlan();
+    await grip("ground-4").waitFor();
+    const [at, px] = [await middle("ground-4"), await metre()];
+    await page.mouse.move(at.x, at.y);
+    await page.mouse.down();
+    for (let i = 1; i <= 8; i++) await page.mouse.move(at.x, at.y - (0.2 * px * i) / 8);
+    await page.waitForFunction((was) => document.querySelector("slopewright-planner").plan.ground.readings[4].drop !== was, before.ground.readings[4].drop);
+    await showsWhatFollows(); // with the button still down
+    await page.keyboard.press("Escape");
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), before);
+    await page.mouse.up();
+    await page.mouse.move(at.x, at.y);
+    await page.mouse.down();
+    await page.mouse.move(at.x + 0.15 * px, at.y - 0.1 * px, { steps: 5 });
+    await page.mouse.up();
+    const want = await showsWhatFollows();
+    const row = (await currentPlan()).ground.readings[4];
+    // Measured from the head: uphill is nearer, and higher is less of a drop.
+    assert.ok(Math.abs(parseFloat(row.at) - (4.8 - 0.15)) < 0.021 && Math.abs(parseFloat(row.drop) - (0.96 - 0.1)) < 0.021, JSON.stringify(row));
+    assert.deepEqual((await currentPlan()).ground.readings.toSpliced(4, 1), before.ground.readings.toSpliced(4, 1), "and nothing else");
+    assert.ok(want.ground.points.some((p) => Math.abs(p.station - (9.6 - parseFloat(row.at))) < 1e-9));
+    await page.getByRole("button", { name: "Undo" }).click();
+    assert.deepEqual(await currentPlan(), before, "one change, and it can be taken back");
+  });
+
+  test("by keys: from point to point, and quick strokes add up", async () => {
+    await open();
+    await showsWhatFollows();
+    const before = await currentPlan();
+    await grip("ground-0").focus();
+    await page.keyboard.press("PageDown");
+    await page.keyboard.press("PageDown");
+    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.grip), "ground-2");
+    for (const key of ["ArrowUp", "ArrowUp", "ArrowUp", "Shift+ArrowUp", "ArrowDown"]) await page.keyboard.press(key);
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).ground.readings[2].drop, "0.51 m", "0.63 m less 12 cm");
+    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.grip), "ground-2", "the focus stays");
+    await page.keyboard.press("Control+z");
+    assert.deepEqual(await currentPlan(), before);
+    // The head, and where a flight meets a landing.
+    await grip("head").focus();
+    await page.keyboard.press("ArrowLeft");
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("ArrowUp");
+    const ends = await showsWhatFollows();
+    assert.deepEqual((await currentPlan()).path.head, { ...before.path.head, at: "9.59 m", level: (await currentPlan()).path.head.level });
+    assert.ok(Math.abs(ends.layout.rise - 1.53) < 0.011, String(ends.layout.rise));
+    await page.keyboard.press("Control+z");
+    const fitted = await showsWhatFollows();
+    const riser = fitted.layout.flights[0].risers;
+    await grip(`step-${riser}`).focus();
+    await page.keyboard.press("Shift+ArrowRight");
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.steps.fixed);
+    const own = await showsWhatFollows();
+    assert.equal(own.layout.fitted, false);
+    assert.ok(Math.abs(own.layout.run - fitted.layout.run) < 1e-9, "the path is as long as it was");
+    assert.ok(own.layout.flights[0].tread > fitted.layout.flights[0].tread && own.layout.landings[0].depth < fitted.layout.landings[0].depth);
+    await accessible("with grips");
+  });
+
+  for (const [method, ground, id, keys, want] of [
+    ["total", { method: "total", rise: "1.8 m", run: "5.6 m" }, "ground-0", ["ArrowUp", "ArrowRight"], { method: "total", rise: "1.81 m", run: "5.61 m" }],
+    ["levels, in feet", { method: "levels", readings: [{ at: "0 ft", level: "0 ft" }, { at: "10 ft", level: `3' 1"` }, { at: "20 ft", level: "6 ft" }] }, "ground-1", ["ArrowUp", "ArrowLeft"], { method: "levels", readings: [{ at: "0 ft", level: "0 ft" }, { at: "9 ft 11 3/4 in", level: `3' 1 1/4"` }, { at: "20 ft", level: "6 ft" }] }],
+    ["slope", { method: "slope", readings: [{ length: "3 m", grade: "30 %" }, { length: "3 m", grade: "30 %" }] }, "ground-0", ["Shift+ArrowUp"], { method: "slope", readings: [{ length: "3.03 m", grade: "33.5 %" }, { length: "2.97 m", grade: "26.5 %" }] }],
+    ["rod", { method: "rod", readings: [{ back: "2.10 m", bench: "0 m" }, { at: "0 m", mid: "2.10 m" }, { at: "3 m", mid: "1.30 m" }, { at: "6 m", mid: "0.32 m" }, { fore: "2.10 m", bench: "0 m" }] }, "ground-2", ["ArrowDown"], { method: "rod", readings: [{ back: "2.10 m", bench: "0 m" }, { at: "0 m", mid: "2.10 m" }, { at: "3 m", mid: "1.31 m" }, { at: "6 m", mid: "0.32 m" }, { fore: "2.10 m", bench: "0 m" }] }],
+  ]) {
+    test(`measured by ${method}`, async () => {
+      await open();
+      await page.evaluate((ground) => (document.querySelector("slopewright-planner").plan = { format: "slopewright.plan/1", title: "Dragged", units: "metric", ground, path: { width: "1.2 m" } }), ground);
+      await page.waitForFunction(() => document.querySelector("slopewright-planner").result?.title === "Dragged");
+      await grip(id).focus();
+      for (const key of keys) await page.keyboard.press(key);
+      await showsWhatFollows();
+      assert.deepEqual((await currentPlan()).ground, want);
+    });
+  }
+
+  test("by touch: only when asked for, so that a finger that scrolls moves nothing", async () => {
+    await open("/", { width: 390, height: 844, hasTouch: true, isMobile: true });
+    await showsWhatFollows();
+    const before = await currentPlan();
+    assert.equal(await page.locator(".grip").count(), 0);
+    await page.getByRole("button", { name: "Move points in the drawing" }).tap();
+    await grip("ground-4").waitFor();
+    await grip("ground-4").scrollIntoViewIfNeeded();
+    const [at, px] = [await middle("ground-4"), await metre()];
+    const cdp = await context.newCDPSession(page);
+    const touch = (type, y) => cdp.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: at.x, y }] });
+    await touch("touchStart", at.y);
+    for (let i = 1; i <= 6; i++) await touch("touchMove", at.y - (0.3 * px * i) / 6);
+    await touch("touchEnd");
+    await showsWhatFollows();
+    const drop = parseFloat((await currentPlan()).ground.readings[4].drop);
+    assert.ok(Math.abs(drop - (parseFloat(before.ground.readings[4].drop) - 0.3)) < 0.02, String(drop));
+    await page.screenshot({ path: join(shots, "grips-390.png") });
   });
 });
 

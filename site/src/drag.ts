@@ -1,0 +1,196 @@
+// What can be moved in the long section, and what moving it writes in the book:
+// points of the ground, the ends of the path, and where flights and landings
+// meet. Places are in metres from the foot, as in the drawing.
+import { READINGS, type Book } from "./book.js";
+import type { Result, Row } from "./contract.js";
+import { length, like, slope } from "./tape.js";
+
+/** What moving a grip writes: fields of the book and their text, or a layout of one's own. */
+export interface Written {
+  fields?: [field: string, text: string][];
+  fixed?: Row[];
+}
+
+export interface Grip {
+  /** The same for the same point from one result to the next. */
+  id: string;
+  kind: "ground" | "end" | "step";
+  /** Row of the readings, or number of the riser. */
+  number: number;
+  station: number;
+  level: number;
+  /** Which ways it can go. */
+  along: boolean;
+  up: boolean;
+  /** The smallest move, in metres. */
+  step: number;
+  /** What to write when it has moved so far from where it is. */
+  move(along: number, up: number): Written;
+}
+
+interface Point {
+  station: number;
+  level: number;
+}
+
+const text = (row: Row | undefined, key: string) => (row && Object.hasOwn(row, key) ? row[key] : undefined);
+const near = (a: number, b: number) => Math.abs(a - b) < 0.002;
+const nothing = (): Written => ({});
+
+/** Where each row of the book lies in the coordinates of the readings, by the page's own reading; undefined where it cannot tell. */
+function places(book: Book, rows: readonly Row[]): (number | undefined)[] {
+  const at = rows.map((row) => length(text(row, "at")));
+  if (book.method === "string" && book.text("ground.from") === "head") {
+    const far = Math.max(...at.map((x) => x ?? -Infinity));
+    return at.map((x) => (x === undefined ? undefined : far - x));
+  }
+  return at;
+}
+
+/** The grips of a plan as it was worked out, of the book it was worked out from. */
+export function grips(book: Book, result: Result): Grip[] {
+  const ground = result.ground as unknown as { datum: Point; points: Point[] };
+  const imperial = book.text("units") === "imperial";
+  if (!Array.isArray(ground.points) || ground.points.length < 2) return [];
+  return [...groundGrips(book, ground, imperial), ...endGrips(book, result, ground.datum, imperial), ...stepGrips(result)];
+}
+
+function groundGrips(book: Book, ground: { datum: Point; points: Point[] }, imperial: boolean): Grip[] {
+  const found = (x: number | undefined) => (x === undefined ? undefined : ground.points.find((p) => near(p.station + ground.datum.station, x)));
+  const rows = book.rows();
+  const grip = (line: number, p: Point, along: boolean, step: number, move: Grip["move"]): Grip => ({ id: `ground-${line}`, kind: "ground", number: line + 1, station: p.station, level: p.level, along, up: true, step, move });
+  const cell = (line: number, key: string) => `${READINGS}[${line}].${key}`;
+  /** Writes a length that has moved, if it can be read at all. */
+  const moved = (line: number, key: string, by: number): [string, string][] => {
+    const was = text(rows[line], key);
+    const value = length(was);
+    return value === undefined || by === 0 ? [] : [[cell(line, key), like(was, imperial).write(value + by)]];
+  };
+
+  if (book.method === "total") {
+    const [rise, run] = [book.text("ground.rise"), book.text("ground.run")];
+    const [up, along] = [length(rise), length(run)];
+    const head = ground.points.at(-1)!;
+    if (up === undefined || along === undefined) return [];
+    const [a, b] = [like(rise, imperial), like(run, imperial)];
+    return [grip(0, head, true, a.step, (x, y) => ({ fields: [["ground.rise", a.write(Math.max(a.step, up + y))], ["ground.run", b.write(Math.max(b.step, along + x))]] }))];
+  }
+  if (book.method === "slope") return slopeGrips(book, ground, imperial, grip);
+  const out = new Map<string, number>([["string", -1], ["rod", -1], ["levels", 1]]).get(book.method);
+  if (out === undefined) return [];
+  const xs = places(book, rows);
+  const back = book.method === "string" && book.text("ground.from") === "head" ? -1 : 1;
+  // From the head, the lowest place is the one that all are counted from: it stays.
+  const far = Math.min(...xs.map((x) => x ?? Infinity));
+  return rows.flatMap((row, line) => {
+    const key = book.method === "levels" ? "level" : book.method === "rod" ? "mid" : "drop";
+    const p = found(xs[line]);
+    if (!p || length(text(row, key)) === undefined) return []; // turning points carry the levels that follow: they are not for dragging
+    const along = back > 0 || xs[line] !== far;
+    return [grip(line, p, along, like(text(row, key), imperial).step, (x, y) => ({ fields: [...moved(line, key, out * y), ...(along ? moved(line, "at", back * x) : [])] }))];
+  });
+}
+
+/** A tape up the slope: moving a point turns the piece below it and the one above, and leaves the rest. */
+function slopeGrips(book: Book, ground: { datum: Point; points: Point[] }, imperial: boolean, grip: (line: number, p: Point, along: boolean, step: number, move: Grip["move"]) => Grip): Grip[] {
+  const by = book.slopeBy;
+  const rows = book.rows();
+  const pieces = rows.map((row) => {
+    const [l, s] = [length(text(row, "length")), slope(text(row, by))];
+    return l === undefined || s === undefined ? undefined : { x: l / Math.hypot(1, s), y: (l * s) / Math.hypot(1, s) };
+  });
+  const write = (line: number, x: number, y: number): [string, string][] => {
+    if (x < 0.02) return [];
+    const steep = y / x;
+    const written = by === "grade" ? `${(steep * 100).toFixed(1)} %` : `${((Math.atan(steep) * 180) / Math.PI).toFixed(1)}°`;
+    return [
+      [`${READINGS}[${line}].length`, like(text(rows[line], "length"), imperial).write(Math.hypot(x, y))],
+      [`${READINGS}[${line}].${by}`, written],
+    ];
+  };
+  let [x, y] = [0, 0];
+  const all: Grip[] = [];
+  for (const [line, piece] of pieces.entries()) {
+    if (!piece) break;
+    x += piece.x;
+    y += piece.y;
+    const p = ground.points.find((q) => near(q.station + ground.datum.station, x));
+    const next = pieces[line + 1];
+    if (p) all.push(grip(line, p, true, like(text(rows[line], "length"), imperial).step, (dx, dy) => ({ fields: [...write(line, piece.x + dx, piece.y + dy), ...(next ? write(line + 1, next.x - dx, next.y - dy) : [])] })));
+  }
+  return all;
+}
+
+/** The foot and the head: where the path begins and ends, and at what level. */
+function endGrips(book: Book, result: Result, datum: Point, imperial: boolean): Grip[] {
+  const layout = (result.layout ?? {}) as { run?: number; rise?: number; built?: unknown };
+  if (typeof layout.run !== "number" || typeof layout.rise !== "number" || book.method === "total") return [];
+  const measured = places(book, book.rows()).filter((x) => x !== undefined);
+  const within = (at: number) => (measured.length < 2 ? at : Math.min(Math.max(at, Math.min(...measured)), Math.max(...measured)));
+  return (["foot", "head"] as const).flatMap((end) => {
+    if (end === "foot" && layout.built) return []; // it stands already
+    const p = end === "foot" ? { station: 0, level: 0 } : { station: layout.run!, level: layout.rise! };
+    const [at, level] = [book.text(`path.${end}.at`), book.text(`path.${end}.level`)];
+    const form = like(at || level || undefined, imperial);
+    return [
+      {
+        id: end,
+        kind: "end",
+        number: 0,
+        ...p,
+        along: true,
+        up: true,
+        step: form.step,
+        // The level is the ground's until it is moved off it.
+        move: (x, y) => ({
+          fields: [
+            ...(x === 0 ? [] : [[`path.${end}.at`, form.write(within(datum.station + p.station + x))] as [string, string]]),
+            ...(y === 0 ? [] : [[`path.${end}.level`, form.write(datum.level + p.level + y)] as [string, string]]),
+          ],
+        }),
+      } satisfies Grip,
+    ];
+  });
+}
+
+interface Flight {
+  kind: string;
+  first: number;
+  risers: number;
+  tread: number;
+  start: number;
+  end: number;
+}
+
+/** Where a flight and a landing meet: one gives the other room, and the path stays as long as it is. */
+function stepGrips(result: Result): Grip[] {
+  const layout = (result.layout ?? {}) as { flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
+  const { flights = [], landings = [], steps = [] } = layout;
+  if (layout.built || landings.length !== flights.length - 1) return [];
+  const levelAt = (riser: number) => steps.find((s) => s.riser === riser)?.level ?? 0;
+  const rows = (treads: readonly number[], depths: readonly number[]): Row[] =>
+    flights.map((f, i) => ({
+      ...(f.kind === "box" ? {} : { kind: f.kind }),
+      risers: f.risers,
+      ...(f.risers > 1 ? { tread: treads[i] } : {}),
+      ...(i < landings.length ? { landing: depths[i], ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
+    }));
+  const treads = flights.map((f) => f.tread);
+  const depths = landings.map((l) => l.end - l.start);
+  const LEAST = 0.05;
+  const round = (v: number) => Math.round(v * 1000) / 1000;
+  return landings.flatMap((landing, i) => {
+    const [below, above] = [flights[i]!, flights[i + 1]!];
+    const all: Grip[] = [];
+    const grip = (riser: number, station: number, move: Grip["move"]): Grip => ({ id: `step-${riser}`, kind: "step", number: riser, station, level: levelAt(riser), along: true, up: false, step: 0.01, move });
+    const shift = (flight: number, n: number, by: number): Written => {
+      const tread = round(treads[flight]! + by / n);
+      const depth = depths[i]! - n * (tread - treads[flight]!);
+      if (tread < LEAST || depth < LEAST) return nothing();
+      return { fixed: rows(treads.with(flight, tread), depths.with(i, depth)) };
+    };
+    if (below.risers > 1) all.push(grip(below.first + below.risers - 1, landing.start, (x) => shift(i, below.risers - 1, x)));
+    if (above.risers > 1) all.push(grip(above.first, landing.end, (x) => shift(i + 1, above.risers - 1, -x)));
+    return all;
+  });
+}

@@ -1,0 +1,137 @@
+// Grips over the long section: drawn by the page, so that the drawing stays as
+// the calculator drew it. Pointer, touch and keys all end in the same move.
+import { html, nothing, svg, type TemplateResult } from "lit";
+import { repeat } from "lit/directives/repeat.js";
+import type { Grip } from "./drag.js";
+import { w } from "./words.js";
+
+/** How a drawing lies: px of the datum, and px in a metre. */
+export interface Frame {
+  x0: number;
+  y0: number;
+  scale: number;
+  width: number;
+  height: number;
+}
+
+/** The frame that a section says it has. */
+export function frameOf(drawn: SVGSVGElement | null): Frame | undefined {
+  if (!drawn) return undefined;
+  const [x0, y0, scale] = ["data-x0", "data-y0", "data-scale"].map((name) => Number(drawn.getAttribute(name) ?? NaN)) as [number, number, number];
+  const { width, height } = drawn.viewBox.baseVal;
+  return [x0, y0, scale, width, height].every(Number.isFinite) && scale > 0 ? { x0, y0, scale, width, height } : undefined;
+}
+
+export interface GripsView {
+  frame: Frame | undefined;
+  grips: readonly Grip[];
+  /** The one that Tab goes to. */
+  current: string | undefined;
+  /** The one that is being dragged. */
+  held: string | undefined;
+  on: boolean;
+  toggle(): void;
+  /** Starts, follows and ends a drag, in metres moved. */
+  grab(grip: Grip): void;
+  drag(along: number, up: number): void;
+  drop(keep: boolean): void;
+  /** Moves a grip by keys. */
+  nudge(grip: Grip, along: number, up: number): void;
+  turnTo(id: string): void;
+  length(metres: number): string;
+}
+
+const REACH = 22; // of a grip: 44 px across
+/** How far from the end of the path its grip stands, in px: clear of the ground's own. */
+const OFF = 30;
+
+/** Where a grip is drawn. */
+function spot(grip: Grip, frame: Frame): { x: number; y: number; dot: { x: number; y: number } } {
+  const dot = { x: frame.x0 + grip.station * frame.scale, y: frame.y0 - grip.level * frame.scale };
+  if (grip.kind === "ground") return { ...dot, dot };
+  if (grip.kind === "step") return { x: dot.x, y: Math.max(14, dot.y - OFF), dot };
+  return { x: Math.min(Math.max(dot.x, 16), frame.width - 16), y: Math.min(dot.y + OFF, frame.height - 14), dot };
+}
+
+export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
+  const { frame, grips, on } = view;
+  if (!frame || !on || grips.length === 0) return nothing;
+  const current = grips.some((g) => g.id === view.current) ? view.current : grips[0]!.id;
+  let from: { x: number; y: number; id: number; unit: number } | undefined;
+
+  const down = (e: PointerEvent) => {
+    if (e.button !== 0) return;
+    const box = (e.currentTarget as SVGSVGElement).getBoundingClientRect();
+    const unit = frame.width / box.width;
+    const at = { x: (e.clientX - box.left) * unit, y: (e.clientY - box.top) * unit };
+    // Where reaches overlap, the nearest one is meant.
+    const [best] = grips.map((g) => ({ g, d: Math.hypot(spot(g, frame).x - at.x, spot(g, frame).y - at.y) })).sort((a, b) => a.d - b.d);
+    if (!best || best.d > REACH * 1.3) return;
+    e.preventDefault();
+    const target = e.currentTarget as SVGSVGElement;
+    target.setPointerCapture(e.pointerId);
+    from = { x: e.clientX, y: e.clientY, id: e.pointerId, unit };
+    target.querySelector<SVGElement>(`[data-grip="${best.g.id}"]`)?.focus({ preventScroll: true });
+    const { g } = best;
+    view.grab(g);
+    const move = (m: PointerEvent) => {
+      if (!from || m.pointerId !== from.id) return;
+      const [dx, dy] = [((m.clientX - from.x) * unit) / frame.scale, ((from.y - m.clientY) * unit) / frame.scale];
+      view.drag(g.along ? dx : 0, g.up ? dy : 0);
+    };
+    const end = (keep: boolean) => () => {
+      target.removeEventListener("pointermove", move);
+      for (const [name, f] of ends) target.removeEventListener(name, f);
+      removeEventListener("keydown", escape, true);
+      from = undefined;
+      view.drop(keep);
+    };
+    const ends: [string, () => void][] = [["pointerup", end(true)], ["pointercancel", end(true)], ["lostpointercapture", end(true)]];
+    const escape = (k: KeyboardEvent) => {
+      if (k.key !== "Escape") return;
+      k.preventDefault();
+      end(false)();
+    };
+    target.addEventListener("pointermove", move);
+    for (const [name, f] of ends) target.addEventListener(name, f);
+    addEventListener("keydown", escape, true);
+  };
+
+  const key = (e: KeyboardEvent) => {
+    const grip = grips.find((g) => g.id === (e.target as SVGElement).dataset?.grip);
+    if (!grip || e.ctrlKey || e.metaKey || e.altKey) return;
+    const step = grip.step * (e.shiftKey ? 10 : 1);
+    const [dx, dy] = ({ ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, step], ArrowDown: [0, -step] } as Record<string, [number, number]>)[e.key] ?? [0, 0];
+    if (dx !== 0 || dy !== 0) {
+      e.preventDefault();
+      if ((dx !== 0 && grip.along) || (dy !== 0 && grip.up)) view.nudge(grip, dx, dy);
+      return;
+    }
+    const i = grips.indexOf(grip);
+    const to = ({ PageUp: i - 1, PageDown: i + 1, Home: 0, End: grips.length - 1 } as Record<string, number>)[e.key];
+    if (to === undefined) return;
+    e.preventDefault();
+    if (grips[to]) view.turnTo(grips[to].id);
+  };
+
+  return html`<svg class="grips" viewBox="0 0 ${frame.width} ${frame.height}" role="group" aria-label=${w.grips.group} @pointerdown=${down} @keydown=${key}>
+    ${repeat(grips, (g) => g.id, (g) => {
+      const { x, y, dot } = spot(g, frame);
+      const name = g.kind === "ground" ? w.grips.ground(g.number) : g.kind === "step" ? w.grips.step(g.number) : g.id === "foot" ? w.grips.foot : w.grips.head;
+      return svg`<g class="grip ${g.kind} ${g.id === view.held ? "held" : ""}" data-grip=${g.id} role="button" tabindex=${g.id === current ? "0" : "-1"} aria-roledescription=${w.grips.role}
+        aria-label=${w.grips.at(name, view.length(g.station), view.length(g.level))}>
+        ${g.kind === "ground" ? nothing : svg`<path class="lead" d="M${dot.x} ${dot.y} L${x} ${y}"/>`}
+        <circle class="reach" cx=${x} cy=${y} r=${REACH}/>
+        ${g.kind === "end" ? svg`<rect class="face" x=${x - 6} y=${y - 6} width="12" height="12"/>` : g.kind === "step" ? svg`<path class="face" d="M${x} ${y - 7} L${x + 7} ${y} L${x} ${y + 7} L${x - 7} ${y} z"/>` : svg`<circle class="face" cx=${x} cy=${y} r="6"/>`}
+      </g>`;
+    })}
+  </svg>`;
+}
+
+export function gripTools(view: GripsView): TemplateResult | typeof nothing {
+  if (!view.frame || view.grips.length === 0) return nothing;
+  return html`<div class="griptools">
+    <button type="button" class="plain" data-do="grips" aria-pressed=${view.on ? "true" : "false"} @click=${view.toggle}>${view.on ? w.grips.off : w.grips.on}</button>
+    ${view.on ? html`<p class="aside">${w.grips.how}</p>` : nothing}
+  </div>`;
+}
