@@ -43,8 +43,24 @@ type Work struct {
 	// for one; left zero it is 1.5, 2.5 and 4 person-hours, a common practice.
 	Boxes int
 	Box   Range
+	// Rates are outputs to use instead of the published ones.
+	Rates Rates
 	// Other work is added as it is, at most 100 activities.
 	Other []Activity
+}
+
+// Rates are outputs of one person that were measured, or that are expected; 0 where
+// the published figure is to be used. With one, only the spread of workers is left in
+// its range: a fifth either way (Gillette and Hill, 1908). Digging to 1.5 m is the
+// soil's own: see [Soil.WithDigging].
+type Rates struct {
+	// DeepDigging is m³ in the bank dug in an hour from below 1.5 m, Trimming m² of
+	// bottom and sides, Loading m³ loose shovelled into a barrow, soil or gravel, Filling
+	// m³ compacted placed and rammed, Gravel m³ compacted spread and tamped.
+	DeepDigging, Trimming, Loading, Filling, Gravel float64
+	// Barrow is what a barrow takes, loose, and Wheeling its speed.
+	Barrow   unit.Volume
+	Wheeling unit.Speed
 }
 
 const (
@@ -53,12 +69,14 @@ const (
 	maxBoxes = 10000
 	maxOther = 100
 	maxTime  = 1e12 // s
+	maxRate  = 1e6  // of an output
+	thisWork = "this work"
 )
 
 // Validate reports everything wrong with the amounts, as a [Faults] with the
 // fields cut_bank, dig_depth, trim_area, spoil_loose, borrow_loose,
-// haul_distance, fill_compacted, gravel_compacted, gravel_distance, boxes, box
-// and other.
+// haul_distance, fill_compacted, gravel_compacted, gravel_distance, boxes, box, other
+// and rates.
 func (w Work) Validate() error {
 	var faults fault.List
 	for _, f := range []struct {
@@ -79,6 +97,11 @@ func (w Work) Validate() error {
 	} {
 		if !(f.value >= 0 && f.value <= f.most) {
 			faults.Add(f.field, sayNumber(f.value)+" "+f.unit, "is not an amount of work", fmt.Sprintf("give 0 to %g %s", f.most, f.unit))
+		}
+	}
+	for _, r := range []float64{w.Rates.DeepDigging, w.Rates.Trimming, w.Rates.Loading, w.Rates.Filling, w.Rates.Gravel, w.Rates.Barrow.CubicMeters(), w.Rates.Wheeling.MetersPerSecond()} {
+		if r != 0 && !(r >= 1e-3 && r <= maxRate) {
+			faults.Add("rates", sayNumber(r), "is not an output", "give 0.001 to 1e6, or 0 for the published one")
 		}
 	}
 	if !w.Box.sound() {
@@ -215,7 +238,10 @@ func (s Soil) Hours(w Work) Hours {
 		depth := amount(w.DigDepth.Meters(), maxDeep)
 		likely := cut / s.Digging.Value * depthFactor(depth)
 		source := s.Digging.Source
-		if depth > bandDepth {
+		if r := amount(w.Rates.DeepDigging, maxRate); r > 0 && depth > bandDepth {
+			likely = (cut/s.Digging.Value*bandDepth + cut/r*(depth-bandDepth)) / depth
+			source += "; below 1.5 m: this work"
+		} else if depth > bandDepth {
 			source += "; below 1.5 m slower, as 0.45 and 0.33 to 0.66, " + outputs
 		}
 		if depth > 3*bandDepth {
@@ -225,15 +251,24 @@ func (s Soil) Hours(w Work) Hours {
 	}
 	if area := amount(w.TrimArea.SquareMeters(), maxEarth); area > 0 {
 		r := trimming(s.ID)
-		add("trim", "trimming to line and level", area/r[0], area/r[1], area/r[2],
-			outputs+", trimming faces and bottoms of 0 to 25, 25 to 50 and 75 to 125 mm, its m³ read as m²", false)
+		source := outputs + ", trimming faces and bottoms of 0 to 25, 25 to 50 and 75 to 125 mm, its m³ read as m²"
+		if own := amount(w.Rates.Trimming, maxRate); own > 0 {
+			r, source = [3]float64{own * active, own, own * lazy}, thisWork
+		}
+		add("trim", "trimming to line and level", area/r[0], area/r[1], area/r[2], source, false)
 	}
 
 	loose := s.BankDensity.Value / (1 + s.Swell.Value)
 	soilSource := "loading: " + roads08 + ", 1.5 to 2 yd³/h loose, " + gillette + ", 1.2; wheeling: " + gillette + ", 200 ft/min, the 3/4 min a trip from memory"
 	haul := func(id, name string, v unit.Volume, d unit.Length, density, best, usual, worst float64, source string) {
 		volume := amount(v.CubicMeters(), 2*maxEarth)
-		wheel := float64(volume * barrowHours(amount(d.Meters(), maxHaul), density, w.Steep))
+		if own := amount(w.Rates.Loading, maxRate); own > 0 {
+			best, usual, worst = own*active, own, own*lazy
+		}
+		if (w.Rates != Rates{}) {
+			source += "; where given, " + thisWork
+		}
+		wheel := float64(volume * w.barrowHours(amount(d.Meters(), maxHaul), density))
 		add(id, name, volume/best+wheel/active, volume/usual+wheel, volume/worst+wheel/lazy, source, true)
 		if volume > 0 && d > 100*unit.Foot {
 			h.Notes = append(h.Notes, fmt.Sprintf("%s: beyond 100 ft (30 m) a cart is quicker than a barrow (Vose, Handbook of Railroad Construction, 1857, art. 119).", name))
@@ -242,19 +277,28 @@ func (s Soil) Hours(w Work) Hours {
 	haul("spoil", "loading and barrowing spoil", w.SpoilLoose, w.HaulDistance, loose, soilBest, soilLoading, soilWorst, soilSource)
 	haul("borrow", "loading and barrowing soil brought", w.BorrowLoose, w.HaulDistance, loose, soilBest, soilLoading, soilWorst, soilSource)
 
-	fill := amount(w.FillCompacted.CubicMeters(), maxEarth) * rammedFill
-	add("fill", "filling and ramming in layers", fill/active, fill, fill/lazy,
-		"Indian labour constants (IS 7272 type): return, fill and ram in layers to 20 cm, carried to 50 m, 0.25 labourer-day of 8 h per m³; "+gillette+" for the spread", false)
+	fill := amount(w.FillCompacted.CubicMeters(), maxEarth)
+	fillSource := "Indian labour constants (IS 7272 type): return, fill and ram in layers to 20 cm, carried to 50 m, 0.25 labourer-day of 8 h per m³; " + gillette + " for the spread"
+	if own := amount(w.Rates.Filling, maxRate); own > 0 {
+		fill, fillSource = fill/own, thisWork
+	} else {
+		fill *= rammedFill
+	}
+	add("fill", "filling and ramming in layers", fill/active, fill, fill/lazy, fillSource, false)
 
 	gravel := amount(w.GravelCompacted.CubicMeters(), maxEarth)
 	haul("gravel-haul", "loading and barrowing gravel", unit.Volume(gravel*gravelSwell), w.GravelDistance, gravelLoose, gravelBest, gravelLoading, gravelWorst,
 		gillette+": broken stone to barrows, 12 to 14 yd³ in 10 h from a heap, 20 from a floor; wheeling 200 ft/min, the 3/4 min a trip from memory; WSDOT Design Manual, exhibit 620-1: loose 3700/2950 of compacted")
-	add("gravel-place", "spreading and tamping gravel", gravel*placed/active, gravel*placed, gravel*rammedFill,
-		"ILO/ASIST Technical Brief 2, Productivity Norms, 1998: spreading 12 to 15, hand compaction 9 m³ a day; high: Indian labour constants, 0.25 labourer-day per m³", true)
+	if own := amount(w.Rates.Gravel, maxRate); own > 0 {
+		add("gravel-place", "spreading and tamping gravel", gravel/own/active, gravel/own, gravel/own/lazy, thisWork, false)
+	} else {
+		add("gravel-place", "spreading and tamping gravel", gravel*placed/active, gravel*placed, gravel*rammedFill,
+			"ILO/ASIST Technical Brief 2, Productivity Norms, 1998: spreading 12 to 15, hand compaction 9 m³ a day; high: Indian labour constants, 0.25 labourer-day per m³", true)
+	}
 
 	if w.Boxes > 0 {
 		n := amount(float64(w.Boxes), maxBoxes)
-		box, source := w.Box.clean(), "this work"
+		box, source := w.Box.clean(), thisWork
 		if box == (Range{}) {
 			box = Range{1.5 * unit.Hour, 2.5 * unit.Hour, 4 * unit.Hour}
 			source = "common practice: cut, drill, set level and pin a box of two courses"
@@ -285,9 +329,9 @@ func trimming(soil string) [3]float64 {
 
 // barrowHours is the time to wheel 1 m³ loose a distance and come back, without
 // loading. Density is in kg/m³ loose.
-func barrowHours(distance, density float64, steep bool) float64 {
+func (w *Work) barrowHours(distance, density float64) float64 {
 	name := levelBarrow
-	if steep {
+	if w.Steep {
 		name = steepBarrow
 	}
 	load := 0.0
@@ -300,7 +344,14 @@ func barrowHours(distance, density float64, steep bool) float64 {
 			load = heavy
 		}
 	}
-	return (2*distance/barrowSpeed + barrowLost) / 60 / load
+	if own := amount(w.Rates.Barrow.CubicMeters(), 10); own > 0 {
+		load = own
+	}
+	speed := barrowSpeed
+	if own := amount(60*w.Rates.Wheeling.MetersPerSecond(), maxRate); own > 0 {
+		speed = own
+	}
+	return (2*distance/speed + barrowLost) / 60 / load
 }
 
 // Crew is who does the work.

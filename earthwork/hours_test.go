@@ -185,7 +185,10 @@ func TestHoursAreSound(t *testing.T) {
 		w := Work{
 			unit.Volume(draw(r)), unit.Length(draw(r)), unit.Area(draw(r)), unit.Volume(draw(r)), unit.Volume(draw(r)), unit.Length(draw(r)), unit.Volume(draw(r)), unit.Volume(draw(r)), unit.Length(draw(r)),
 			r.IntN(2) == 0, r.IntN(20) - 2, Range{unit.Duration(draw(r)), unit.Duration(draw(r)), unit.Duration(draw(r))},
-			[]Activity{{Time: Range{High: unit.Duration(draw(r))}}},
+			Rates{}, []Activity{{Time: Range{High: unit.Duration(draw(r))}}},
+		}
+		if i%4 == 1 {
+			w.Rates = Rates{draw(r), draw(r), draw(r), draw(r), draw(r), unit.Volume(draw(r)), unit.Speed(draw(r))}
 		}
 		h := soil.Hours(w)
 		for _, a := range append(h.Activities, Activity{Time: h.Total}) {
@@ -207,6 +210,28 @@ func TestHoursAreSound(t *testing.T) {
 			}
 		}
 	}
+}
+
+// An output of the plan's own takes the place of the published one, with a fifth
+// either way: 10 m³ at 0.5 m³/h are 20 h.
+func TestOwnRates(t *testing.T) {
+	soil := soil(t, "topsoil")
+	own := Rates{DeepDigging: 0.125, Trimming: 4, Loading: 2, Filling: 0.5, Gravel: 0.8, Barrow: 0.1, Wheeling: 0.5}
+	h := soil.Hours(Work{CutBank: 10, DigDepth: 3, TrimArea: 10, SpoilLoose: 10, HaulDistance: 15, FillCompacted: 10, GravelCompacted: 8, Rates: own})
+	// Half the cut at the soil's 0.25 m³/h, half at 0.125: 20 + 40 h.
+	wantHours(t, "deep", hours(h, "dig"), [3]float64{60 * 0.25 / 0.66, 60, 75}, 1e-6)
+	wantHours(t, "trim", hours(h, "trim"), [3]float64{2.5 / 1.2, 2.5, 2.5 / 0.8}, 1e-9)
+	// 5 h to load; 100 trips of 30 m at 30 m/min and 3/4 min.
+	wheel := 100 * (1 + 0.75) / 60
+	wantHours(t, "spoil", hours(h, "spoil"), [3]float64{(5 + wheel) / 1.2, 5 + wheel, (5 + wheel) / 0.8}, 1e-9)
+	wantHours(t, "fill", hours(h, "fill"), [3]float64{20 / 1.2, 20, 20 / 0.8}, 1e-9)
+	wantHours(t, "gravel", hours(h, "gravel-place"), [3]float64{10 / 1.2, 10, 10 / 0.8}, 1e-9)
+	for _, a := range h.Activities {
+		if a.ID != "gravel-haul" && !strings.Contains(a.Source, "this work") {
+			t.Errorf("%s does not say whose output it is: %s", a.ID, a.Source)
+		}
+	}
+	wantFault(t, "rates", Work{Rates: Rates{Loading: -1, Wheeling: unit.Speed(math.NaN())}}.Validate(), "rates", "rates")
 }
 
 func BenchmarkHours(b *testing.B) {

@@ -122,7 +122,7 @@ func (g Ground) DigParts(sec Section, st Stretch, layers []Layer, topsoil unit.L
 	}
 	low := g
 	if topsoil > 0 {
-		low = g.lowered(topsoil)
+		low = g.Lowered(topsoil)
 	}
 	// What is above a height over the formation, within a width, without sides.
 	above := func(width unit.Length, z float64) unit.Volume {
@@ -180,8 +180,9 @@ func (s Section) cutOnly() Section {
 	return s
 }
 
-// lowered is the ground with its skin off.
-func (g Ground) lowered(by unit.Length) Ground {
+// Lowered is the ground with its skin off, as it lies when topsoil has been stripped
+// to a depth.
+func (g Ground) Lowered(by unit.Length) Ground {
 	g.points = g.Points()
 	for i := range g.points {
 		g.points[i].Level -= by
@@ -215,11 +216,11 @@ func (g Ground) StripTopsoil(sec Section, st Stretch, depth unit.Length) (Strip,
 	if err := faults.Err(); err != nil {
 		return Strip{}, err
 	}
-	below, err := g.lowered(depth).Dig(sec.cutOnly(), st)
+	below, err := g.Lowered(depth).Dig(sec.cutOnly(), st)
 	if err != nil {
 		return Strip{}, err
 	}
-	s := Strip{Depth: depth, Area: g.footprint(sec, st), InCut: whole.Cut - below.Cut}
+	s := Strip{Depth: depth, Area: g.footprint(sec, st, 1), InCut: whole.Cut - below.Cut}
 	s.Bank = unit.Volume(s.Area.SquareMeters() * depth.Meters())
 	if s.InCut < 0 {
 		s.InCut = 0
@@ -230,8 +231,20 @@ func (g Ground) StripTopsoil(sec Section, st Stretch, depth unit.Length) (Strip,
 	return s, nil
 }
 
-// footprint is the plan area of the cut of a stretch that Dig accepts.
-func (g Ground) footprint(sec Section, st Stretch) unit.Area {
+// WorkedArea is the plan area of what is cut and filled in a stretch, which is what
+// topsoil is stripped off: the breadth of the cut at the ground and that of the fill,
+// along the path, in bends along the middle. The error is that of [Ground.Dig].
+func (g Ground) WorkedArea(sec Section, st Stretch) (unit.Area, error) {
+	if _, err := g.Dig(sec, st); err != nil {
+		return 0, err
+	}
+	fill := Section{Width: sec.Width, Batter: sec.FillBatter}
+	return g.footprint(sec, st, 1) + g.footprint(fill, st, -1), nil
+}
+
+// footprint is the plan area of the cut of a stretch that Dig accepts; with side -1
+// that of its fill, the same upside down.
+func (g Ground) footprint(sec Section, st Stretch, side float64) unit.Area {
 	sh := sec.shape(0)
 	sh.plan = true
 	sum, bend, k := 0.0, 0, 0
@@ -250,7 +263,7 @@ func (g Ground) footprint(sec Section, st Stretch) unit.Area {
 			x = edge
 		}
 		b := g.station(x, st.Formation)
-		sum += float64((b.x - a.x) * sh.mean(a.h, a.c, b.h, b.c, false).cut)
+		sum += float64((b.x - a.x) * sh.mean(side*a.h, side*a.c, side*b.h, side*b.c, false).cut)
 		a = b
 	}
 	return unit.Area(sum)

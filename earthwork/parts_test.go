@@ -158,6 +158,32 @@ func TestStripTopsoil(t *testing.T) {
 	}
 }
 
+// The worked area is the cut's footprint where all is cut, the path and the shoulders
+// where all is filled: closed forms on level ground and on a side hill in cut.
+func TestWorkedArea(t *testing.T) {
+	sec := Section{Width: 1.2, Working: 0.2, Batter: 0.5, FillBatter: 1.5}
+	for _, c := range []struct{ h, crossfall, want float64 }{
+		{0.4, 0, 10 * (1.6 + 2*0.5*0.4)},
+		{-0.4, 0, 10 * (1.2 + 2*1.5*0.4)},
+		// To each side half + batter·(h ± c·half)/(1 ∓ batter·c).
+		{0.6, 0.2, 10 * (1.6 + 0.5*(0.6+0.2*0.8)/(1-0.5*0.2) + 0.5*(0.6-0.2*0.8)/(1+0.5*0.2))},
+		// Part cut, part fill: zero at the centre, both sides up to their toes.
+		{0, 0.2, 10 * (0.8 + 0.5*0.16/(1-0.1) + 0.6 + 1.5*0.12/(1-0.3))},
+	} {
+		g, err := NewGround([]Point{{0, unit.Length(c.h), c.crossfall}, {10, unit.Length(c.h), c.crossfall}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := g.WorkedArea(sec, Stretch{From: 0, To: 10})
+		if err != nil || !near(float64(a), c.want, 1e-9) {
+			t.Errorf("%+v: %v %v, want %v", c, a, err, c.want)
+		}
+	}
+	if _, err := (Ground{}).WorkedArea(sec, Stretch{}); err == nil {
+		t.Error("no ground has an area")
+	}
+}
+
 func TestPartsFaults(t *testing.T) {
 	g := mustGround(t, []Point{{0, 1, 0}, {10, 1, 0}})
 	nan := unit.Length(math.NaN())
