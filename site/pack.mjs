@@ -6,9 +6,10 @@
 // and engines take 100,000 at most: one segment with the zeros in it is 80 kB
 // less over the wire.
 //
-// The names of functions and the tables that tell the file and line of an
-// instruction are 100 kB over the wire, and nothing reads them but the trace of
-// a crash. The native build of package wasm gives the same answers, crashes where
+// The names of functions, the tables that tell the file and line of an instruction
+// and what describes arguments are 110 kB over the wire, and nothing reads them
+// but the trace of a crash. Tables of where a thread may be stopped from outside
+// are 5 kB more, and nothing stops one here. The native build of package wasm gives the same answers, crashes where
 // this one does, and has them all.
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -66,19 +67,28 @@ function section(segments) {
   if (high === 0) return [Buffer.from([DATA, 1, 0])];
   const all = Buffer.alloc(high - low);
   for (const { from, bytes } of segments) all.set(bytes, from - low); // in their order, as when a module starts
-  dropLines(all);
+  dropLines(all, low);
   const head = Buffer.from([1, 0, 0x41, ...signed(low), 0x0b, ...unsigned(all.length)]);
   return [Buffer.from([DATA, ...unsigned(head.length + all.length)]), head, all];
 }
 
 const MAGIC = Buffer.from([0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8]); // of the table of functions, since Go 1.20
 
+// Tables (internal/abi, symtab.go) of where a goroutine may be stopped from outside,
+// which nothing does in WebAssembly, and of the arguments that a trace shows; and what
+// else is only for traces.
+const TRACED = new Set([0, 3]);
+const ARGUMENTS = 5;
+const SHOWN = new Set([ARGUMENTS, 6, 7]);
+const NONE = 0xffffffff;
+
 /**
  * Takes the files and lines out of Go's table of functions, as runtime/symtab.go
  * and runtime/runtime2.go describe it, and zeroes what nothing refers to any
- * more. A table that is not as expected stays as it is.
+ * more. Base is the address of the memory given. A table that is not as expected
+ * stays as it is.
  */
-export function dropLines(memory) {
+export function dropLines(memory, base = 0) {
   const table = memory.indexOf(MAGIC);
   if (table < 0) return false;
   const word = (n) => Number(memory.readBigUInt64LE(table + MAGIC.length + 8 * n));
@@ -99,23 +109,67 @@ export function dropLines(memory) {
     records.push(record);
   }
 
+  const shown = new Set(); // where the descriptions of arguments lie, among the data of functions
+  const data = new Set(); // and what else lies there
   const kept = new Set([0]);
   const starts = new Set([functions - values]);
   for (const record of records) {
     const field = (n) => at(record + 4 * n);
     kept.add(field(STACK));
-    for (let k = 0; k < field(TABLES); k++) kept.add(field(FIRST + k));
+    for (let k = 0; k < field(TABLES); k++) {
+      if (!TRACED.has(k)) kept.add(field(FIRST + k));
+    }
     for (const n of [FILE, LINE]) starts.add(field(n));
     for (const n of [NAME, FILE, LINE, UNIT, START]) memory.writeUInt32LE(0, record + 4 * n);
+    for (const k of TRACED) {
+      if (k >= field(TABLES)) continue;
+      starts.add(field(FIRST + k));
+      memory.writeUInt32LE(0, record + 4 * (FIRST + k));
+    }
+    for (let k = 0; k < field(KINDS) >>> 24; k++) {
+      const n = FIRST + field(TABLES) + k;
+      if (field(n) !== NONE) (k === ARGUMENTS ? shown : data).add(field(n));
+      if (SHOWN.has(k)) memory.writeUInt32LE(NONE, record + 4 * n);
+    }
   }
   for (const start of kept) starts.add(start);
   const row = [...starts].sort((a, b) => a - b);
   row.forEach((start, i) => {
     if (!kept.has(start) && i + 1 < row.length) memory.fill(0, values + start, values + row[i + 1]);
   });
+  clear(memory, functionData(memory, base, table), shown, data);
   memory.fill(0, names, units); // the names of functions
   memory.fill(0, units, values); // the names of files, and which unit has which
   return true;
+}
+
+// Words of runtime.moduledata: first the table of functions, then, among others, where
+// read-only data, the data of functions and the end of the table are.
+const MODULE = { rodata: 39, data: 40, end: 41 };
+
+/** Where the data of functions lies in memory, or -1 where that is not as known. */
+function functionData(memory, base, table) {
+  const address = Buffer.alloc(8);
+  address.writeBigUInt64LE(BigInt(base + table));
+  for (let at = memory.indexOf(address); at >= 0; at = memory.indexOf(address, at + 1)) {
+    if ((base + at) % 8 !== 0 || at + 8 * MODULE.end + 8 > memory.length) continue;
+    const word = (n) => Number(memory.readBigUInt64LE(at + 8 * n)) - base;
+    if (word(MODULE.rodata) <= word(MODULE.data) && word(MODULE.data) < word(MODULE.end) && word(MODULE.end) > table && word(MODULE.end) <= memory.length) return word(MODULE.data);
+  }
+  return -1;
+}
+
+/** Zeroes the descriptions of arguments that nothing else begins within. */
+function clear(memory, data, shown, others) {
+  if (data < 0) return;
+  for (const start of shown) {
+    const from = data + start;
+    const to = memory.indexOf(0xff, from); // their last byte
+    if (to < 0 || to - from > 64) continue;
+    let alone = true;
+    for (let x = start; x <= to - data; x++) alone &&= !others.has(x);
+    if (alone) memory.fill(0, from, to + 1);
+  }
 }
 
 function unsigned(n) {
