@@ -15,6 +15,9 @@ func (m *maker) answerUpToDigging() []Sentence {
 	out := []Sentence{
 		{"steps", m.sayTheSteps()}, {"walking", m.sayTheWalk()}, {"deepest", m.sayTheDeepest()}, {"earth", m.sayTheEarth()},
 	}
+	if s := m.sayTheHaul(); s != "" {
+		out = append(out, Sentence{"haul", s})
+	}
 	if s := m.sayTheHidden(); s != "" {
 		out = append(out, Sentence{"hidden", s})
 	}
@@ -124,7 +127,11 @@ func (m *maker) sayTheDeepest() string {
 
 func (m *maker) sayTheEarth() string {
 	w, b := m.words, m.balance
-	s := w.volume(b.CutBank) + " to dig, measured in the bank; " + w.volume(b.ReusedBank) + " of it goes back"
+	s := w.volume(m.total.Cut) + " to dig, measured in the bank; "
+	if t := m.earth.topsoil; t > 0 {
+		s += w.volume(t) + " of it is topsoil to keep apart; "
+	}
+	s += w.volume(b.ReusedBank) + " of it goes back"
 	if b.SpoilLoose > 0 {
 		s += " and " + w.volume(b.SpoilLoose) + " loose is left over"
 		var loads []string

@@ -17,7 +17,7 @@ func (m *maker) dugOut() Result {
 	r := Result{
 		Format: ResultFormat, Version: Version,
 		Title: m.plan.Title, Units: "metric",
-		Ground: m.groundResult(), Layout: m.layoutResult(), Dig: m.digResult(),
+		Ground: m.groundResult(), Layout: m.layoutResult(), Dig: m.digResult(), Haul: m.haulResult(),
 	}
 	if m.words.imperial {
 		r.Units = "imperial"
@@ -122,12 +122,12 @@ func (m *maker) asBuilt() (risers, treads []unit.Length) {
 
 func (m *maker) digResult() DigResult {
 	out := DigResult{
-		CutBank: m.balance.CutBank, FillCompacted: m.total.Fill, BackfillCompacted: m.total.Backfill,
+		CutBank: m.total.Cut, TopsoilBank: m.earth.topsoil, FillCompacted: m.total.Fill, BackfillCompacted: m.total.Backfill,
 		ReusedBank: m.balance.ReusedBank, SpoilBank: m.balance.SpoilBank, BorrowBank: m.balance.BorrowBank,
 		SpoilLoose: m.balance.SpoilLoose, SpoilMass: m.balance.SpoilMass, TrenchBank: m.trenches, FootingBank: m.footings,
 		RiseOverRun: m.equal, Bow: m.bow, AverageEndArea: m.total.AverageEndArea, Prismoidal: m.total.Prismoidal,
 		Deepest: m.deepest, FormationWidth: m.section.Formation(), Batter: m.section.Batter, BuildUp: m.buildUp,
-		Steps: m.steps, Loads: []Load{}, Soil: m.soilResult(),
+		Steps: m.steps, Parts: m.earth.parts, States: m.soilStates(), Loads: []Load{}, Soil: m.soilResult(),
 	}
 	out.Loads = append(out.Loads, m.loads()...)
 	out.Lines = m.earthLines()
@@ -138,14 +138,14 @@ func (m *maker) digResult() DigResult {
 // is none of.
 func (m *maker) earthLines() []EarthLine {
 	b := m.balance
-	out := []EarthLine{}
+	out := []EarthLine{{"cut_bank", "Dug out", m.words.volume(m.total.Cut), "in the bank"}}
+	for _, p := range m.earth.parts {
+		out = append(out, EarthLine{"parts." + p.Part, "of it, " + p.Name, p.Says, "in the bank"})
+	}
 	for _, x := range []struct {
 		key, name, state string
 		v                unit.Volume
 	}{
-		{"cut_bank", "Dug out", "in the bank", b.CutBank},
-		{"trench_bank", "of it, trenches under risers", "in the bank", m.trenches},
-		{"footing_bank", "of it, holes for footings", "in the bank", m.footings},
 		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill},
 		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill},
 		{"reused_bank", "Goes back", "in the bank", b.ReusedBank},
@@ -265,6 +265,7 @@ func (m *maker) findings() []Finding {
 			out = append(out, Finding{Severity: "warn", Rule: "readings", Source: c.Source, Says: c.Says})
 		}
 	}
+	out = append(out, m.haulFindings()...)
 	if m.balance.BorrowBank > 0.01*unit.CubicMeter {
 		out = append(out, Finding{Severity: "note", Rule: "borrow", Source: "this plan",
 			Says: "More earth goes back than comes out: " + m.words.volume(m.balance.BorrowBank) + " in the bank must be brought, or a lower max_raise chosen."})
@@ -408,7 +409,7 @@ func (m *maker) loads() []Load {
 			continue
 		}
 		l, err := m.balance.Loads(c)
-		if err != nil || l.Count == 0 {
+		if err != nil || l.Count == 0 || c.Name == m.otherSkip() {
 			continue
 		}
 		out = append(out, Load{Carrier: strings.TrimSuffix(c.Name, " on a slope"), Count: l.Count, Binds: string(l.Binds), Source: c.Source})

@@ -94,13 +94,19 @@ func (m *maker) steepest() float64 {
 func (m *maker) heaviest() unit.Mass {
 	var most unit.Mass
 	for _, b := range m.cutplan.Boards {
-		s, err := materials.SectionByName(b.Section)
-		if err != nil || s.Round {
-			continue
-		}
-		if kg := materials.WetTimber.Of(s.Volume(b.Stock)); kg > most {
+		if kg, _ := wetMass(b.Section, b.Stock); kg > most {
 			most = kg
 		}
 	}
 	return most
+}
+
+// wetMass is what a timber weighs fresh from treatment; ok is false for bars and for
+// what is in no table.
+func wetMass(section string, length unit.Length) (kg unit.Mass, ok bool) {
+	s, err := materials.FramedSectionByName(section)
+	if err != nil || s.Round {
+		return 0, false
+	}
+	return materials.WetTimber.Of(s.Volume(length)), true
 }

@@ -55,6 +55,7 @@ type maker struct {
 	soil    earthwork.Soil
 	haul    unit.Length
 	carry   unit.Length
+	topsoil unit.Length
 	section earthwork.Section // of the dig for box steps
 	under   earthwork.Section // and below framed flights
 	batter  earthwork.Figure
@@ -83,6 +84,7 @@ type maker struct {
 	certain   *Certainty
 	deepest   Deepest
 	balance   earthwork.Balance
+	earth     earth
 	hours     earthwork.Hours
 	schedule  earthwork.Schedule
 	wedges    []stair.Wedge
@@ -363,13 +365,17 @@ func (m *maker) readSoil(all *Faults) {
 	override(&soil.Swell, s.Swell)
 	override(&soil.Shrink, s.Shrink)
 	override(&soil.BankDensity, s.Density)
-	override(&soil.Digging, s.Digging)
+	if s.Digging != nil {
+		soil = soil.WithDigging(*s.Digging, "this plan")
+	}
 	override(&soil.Batter, s.Batter)
 	override(&soil.ShallowBatter, s.Batter)
 	all.Put("soil", soil.Validate())
 	m.soil = soil
 	m.haul = lengthOr(s.Haul, defaultHaul)
 	m.carry = lengthOr(s.Carry, defaultHaul)
+	m.topsoil = lengthOr(s.Topsoil, 0)
+	m.readPlaces(all)
 	// A cut that may reach 5 ft is sloped as its soil type asks throughout.
 	m.batter = soil.ShallowBatter
 	if m.maxCut >= protectAt {
@@ -383,6 +389,7 @@ func (m *maker) readSoil(all *Faults) {
 	}
 	m.under = m.section
 	m.under.Working = 0
+	m.under.FillBatter = 0 // stringers need no ground under them
 	c := m.plan.Crew
 	m.crew = earthwork.Crew{People: c.People, HoursPerDay: numberOr(c.HoursPerDay, 6), DaysPerWeek: numberOr(c.DaysPerWeek, 2)}
 	if m.crew.People == 0 {
@@ -563,13 +570,18 @@ func (m *maker) dig() error {
 			m.deepest = Deepest{Depth: s.Depth, Station: s.deepestAt, Riser: s.Riser}
 		}
 	}
+	if err := m.digTopsoil(); err != nil {
+		return err
+	}
 	if err := m.digFootings(); err != nil {
 		return err
 	}
 	if err := m.digBoxFooting(); err != nil {
 		return err
 	}
-	m.balance = m.soil.Balance(m.total.Cut, m.total.Fill, m.total.Backfill)
+	if err := m.haulEarth(); err != nil {
+		return err
+	}
 	if m.survey.Method == "total" {
 		return m.digBow()
 	}
@@ -586,39 +598,18 @@ func (m *maker) digOn(g earthwork.Ground, l stair.Layout) (steps []StepDig, tota
 		}
 		d.CutBank = d.TrenchBank
 		trenches += d.TrenchBank
-		switch {
-		case i < len(l.Steps)-1 && m.bearing(l, i) == stair.Framed:
-			d.Formation = s.Level - m.clearance
-			dug, err := g.Dig(m.under, earthwork.Stretch{
-				From: s.Station, To: l.Steps[i+1].Station,
-				Formation: earthwork.Line{Station: s.Station, Level: d.Formation, Grade: l.Wash},
-			})
+		b, err := m.bed(g, l, i)
+		if err != nil {
+			return nil, total, 0, err
+		}
+		d.Formation += b.lower
+		if b.dug {
+			dug, err := b.ground.Dig(b.section, b.stretch)
 			if err != nil {
 				return nil, total, 0, under("ground", err)
 			}
-			dug.Fill, dug.Highest, dug.HighestEdge = 0, 0, 0 // stringers need no ground under them
-			d.CutBank += dug.Cut
-			d.Depth = dug.Deepest
-			d.deepestAt = dug.DeepestAt
-			total = total.Plus(dug)
-		case i < len(l.Steps)-1:
-			dug, err := g.Dig(m.section, earthwork.Stretch{
-				From: s.Station, To: l.Steps[i+1].Station, BuildUp: m.buildUp,
-				Formation: earthwork.Line{Station: s.Station, Level: s.Level - m.buildUp, Grade: l.Wash},
-			})
-			if err != nil {
-				return nil, total, 0, under("ground", err)
-			}
-			d.CutBank += dug.Cut
-			d.FillCompacted = dug.Fill
-			d.BackfillCompacted = dug.Backfill
-			d.Depth = dug.Deepest
-			d.deepestAt = dug.DeepestAt
-			total = total.Plus(dug)
-		case s.Kind != stair.Framed:
-			dug, err := m.digReturn(g, l)
-			if err != nil {
-				return nil, total, 0, err
+			if b.framed { // stringers need no ground under them
+				dug.Fill, dug.Highest, dug.HighestEdge = 0, 0, 0
 			}
 			d.CutBank += dug.Cut
 			d.FillCompacted, d.BackfillCompacted, d.Depth, d.deepestAt = dug.Fill, dug.Backfill, dug.Deepest, dug.DeepestAt
@@ -696,11 +687,12 @@ func (m *maker) digFootings() error {
 			continue
 		}
 		p := parts[k]
-		hole := unit.Volume(padHole(p.Pad, m.framed) + float64(float64(p.Posts)*m.footing()))
+		pad := unit.Volume(padHole(p.Pad, m.framed))
+		hole := pad + unit.Volume(float64(float64(p.Posts)*m.footing()))
 		k++
 		at := f.First - 1
 		m.steps[at].CutBank += hole
-		m.steps[at].FootingBank = hole
+		m.steps[at].FootingBank, m.steps[at].pads, m.steps[at].posts = hole, pad, hole-pad
 		m.total.Cut += hole
 		m.footings += hole
 	}
@@ -731,19 +723,49 @@ func (m *maker) standing(f stair.Flight) (drop, under unit.Length) {
 	return drop, under
 }
 
-// digReturn is the earth behind the last riser, where the sides of its box run
-// back into the bank under the head. Ground that was not measured that far is
-// taken to go on level.
-func (m *maker) digReturn(g earthwork.Ground, l stair.Layout) (earthwork.Dug, error) {
-	head := l.Head.Station
-	end := head + m.detail.HeadReturn
-	var points []earthwork.Point
-	for _, p := range g.Points() {
-		// A point closer than grounds keep theirs apart adds nothing.
-		if p.Station > head+2*unit.Millimeter && p.Station < end-2*unit.Millimeter {
-			points = append(points, p)
-		}
+// bed is what is dug behind one riser: where, and down to what. Lower is how much
+// lower than under a box.
+type bed struct {
+	ground      earthwork.Ground
+	section     earthwork.Section
+	stretch     earthwork.Stretch
+	framed, dug bool
+	lower       unit.Length
+}
+
+// bed is that of step i. Behind the last riser the sides of its box run back into
+// the bank under the head; ground that was not measured that far is taken to go on
+// level.
+func (m *maker) bed(g earthwork.Ground, l stair.Layout, i int) (bed, error) {
+	s := l.Steps[i]
+	b := bed{ground: g, section: m.section, dug: true}
+	b.stretch = earthwork.Stretch{
+		From: s.Station, BuildUp: m.buildUp,
+		Formation: earthwork.Line{Station: s.Station, Level: s.Level - m.buildUp, Grade: l.Wash},
 	}
+	if i < len(l.Steps)-1 {
+		b.stretch.To = l.Steps[i+1].Station
+		if m.bearing(l, i) == stair.Framed {
+			b.framed, b.section, b.lower = true, m.under, m.buildUp-m.clearance
+			b.stretch.BuildUp = 0
+			b.stretch.Formation.Level = s.Level - m.clearance
+		}
+		return b, nil
+	}
+	if s.Kind == stair.Framed {
+		b.dug = false
+		return b, nil
+	}
+	end := l.Head.Station + m.detail.HeadReturn
+	b.stretch.From, b.stretch.To = l.Head.Station, end
+	b.stretch.Formation = earthwork.Line{Station: l.Head.Station, Level: l.Head.Level - m.buildUp}
+	var err error
+	b.ground, err = behind(g, l.Head.Station, end)
+	return b, err
+}
+
+// behind is the ground from the head of a path to the end of its last box.
+func behind(g earthwork.Ground, head, end unit.Length) (earthwork.Ground, error) {
 	at := func(x unit.Length) earthwork.Point {
 		p := earthwork.Point{Station: x}
 		var ok bool
@@ -754,15 +776,15 @@ func (m *maker) digReturn(g earthwork.Ground, l stair.Layout) (earthwork.Dug, er
 		p.Crossfall, _ = g.CrossfallAt(x)
 		return p
 	}
-	behind, err := earthwork.NewGround(append(append([]earthwork.Point{at(head)}, points...), at(end)))
-	if err != nil {
-		return earthwork.Dug{}, under("ground", err)
+	points := []earthwork.Point{at(head)}
+	for _, p := range g.Points() {
+		// A point closer than grounds keep theirs apart adds nothing.
+		if p.Station > head+2*unit.Millimeter && p.Station < end-2*unit.Millimeter {
+			points = append(points, p)
+		}
 	}
-	dug, err := behind.Dig(m.section, earthwork.Stretch{
-		From: head, To: end, BuildUp: m.buildUp,
-		Formation: earthwork.Line{Station: head, Level: l.Head.Level - m.buildUp},
-	})
-	return dug, under("ground", err)
+	on, err := earthwork.NewGround(append(points, at(end)))
+	return on, under("ground", err)
 }
 
 // digRiseOverRun digs the steps that rise over run gives, all treads alike from
@@ -895,12 +917,12 @@ func (m *maker) framingTime() []earthwork.Activity {
 
 func (m *maker) reckonTime(boxes []materials.Box) error {
 	w := earthwork.Work{
-		CutBank: m.total.Cut, DigDepth: m.deepest.Depth,
+		CutBank: m.balance.CutBank, DigDepth: m.deepest.Depth,
 		TrimArea:   unit.Area(float64(m.layout.Run) * float64(m.section.Formation())),
-		SpoilLoose: m.balance.SpoilLoose, BorrowLoose: m.balance.BorrowLoose, HaulDistance: m.haul,
-		FillCompacted: m.total.Fill + m.total.Backfill, GravelDistance: m.carry,
+		SpoilLoose: m.balance.SpoilLoose, BorrowLoose: m.balance.BorrowLoose, HaulDistance: m.earth.way, HaulClimb: m.earth.climb,
+		FillCompacted: m.total.Fill + m.total.Backfill, GravelDistance: m.earth.carry, GravelClimb: m.earth.carryClimb,
 		Steep: m.steepPath(),
-		Boxes: len(boxes), Other: append(m.framingTime(), m.sundryTime()...),
+		Boxes: len(boxes), Other: append(append(m.earthTime(), m.framingTime()...), m.sundryTime()...),
 	}
 	for _, i := range m.takeoff.Items {
 		switch i.ID {

@@ -57,6 +57,12 @@ func sound(t *testing.T, r Result) {
 		t.Errorf("%d risers in %d flights with %d landings, %d steps; the layout says %d risers", risers, len(l.Flights), len(l.Landings), len(l.Steps), l.Risers)
 	}
 
+	for i, s := range r.Dig.Steps {
+		if s.Kind == "box" && math.Abs((s.Formation+r.Dig.BuildUp-l.Steps[i].Level).Meters()) > 1e-9 {
+			t.Errorf("riser %d: dug to %v for a tread at %v", s.Riser, s.Formation, l.Steps[i].Level)
+		}
+	}
+
 	// Marks are rounded once each from the datum.
 	for i, m := range r.StakeOut {
 		s := l.Steps[i]
@@ -72,7 +78,7 @@ func sound(t *testing.T, r Result) {
 			{"from the head", m.FromHead.Meters(), l.Run.Meters() - s.Station.Meters()},
 			{"level", m.Level.Meters(), s.Level.Meters()},
 			{"drop", m.Drop.Meters(), l.Rise.Meters() - s.Level.Meters()},
-			{"dig to", m.DigTo.Meters(), l.Rise.Meters() - s.Level.Meters() + r.Dig.BuildUp.Meters()},
+			{"dig to", m.DigTo.Meters(), l.Rise.Meters() - r.Dig.Steps[i].Formation.Meters()},
 		} {
 			if math.Abs(d.mark-d.actual) > unit+1e-9 {
 				t.Errorf("riser %d: %s is marked %.5f m, and is %.5f", m.Riser, d.what, d.mark, d.actual)
@@ -81,8 +87,9 @@ func sound(t *testing.T, r Result) {
 	}
 
 	// Earth in is earth out, in bank measure; the steps add up to the whole.
+	soundEarth(t, r)
 	d := r.Dig
-	if out, in := (d.CutBank + d.BorrowBank).CubicMeters(), (d.ReusedBank + d.SpoilBank).CubicMeters(); math.Abs(out-in) > 1e-12*(1+out) {
+	if out, in := (d.CutBank + d.BorrowBank).CubicMeters(), (d.TopsoilBank + d.ReusedBank + d.SpoilBank).CubicMeters(); math.Abs(out-in) > 1e-12*(1+out) {
 		t.Errorf("%.12f m³ come out or are brought, %.12f go back or away", out, in)
 	}
 	cut, fill, back := 0.0, 0.0, 0.0

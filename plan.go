@@ -144,8 +144,37 @@ type Soil struct {
 	Density *float64 `json:"density,omitempty" range:"[500,3500]" doc:"kg/m³ in the bank"`
 	Batter  *float64 `json:"batter,omitempty" range:"[0,3]" doc:"how far back the sides of the cut are sloped, horizontal per vertical; default the class's for a shallow cut"`
 	Digging *float64 `json:"digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug by one person in an hour"`
-	Haul    *Length  `json:"haul,omitempty" range:"[0,1000]" doc:"distance the spoil is barrowed; default 15 m"`
-	Carry   *Length  `json:"carry,omitempty" range:"[0,1000]" doc:"distance gravel and timber are carried in; default 15 m"`
+	// Haul and Carry are distances from the path; the way along it is added.
+	Haul   *Length `json:"haul,omitempty" range:"[0,1000]" doc:"where no places are given: how far from the foot of the path the heap lies that the spoil is barrowed to; default 15 m"`
+	Carry  *Length `json:"carry,omitempty" range:"[0,1000]" doc:"how far from the path gravel and timber are unloaded; default 15 m"`
+	Unload string  `json:"unload,omitempty" one:"foot head" doc:"the end of the path they are unloaded at; default foot"`
+	// Topsoil is stripped off all that is worked, and is no part of the fill.
+	Topsoil *Length      `json:"topsoil,omitempty" range:"[0,1]" doc:"depth of topsoil to strip first and keep apart; default none"`
+	Spread  *Length      `json:"spread,omitempty" range:"[0.01,2]" doc:"how deep the spoil is spread where it is taken; default it is left in a heap"`
+	Seen    []string     `json:"seen,omitempty" one:"cracks dug-before water" most:"3" doc:"what the ground shows: cracks, that it was dug or filled before, water coming out"`
+	Places  []EarthPlace `json:"places,omitempty" most:"20" doc:"where spoil may go, and where earth may be fetched: of several the cheapest are used; default a heap at the foot"`
+}
+
+// EarthPlace is a place that spoil goes to, or that earth is fetched from.
+type EarthPlace struct {
+	_    [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Name string    `json:"name" need:"true" most:"60" doc:"write what it is called, such as the hollow behind the shed"`
+	At   *Length   `json:"at,omitempty" range:"[-1000,1000]" doc:"the station where one turns off to it, in the coordinates of the readings; default the foot"`
+	Off  *Length   `json:"off,omitempty" range:"[0,1000]" doc:"how far it is from there; default 15 m"`
+	Rise *Length   `json:"rise,omitempty" range:"[-100,100]" doc:"how much higher than the path it lies, negative for lower; default level"`
+	// Room is measured with a tape, and is of loose earth.
+	Room  *Room   `json:"room,omitempty" doc:"what it holds, loose; default whatever comes"`
+	Extra *Length `json:"extra,omitempty" range:"[0,1000]" doc:"what loading a truck, or paying, is worth to you: so many more metres of barrowing; default none"`
+	Away  bool    `json:"away,omitempty" doc:"from there it leaves the site, in a skip or a truck"`
+	Fetch bool    `json:"fetch,omitempty" doc:"earth is fetched from here when more is wanted than is dug"`
+}
+
+// Room is what a place holds, as a block of loose earth.
+type Room struct {
+	_      [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Length Length    `json:"length" need:"true" range:"(0,100]" doc:"write its length"`
+	Width  Length    `json:"width" need:"true" range:"(0,100]" doc:"write its width"`
+	Depth  Length    `json:"depth" need:"true" range:"(0,10]" doc:"write how deep the earth may lie"`
 }
 
 // Build is the detail of a box step: a frame of timbers filled with gravel.

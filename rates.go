@@ -57,12 +57,14 @@ func (m *maker) rates() *rates {
 	likely := func(w earthwork.Work) float64 { return m.soil.Hours(w).Total.Likely.Hours() }
 	steep := m.steepPath()
 	r.cut = likely(earthwork.Work{CutBank: unit.CubicMeter, Steep: steep})
-	r.moved = likely(earthwork.Work{SpoilLoose: m.soil.Loose(unit.CubicMeter), HaulDistance: m.haul, Steep: steep})
+	// Half-way along the path, which is where its earth lies on the mean.
+	half := (m.head.Station - m.foot.Station) / 2
+	r.moved = likely(earthwork.Work{SpoilLoose: m.soil.Loose(unit.CubicMeter), HaulDistance: m.haul + half, Steep: steep})
 	r.fill = likely(earthwork.Work{FillCompacted: unit.CubicMeter, Steep: steep})
 	across := float64(m.section.Width)
 	r.metre = likely(earthwork.Work{
 		TrimArea:        unit.Area(float64(m.section.Formation())),
-		GravelCompacted: unit.Volume(across * float64(m.buildUp)), GravelDistance: m.carry, Steep: steep,
+		GravelCompacted: unit.Volume(across * float64(m.buildUp)), GravelDistance: m.carry + half, Steep: steep,
 	})
 	r.box = likely(earthwork.Work{Boxes: 1})
 	// Two boxes that differ in depth alone show what a metre costs.

@@ -30,6 +30,7 @@ type Result struct {
 	Ground   GroundResult  `json:"ground"`
 	Layout   LayoutResult  `json:"layout"`
 	Dig      DigResult     `json:"dig"`
+	Haul     HaulResult    `json:"haul"`
 	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try, and for a path that is half built"`
 	Hours    HoursResult   `json:"hours"`
 	Takeoff  []TakeoffItem `json:"takeoff"`
@@ -46,7 +47,7 @@ type Result struct {
 
 // Sentence is one line of the answer.
 type Sentence struct {
-	Key  string `json:"key" doc:"what it is about: steps, walking, deepest, earth, hidden, certainty, timber, gravel, money, time"`
+	Key  string `json:"key" doc:"what it is about: steps, walking, deepest, earth, haul, hidden, certainty, timber, gravel, money, time"`
 	Says string `json:"says"`
 }
 
@@ -171,6 +172,7 @@ type DigResult struct {
 	BorrowBank        unit.Volume `json:"borrow_bank" doc:"earth to be brought, where more goes back than comes out"`
 	SpoilLoose        unit.Volume `json:"spoil_loose"`
 	SpoilMass         unit.Mass   `json:"spoil_mass"`
+	TopsoilBank       unit.Volume `json:"topsoil_bank,omitempty" doc:"of cut_bank: topsoil, stripped first and kept apart; the rest is reused or spoil"`
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"of cut_bank: trenches under riser timbers"`
 	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"of cut_bank: pads and post holes of framed flights, the bottom step's footing"`
 	// RiseOverRun is the same number of equal steps by the sum of rise over run;
@@ -186,6 +188,8 @@ type DigResult struct {
 	Batter         float64     `json:"batter" doc:"horizontal per vertical"`
 	BuildUp        unit.Length `json:"build_up" doc:"from formation to finished tread"`
 	Steps          []StepDig   `json:"steps"`
+	Parts          []DigPart   `json:"parts" doc:"what cut_bank is made of; they add up to it"`
+	States         []SoilState `json:"states" doc:"each soil in its states; dug and brought is reused and left"`
 	Lines          []EarthLine `json:"lines" doc:"the same to read, in the units of the plan"`
 	Loads          []Load      `json:"loads"`
 	Soil           SoilResult  `json:"soil"`
@@ -231,13 +235,18 @@ type StepDig struct {
 	Kind              string      `json:"kind" doc:"what carries the tread: box or framed"`
 	FootingBank       unit.Volume `json:"footing_bank,omitempty" doc:"part of cut_bank: pads and post holes of a framed flight, the bottom step's footing"`
 	CutBank           unit.Volume `json:"cut_bank"`
+	TopsoilBank       unit.Volume `json:"topsoil_bank,omitempty" doc:"part of cut_bank"`
 	TrenchBank        unit.Volume `json:"trench_bank" doc:"part of cut_bank"`
 	FillCompacted     unit.Volume `json:"fill_compacted"`
 	BackfillCompacted unit.Volume `json:"backfill_compacted"`
 	Formation         unit.Length `json:"formation" doc:"level dug to at the front of the tread"`
 	Depth             unit.Length `json:"depth" doc:"deepest cut under the tread"`
+	Parts             []StepPart  `json:"parts" doc:"what cut_bank is made of; they add up to it"`
 
 	deepestAt unit.Length
+	pads      unit.Volume // of footing_bank, as are the posts
+	posts     unit.Volume
+	drain     unit.Volume // dug above the path
 }
 
 // Load is the spoil in one kind of carrier.

@@ -47,6 +47,30 @@ func (w words) distance(l unit.Length) string {
 	return number(l.Meters(), 1) + " m"
 }
 
+// rough writes a length that nobody sets out: to the inch or 50 mm.
+func (w words) rough(l unit.Length) string {
+	mark := 50 * unit.Millimeter
+	if w.imperial {
+		mark = unit.Inch
+	}
+	l = unit.Length(math.Round(float64(l/mark))) * mark
+	if !w.imperial && l >= unit.Meter {
+		return number(l.Meters(), 2) + " m"
+	}
+	return w.length(l)
+}
+
+// little writes a volume that may be no more than a few shovels.
+func (w words) little(v unit.Volume) string {
+	switch {
+	case w.imperial && v < 0.1*unit.CubicYard:
+		return number(v.CubicFeet(), 1) + " cu ft"
+	case !w.imperial && v < 0.1*unit.CubicMeter:
+		return number(v.Liters(), 0) + " l"
+	}
+	return w.volume(v)
+}
+
 // volume writes a volume of earth or gravel: to 0.1 yd³, or 0.01 m³ where that
 // is more than three digits would show.
 func (w words) volume(v unit.Volume) string {

@@ -36,6 +36,9 @@ type Work struct {
 	// GravelCompacted is brought from a heap GravelDistance away, placed and rammed.
 	GravelCompacted unit.Volume
 	GravelDistance  unit.Length
+	// HaulClimb and GravelClimb are added to those: what goes up on the way, as so
+	// much more level way, at most 100 km.
+	HaulClimb, GravelClimb unit.Length
 	// Steep is set where the barrows go up or down a steep slope: they
 	// carry 2 ft³ instead of 3.
 	Steep bool
@@ -75,8 +78,8 @@ const (
 
 // Validate reports everything wrong with the amounts, as a [Faults] with the
 // fields cut_bank, dig_depth, trim_area, spoil_loose, borrow_loose,
-// haul_distance, fill_compacted, gravel_compacted, gravel_distance, boxes, box, other
-// and rates.
+// haul_distance, fill_compacted, gravel_compacted, gravel_distance, haul_climb,
+// gravel_climb, boxes, box, other and rates.
 func (w Work) Validate() error {
 	var faults fault.List
 	for _, f := range []struct {
@@ -93,6 +96,8 @@ func (w Work) Validate() error {
 		{"fill_compacted", w.FillCompacted.CubicMeters(), maxEarth, "m³"},
 		{"gravel_compacted", w.GravelCompacted.CubicMeters(), maxEarth, "m³"},
 		{"gravel_distance", w.GravelDistance.Meters(), maxHaul, "m"},
+		{"haul_climb", w.HaulClimb.Meters(), maxHaul, "m"},
+		{"gravel_climb", w.GravelClimb.Meters(), maxHaul, "m"},
 		{"boxes", float64(w.Boxes), maxBoxes, "boxes"},
 	} {
 		if !(f.value >= 0 && f.value <= f.most) {
@@ -260,7 +265,7 @@ func (s Soil) Hours(w Work) Hours {
 
 	loose := s.BankDensity.Value / (1 + s.Swell.Value)
 	soilSource := "loading: " + roads08 + ", 1.5 to 2 yd³/h loose, " + gillette + ", 1.2; wheeling: " + gillette + ", 200 ft/min, the 3/4 min a trip from memory"
-	haul := func(id, name string, v unit.Volume, d unit.Length, density, best, usual, worst float64, source string) {
+	haul := func(id, name string, v unit.Volume, d, climb unit.Length, density, best, usual, worst float64, source string) {
 		volume := amount(v.CubicMeters(), 2*maxEarth)
 		if own := amount(w.Rates.Loading, maxRate); own > 0 {
 			best, usual, worst = own*active, own, own*lazy
@@ -268,14 +273,14 @@ func (s Soil) Hours(w Work) Hours {
 		if (w.Rates != Rates{}) {
 			source += "; where given, " + thisWork
 		}
-		wheel := float64(volume * w.barrowHours(amount(d.Meters(), maxHaul), density))
+		wheel := float64(volume * w.barrowHours(amount(d.Meters(), maxHaul)+amount(climb.Meters(), maxHaul), density))
 		add(id, name, volume/best+wheel/active, volume/usual+wheel, volume/worst+wheel/lazy, source, true)
 		if volume > 0 && d > 100*unit.Foot {
 			h.Notes = append(h.Notes, fmt.Sprintf("%s: beyond 100 ft (30 m) a cart is quicker than a barrow (Vose, Handbook of Railroad Construction, 1857, art. 119).", name))
 		}
 	}
-	haul("spoil", "loading and barrowing spoil", w.SpoilLoose, w.HaulDistance, loose, soilBest, soilLoading, soilWorst, soilSource)
-	haul("borrow", "loading and barrowing soil brought", w.BorrowLoose, w.HaulDistance, loose, soilBest, soilLoading, soilWorst, soilSource)
+	haul("spoil", "loading and barrowing spoil", w.SpoilLoose, w.HaulDistance, w.HaulClimb, loose, soilBest, soilLoading, soilWorst, soilSource)
+	haul("borrow", "loading and barrowing soil brought", w.BorrowLoose, w.HaulDistance, w.HaulClimb, loose, soilBest, soilLoading, soilWorst, soilSource)
 
 	fill := amount(w.FillCompacted.CubicMeters(), maxEarth)
 	fillSource := "Indian labour constants (IS 7272 type): return, fill and ram in layers to 20 cm, carried to 50 m, 0.25 labourer-day of 8 h per m³; " + gillette + " for the spread"
@@ -287,7 +292,7 @@ func (s Soil) Hours(w Work) Hours {
 	add("fill", "filling and ramming in layers", fill/active, fill, fill/lazy, fillSource, false)
 
 	gravel := amount(w.GravelCompacted.CubicMeters(), maxEarth)
-	haul("gravel-haul", "loading and barrowing gravel", unit.Volume(gravel*gravelSwell), w.GravelDistance, gravelLoose, gravelBest, gravelLoading, gravelWorst,
+	haul("gravel-haul", "loading and barrowing gravel", unit.Volume(gravel*gravelSwell), w.GravelDistance, w.GravelClimb, gravelLoose, gravelBest, gravelLoading, gravelWorst,
 		gillette+": broken stone to barrows, 12 to 14 yd³ in 10 h from a heap, 20 from a floor; wheeling 200 ft/min, the 3/4 min a trip from memory; WSDOT Design Manual, exhibit 620-1: loose 3700/2950 of compacted")
 	if own := amount(w.Rates.Gravel, maxRate); own > 0 {
 		add("gravel-place", "spreading and tamping gravel", gravel/own/active, gravel/own, gravel/own/lazy, thisWork, false)

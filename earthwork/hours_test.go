@@ -183,7 +183,7 @@ func TestHoursAreSound(t *testing.T) {
 			return wild[r.IntN(len(wild))]
 		}
 		w := Work{
-			unit.Volume(draw(r)), unit.Length(draw(r)), unit.Area(draw(r)), unit.Volume(draw(r)), unit.Volume(draw(r)), unit.Length(draw(r)), unit.Volume(draw(r)), unit.Volume(draw(r)), unit.Length(draw(r)),
+			unit.Volume(draw(r)), unit.Length(draw(r)), unit.Area(draw(r)), unit.Volume(draw(r)), unit.Volume(draw(r)), unit.Length(draw(r)), unit.Volume(draw(r)), unit.Volume(draw(r)), unit.Length(draw(r)), unit.Length(draw(r)), unit.Length(draw(r)),
 			r.IntN(2) == 0, r.IntN(20) - 2, Range{unit.Duration(draw(r)), unit.Duration(draw(r)), unit.Duration(draw(r))},
 			Rates{}, []Activity{{Time: Range{High: unit.Duration(draw(r))}}},
 		}
@@ -217,7 +217,7 @@ func TestHoursAreSound(t *testing.T) {
 func TestOwnRates(t *testing.T) {
 	soil := soil(t, "topsoil")
 	own := Rates{DeepDigging: 0.125, Trimming: 4, Loading: 2, Filling: 0.5, Gravel: 0.8, Barrow: 0.1, Wheeling: 0.5}
-	h := soil.Hours(Work{CutBank: 10, DigDepth: 3, TrimArea: 10, SpoilLoose: 10, HaulDistance: 15, FillCompacted: 10, GravelCompacted: 8, Rates: own})
+	h := soil.Hours(Work{CutBank: 10, DigDepth: 3, TrimArea: 10, SpoilLoose: 10, HaulDistance: 10, HaulClimb: 5, FillCompacted: 10, GravelCompacted: 8, Rates: own})
 	// Half the cut at the soil's 0.25 m³/h, half at 0.125: 20 + 40 h.
 	wantHours(t, "deep", hours(h, "dig"), [3]float64{60 * 0.25 / 0.66, 60, 75}, 1e-6)
 	wantHours(t, "trim", hours(h, "trim"), [3]float64{2.5 / 1.2, 2.5, 2.5 / 0.8}, 1e-9)

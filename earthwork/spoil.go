@@ -89,7 +89,8 @@ func (c Carrier) Validate() error {
 
 const pound = 0.45359237 * unit.Kilogram
 
-// Carriers lists barrows, a pickup and a dump truck. The list is the caller's own.
+// Carriers lists barrows, a pickup, a dump truck, a skip and a roll-off bin. The list
+// is the caller's own.
 func Carriers() []Carrier {
 	return []Carrier{
 		{Name: "barrow on the level", Volume: 3 * unit.CubicFoot, Payload: 300 * pound,
@@ -100,6 +101,10 @@ func Carriers() []Carrier {
 			Source: "bed of 6 × 4.5 × 1.5 ft, level; half-ton class, 1500 to 2000 lb, from memory: see the plate on the truck", FromMemory: true},
 		{Name: "dump truck", Volume: 10 * unit.CubicYard, Payload: 14 * 2000 * pound,
 			Source: "tandem dump truck, 10 to 14 yd³ and about 14 short tons; author unknown: ask the haulier"},
+		{Name: "skip", Volume: 6 * unit.CubicYard, Payload: 6000 * unit.Kilogram,
+			Source: "builder's skip of 6 yd³, the largest usually let for earth, about 6 t, from memory: ask who lets it", FromMemory: true},
+		{Name: "roll-off bin", Volume: 10 * unit.CubicYard, Payload: 10 * 2000 * pound,
+			Source: "roll-off bin of 10 yd³ for earth, about 10 short tons, from memory: ask who lets it", FromMemory: true},
 	}
 }
 

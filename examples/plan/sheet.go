@@ -6,11 +6,16 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"github.com/martinlindhe/unit"
+
 	"github.com/slopewright/slopewright"
 	"github.com/slopewright/slopewright/materials"
 )
 
-const measure = 96 // columns of running text
+const (
+	measure = 96                 // columns of running text
+	barrow  = 2 * unit.CubicFoot // less than a barrow takes up a slope goes by the shovel
+)
 
 // sheet is the plan as text.
 func sheet(r slopewright.Result) string {
@@ -52,6 +57,13 @@ func sheet(r slopewright.Result) string {
 	}
 	table(&b, rows, "rrrrrr")
 
+	heading(&b, "The earth", "-")
+	rows = nil
+	for _, l := range r.Dig.Lines {
+		rows = append(rows, []string{l.Name, l.Says, l.State})
+	}
+	table(&b, rows, "lrl")
+
 	heading(&b, "Earth, step by step", "-")
 	rows = [][]string{{"riser", "cut (bank)", "fill", "backfill", "deepest"}}
 	for _, s := range r.Dig.Steps {
@@ -59,6 +71,22 @@ func sheet(r slopewright.Result) string {
 	}
 	rows = append(rows, []string{"all", r.Volume(r.Dig.CutBank), r.Volume(r.Dig.FillCompacted), r.Volume(r.Dig.BackfillCompacted), r.Length(r.Dig.Deepest.Depth)})
 	table(&b, rows, "rrrrr")
+
+	heading(&b, "Where it goes", "-")
+	for _, s := range r.Dig.States {
+		paragraph(&b, "  ", s.Says)
+	}
+	for _, x := range r.Haul.Moves {
+		if x.Loose >= barrow {
+			paragraph(&b, "* ", x.Says)
+		}
+	}
+	for _, p := range r.Haul.Places {
+		paragraph(&b, "  ", p.Says)
+	}
+	for _, l := range r.Dig.Loads {
+		paragraph(&b, "  ", fmt.Sprintf("%d by %s, which its %s fills.", l.Count, l.Carrier, l.Binds))
+	}
 
 	heading(&b, "To buy", "-")
 	rows = [][]string{{"item", "need", "buy", "cost"}}
