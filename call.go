@@ -12,16 +12,22 @@ const (
 	RequestFormat = "slopewright.request/1"
 	ErrorFormat   = "slopewright.error/1"
 	AboutFormat   = "slopewright.about/1"
+	PricesFormat  = "slopewright.prices/1"
 )
 
 // Request asks [Call] for something: op plan (the default) makes the plan, op
-// sketch makes it as far as the digging, op about lists what plans can name.
+// sketch makes it as far as the digging, op about lists what plans can name, op
+// prices reads a price list.
 type Request struct {
 	Format   string    `json:"format" need:"true" one:"slopewright.request/1" doc:"write slopewright.request/1"`
-	Op       string    `json:"op,omitempty" one:"plan sketch about" doc:"default plan"`
+	Op       string    `json:"op,omitempty" one:"plan sketch about prices" doc:"default plan"`
 	Plan     *Plan     `json:"plan,omitempty" doc:"the plan document"`
 	Drawings []Drawing `json:"drawings,omitempty" most:"8" doc:"the drawings wanted"`
-	Choices  bool      `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
+	Tables   []string  `json:"tables,omitempty" one:"takeoff pieces cutplan bill prices" most:"8" doc:"the tables wanted, as comma-separated values"`
+	// PriceList is read as [ReadPriceList] reads it.
+	PriceList string `json:"price_list,omitempty" most:"1048576" doc:"a price list as comma-separated values: its prices take the place of the plan's of the same items; op prices answers them as a plan holds them"`
+	Compare   *Plan  `json:"compare,omitempty" doc:"another plan, whose bill is set beside this one's"`
+	Choices   bool   `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
 }
 
 // Drawing asks for one drawing.
@@ -61,7 +67,7 @@ type Choice struct {
 // Call is the one door for programs that hand over bytes: the browser, other
 // languages, batch runs. It takes a request document (format
 // slopewright.request/1) or a bare plan document and answers a result document,
-// a sketch, an about document or, with every fault listed, an error document (format
+// a sketch, an about document, a price list or, with every fault listed, an error document (format
 // slopewright.error/1). The answer is always one JSON document; Call does not
 // panic and its time is bounded, whatever the bytes.
 func Call(request []byte) []byte {
@@ -102,6 +108,9 @@ func call(request []byte) (any, error) {
 		if r.Op == "about" {
 			return about(), nil
 		}
+		if r.Op == "prices" {
+			return r.pricesDocument()
+		}
 		if r.Plan == nil {
 			return nil, Faults{{Field: "plan", Problem: "is missing", Fix: "put the plan document here"}}
 		}
@@ -115,11 +124,15 @@ func call(request []byte) (any, error) {
 	if r.Op == "sketch" {
 		return sketched(r)
 	}
-	result, err := Make(*r.Plan)
+	if err := r.priced(); err != nil {
+		return nil, err
+	}
+	m, err := reckon(*r.Plan)
 	if err != nil {
 		return nil, err
 	}
-	if err := result.more(r); err != nil {
+	result := m.result()
+	if err := result.more(r, m); err != nil {
 		return nil, err
 	}
 	for _, d := range r.Drawings {

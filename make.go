@@ -18,21 +18,29 @@ import (
 // timber, money and time. The error is a [Faults] that names every field that
 // will not do; fields are those of the plan document.
 func Make(p Plan) (Result, error) {
-	var m maker
-	if err := m.read(p); err != nil {
+	m, err := reckon(p)
+	if err != nil {
 		return Result{}, err
+	}
+	return m.result(), nil
+}
+
+func reckon(p Plan) (*maker, error) {
+	m := new(maker)
+	if err := m.read(p); err != nil {
+		return nil, err
 	}
 	if err := m.lay(); err != nil {
-		return Result{}, err
+		return nil, err
 	}
 	if err := m.dig(); err != nil {
-		return Result{}, err
+		return nil, err
 	}
 	if err := m.build(); err != nil {
-		return Result{}, err
+		return nil, err
 	}
 	m.certain = m.certainty()
-	return m.result(), nil
+	return m, nil
 }
 
 // maker carries the plan through its stages, one way: no stage looks back.

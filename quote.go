@@ -29,7 +29,7 @@ type LabourRate struct {
 func (m *maker) readPrices(all *Faults) {
 	p := m.plan.Prices
 	list := materials.PriceList{
-		Currency: p.Currency, Tax: fraction(p.Tax), TaxLabour: p.TaxLabour, Imperial: m.words.imperial,
+		Currency: p.Currency, Tax: fraction(p.Tax), TaxLabour: p.TaxLabour, Imperial: m.words.imperial, Words: m.words.distanceSold,
 		Markup: fraction(p.Markup), LabourMarkup: fraction(p.LabourMarkup),
 	}
 	if p.Currency == "" {

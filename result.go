@@ -41,6 +41,10 @@ type Result struct {
 	StakeOut []Mark        `json:"stakeout"`
 	// Choices are layouts to choose between, when they were asked for.
 	Choices []ChoiceResult `json:"choices,omitempty"`
+	// Comparison sets another plan's bill beside this one's, when it was asked for.
+	Comparison *ComparisonResult `json:"comparison,omitempty"`
+	// Tables are comma-separated values by name, those asked for.
+	Tables map[string]string `json:"tables,omitempty"`
 	// Drawings are SVG documents by name, those asked for.
 	Drawings map[string]string `json:"drawings,omitempty"`
 }

@@ -13,8 +13,10 @@ func Drawings() []string { return []string{"section"} }
 
 func (r Result) otherDrawing(string, float64, draw.Look) string { return "" }
 
-// more refuses what only the whole program does.
-func (r *Result) more(q Request) error {
+func (r *Result) more(Request, *maker) error { return nil }
+
+// priced stands before anything is reckoned: it refuses at once.
+func (q *Request) priced() error {
 	var all Faults
 	refuse := func(field string) {
 		all.Add(field, "", "is not done by this program, the small one", "ask the whole one, slopewright-whole.wasm")
@@ -22,5 +24,16 @@ func (r *Result) more(q Request) error {
 	if q.Choices {
 		refuse("choices")
 	}
+	if len(q.Tables) > 0 {
+		refuse("tables")
+	}
+	if q.PriceList != "" || q.Op == "prices" {
+		refuse("price_list")
+	}
+	if q.Compare != nil {
+		refuse("compare")
+	}
 	return all.Err()
 }
+
+func (q *Request) pricesDocument() (any, error) { return nil, q.priced() }

@@ -42,9 +42,24 @@ func (r Result) otherDrawing(name string, width float64, look draw.Look) string 
 
 // more adds to the result what a request asks for beside the plan and its
 // drawings.
-func (r *Result) more(q Request) (err error) {
+func (r *Result) more(q Request, m *maker) error {
+	var err error
 	if q.Choices {
-		r.Choices, err = Choices(*q.Plan)
+		if r.Choices, err = Choices(*q.Plan); err != nil {
+			return err
+		}
 	}
-	return err
+	if len(q.Tables) > 0 {
+		if r.Tables, err = m.tables(q.Tables); err != nil {
+			return err
+		}
+	}
+	if q.Compare != nil {
+		c, err := m.compare(*q.Compare)
+		if err != nil {
+			return err
+		}
+		r.Comparison = &c
+	}
+	return nil
 }

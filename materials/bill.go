@@ -84,6 +84,9 @@ type PriceList struct {
 	// Imperial: what has no price is measured in yd³, ft², ft, gal and lb, not
 	// in m³, m², m, l and kg.
 	Imperial bool
+	// Words writes the lengths of boards in their names; without it they are in
+	// metres.
+	Words func(unit.Length) string
 }
 
 // Line is one line of a bill. Quantities are in Per.
@@ -188,7 +191,7 @@ func (b *biller) boards(plan CutPlan) map[string]bool {
 			continue
 		}
 		at[key] = len(lines)
-		l := Line{Item: ItemBoard, Section: x.Section, Length: x.Stock, Name: x.Section + " × " + show(x.Stock), Buy: count, Per: PerEach, Price: x.Price, Priced: !x.Unpriced, OnHand: x.OnHand}
+		l := Line{Item: ItemBoard, Section: x.Section, Length: x.Stock, Name: x.Section + " × " + inWords(b.list.Words, x.Stock), Buy: count, Per: PerEach, Price: x.Price, Priced: !x.Unpriced, OnHand: x.OnHand}
 		if x.OnHand {
 			l.Note = "on hand"
 		}

@@ -5,6 +5,11 @@
 //	go run ./examples/plan testdata/plans/bench.json
 //	go run ./examples/plan -json < my-plan.json
 //	go run ./examples/plan -section section.svg my-plan.json
+//	go run ./examples/plan -prices yard.csv -compare other.json my-plan.json
+//	go run ./examples/plan -table bill my-plan.json > bill.csv
+//
+// Prices of the list take the place of the plan's; -table prices writes a list
+// to fill in, with a line for everything that has no price yet.
 //
 // Without a file, or with -, it reads standard input. It exits with 2 when the
 // document will not do, every fault listed on standard error.
@@ -16,6 +21,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/slopewright/slopewright"
 )
@@ -30,8 +36,11 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	asJSON := flags.Bool("json", false, "print the result document instead")
 	choices := flags.Bool("choices", false, "also give the layouts to choose between")
 	section := flags.String("section", "", "also write the long section to this SVG file")
+	prices := flags.String("prices", "", "take prices from this table: item,price,per and more, as comma-separated values")
+	other := flags.String("compare", "", "set the bill of this other plan beside this one's")
+	tableName := flags.String("table", "", "print a table instead, as comma-separated values: "+strings.Join(slopewright.TableNames(), ", "))
 	flags.Usage = func() {
-		fmt.Fprintln(complaints, "usage: plan [-json] [-choices] [-section FILE.svg] [FILE.json | -]")
+		fmt.Fprintln(complaints, "usage: plan [-json] [-choices] [-section FILE.svg] [-prices FILE.csv] [-compare FILE.json] [-table NAME] [FILE.json | -]")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -50,15 +59,53 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		return 1
 	}
 	plan, err := slopewright.ReadPlan(data)
-	var result slopewright.Result
-	if err == nil {
-		result, err = slopewright.Make(plan)
+	if err != nil {
+		return complain(complaints, "This plan", err)
 	}
+	if *prices != "" {
+		list, err := os.ReadFile(*prices)
+		if err != nil {
+			fmt.Fprintln(complaints, err)
+			return 1
+		}
+		items, err := slopewright.ReadPriceList(list)
+		if err != nil {
+			return complain(complaints, "This price list", err)
+		}
+		plan.Prices.Take(items)
+	}
+	if *tableName != "" {
+		tables, err := slopewright.Tables(plan, *tableName)
+		if err != nil {
+			return complain(complaints, "This plan", err)
+		}
+		if _, err := io.WriteString(out, tables[*tableName]); err != nil {
+			fmt.Fprintln(complaints, err)
+			return 1
+		}
+		return 0
+	}
+	result, err := slopewright.Make(plan)
 	if err == nil && *choices {
 		result.Choices, err = slopewright.Choices(plan)
 	}
+	if err == nil && *other != "" {
+		data, readErr := os.ReadFile(*other)
+		if readErr != nil {
+			fmt.Fprintln(complaints, readErr)
+			return 1
+		}
+		otherPlan, readErr := slopewright.ReadPlan(data)
+		if readErr != nil {
+			return complain(complaints, "The other plan", readErr)
+		}
+		var c slopewright.ComparisonResult
+		if c, err = slopewright.Compare(plan, otherPlan); err == nil {
+			result.Comparison = &c
+		}
+	}
 	if err != nil {
-		return complain(complaints, err)
+		return complain(complaints, "This plan", err)
 	}
 	if *section != "" {
 		svg := result.Draw(slopewright.Drawing{Name: "section", Width: 1200})
@@ -92,15 +139,15 @@ func read(name string, in io.Reader) ([]byte, error) {
 	return os.ReadFile(name)
 }
 
-// complain lists every fault of the document.
-func complain(w io.Writer, err error) int {
+// complain lists every fault of a document.
+func complain(w io.Writer, what string, err error) int {
 	var faults slopewright.Faults
 	if errors.As(err, &faults) {
 		noun := "faults"
 		if len(faults) == 1 {
 			noun = "fault"
 		}
-		fmt.Fprintf(w, "This plan has %d %s:\n", len(faults), noun)
+		fmt.Fprintf(w, "%s has %d %s:\n", what, len(faults), noun)
 		for _, f := range faults {
 			fmt.Fprintln(w, "  "+f.Error())
 		}

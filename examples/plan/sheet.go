@@ -116,6 +116,25 @@ func sheet(r slopewright.Result) string {
 	}
 	paragraph(&b, "  ", "Rounding: "+r.Bill.Rounding+".")
 
+	if c := r.Comparison; c != nil {
+		heading(&b, "Beside "+c.Other, "-")
+		paragraph(&b, "", c.Says)
+		rows = [][]string{{"item", "buy", "cost", "other buys", "other cost", "more"}}
+		cost := func(m *slopewright.Money, buy string) string {
+			if m == nil && buy != "" {
+				return "no price"
+			} else if m == nil {
+				return ""
+			}
+			return coins(r, *m)
+		}
+		for _, l := range c.Lines {
+			rows = append(rows, []string{l.Name, l.Buy, cost(l.Cost, l.Buy), l.Other, cost(l.Costs, l.Other), l.More})
+		}
+		rows = append(rows, []string{"tax", "", "", "", "", c.Tax}, []string{"total, " + c.Currency, "", "", "", "", c.More})
+		table(&b, rows, "llrlrr")
+	}
+
 	heading(&b, "Cut plan", "-")
 	for _, x := range r.CutPlan.Boards {
 		paragraph(&b, "  ", x.Says)
