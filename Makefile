@@ -22,7 +22,7 @@ WASM_FLAGS := -trimpath -ldflags="-s -w"
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 
-.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench crosscheck schema native browser clean
+.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench bench-page crosscheck schema native browser clean
 
 help: ## say what there is
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
@@ -104,6 +104,9 @@ crosscheck: $(NPM) ## cut plans and fits against a general solver, times side by
 
 bench: ## Go benchmarks
 	go test -run '^$$' -bench . -benchmem ./...
+
+bench-page: size browser ## what a visitor loads and how long it takes, printed
+	CHROMIUM=$(CHROMIUM) node site/test/page.bench.mjs
 
 schema: ## write the published schema from the Go types
 	go test -run TestPublishedSchemas -update .

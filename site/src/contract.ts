@@ -87,4 +87,13 @@ export interface Result {
   [more: string]: unknown;
 }
 
-export type Answer = Result | ErrorDocument;
+/** A plan as far as the digging, format slopewright.sketch/1: what follows while a point is moved. */
+export interface Sketch {
+  format: "slopewright.sketch/1";
+  answer: { key: string; says: string }[];
+  ground: Result["ground"];
+  layout?: { flights?: unknown };
+  drawings?: Record<string, string>;
+}
+
+export type Answer = Result | Sketch | ErrorDocument;

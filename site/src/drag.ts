@@ -2,7 +2,7 @@
 // points of the ground, the ends of the path, and where flights and landings
 // meet. Places are in metres from the foot, as in the drawing.
 import { READINGS, type Book } from "./book.js";
-import type { Result, Row } from "./contract.js";
+import type { Result, Row, Sketch } from "./contract.js";
 import { length, like, slope } from "./tape.js";
 
 /** What moving a grip writes: fields of the book and their text, or a layout of one's own. */
@@ -48,7 +48,7 @@ function places(book: Book, rows: readonly Row[]): (number | undefined)[] {
 }
 
 /** The grips of a plan as it was worked out, of the book it was worked out from. */
-export function grips(book: Book, result: Result): Grip[] {
+export function grips(book: Book, result: Result | Sketch): Grip[] {
   const ground = result.ground as unknown as { datum: Point; points: Point[] };
   const imperial = book.text("units") === "imperial";
   if (!Array.isArray(ground.points) || ground.points.length < 2) return [];
@@ -122,7 +122,7 @@ function slopeGrips(book: Book, ground: { datum: Point; points: Point[] }, imper
 }
 
 /** The foot and the head: where the path begins and ends, and at what level. */
-function endGrips(book: Book, result: Result, datum: Point, imperial: boolean): Grip[] {
+function endGrips(book: Book, result: Result | Sketch, datum: Point, imperial: boolean): Grip[] {
   const layout = (result.layout ?? {}) as { run?: number; rise?: number; built?: unknown };
   if (typeof layout.run !== "number" || typeof layout.rise !== "number" || book.method === "total") return [];
   const measured = places(book, book.rows()).filter((x) => x !== undefined);
@@ -163,7 +163,7 @@ interface Flight {
 }
 
 /** Where a flight and a landing meet: one gives the other room, and the path stays as long as it is. */
-function stepGrips(result: Result): Grip[] {
+function stepGrips(result: Result | Sketch): Grip[] {
   const layout = (result.layout ?? {}) as { flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
   const { flights = [], landings = [], steps = [] } = layout;
   if (layout.built || landings.length !== flights.length - 1) return [];

@@ -1,7 +1,8 @@
 import { LitElement, html, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { guard } from "lit/directives/guard.js";
 import { live } from "lit/directives/live.js";
 import { Book, READINGS, cellOf, type Kept, type Lines } from "./book.js";
-import type { About, Answer, Choice, Fault, Plan, Result } from "./contract.js";
+import type { About, Answer, Choice, Fault, Plan, Result, Sketch } from "./contract.js";
 import { grips, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { Engine, EngineError, Superseded } from "./engine.js";
@@ -86,6 +87,8 @@ export class SlopewrightPlanner extends LitElement {
   #engine: Engine | undefined;
   #about: About | undefined;
   #result: Result | undefined;
+  /** The plan as far as the digging, while a point is moved. */
+  #sketch: Sketch | undefined;
   #drawn: SVGSVGElement | null = null;
   #prefix = `sw${++instances}`;
 
@@ -546,7 +549,7 @@ export class SlopewrightPlanner extends LitElement {
       }
       const width = Math.min(Math.max(this.#width || 800, 300), 2000);
       // A plan of another format goes by itself: the calculator then says what would read it.
-      const request = plan.format === PLAN ? { format: "slopewright.request/1", op: "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] } : plan;
+      const request = plan.format === PLAN ? { format: "slopewright.request/1", op: this.#held ? "sketch" : "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] } : plan;
       clearTimeout(this.#slowly);
       this.#slowly = setTimeout(() => {
         this.#slow = true;
@@ -571,6 +574,15 @@ export class SlopewrightPlanner extends LitElement {
   #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number): void {
     this.#lines = lines;
     this.#trouble = "";
+    if (answer.format === "slopewright.sketch/1") {
+      this.#faults = [];
+      this.#sketch = answer;
+      this.#drawn = drawing(answer.drawings?.section ?? "");
+      this.#grips = grips(this.#book, answer);
+      this.requestUpdate();
+      return;
+    }
+    this.#sketch = undefined;
     if (answer.format === "slopewright.result/1") {
       this.#result = answer;
       this.#foreign = false;
@@ -578,7 +590,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#stale = false;
       this.#drawn = drawing(answer.drawings?.section ?? "");
       if (change === this.#change && !this.#held) this.#nudged = undefined;
-      if (change === this.#change || this.#held) this.#grips = grips(this.#book, answer);
+      if (change === this.#change) this.#grips = grips(this.#book, answer);
       else if (!this.#nudged) this.#grips = []; // of a book that has changed since
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
@@ -919,7 +931,7 @@ export class SlopewrightPlanner extends LitElement {
       <div class="spread">
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
-        ${this.#result ? this.#below(this.#result) : nothing}
+        ${this.#result ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
       </div>
       <p class="unseen" role="status">${this.#said}</p>
     </div>`;
@@ -972,7 +984,10 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #answer(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult {
-    const result = this.#result;
+    const whole = this.#result;
+    const sketch = this.#sketch;
+    // What a sketch does not tell stands as it was until the point is let go.
+    const result = whole && sketch ? { ...whole, answer: [...sketch.answer, ...whole.answer.filter((s) => !sketch.answer.some((t) => t.key === s.key))] } : whole;
     const live = `live ${this.#stale ? "stale" : ""}`;
     const gripsView = this.#gripsView();
     return html`
@@ -989,7 +1004,7 @@ export class SlopewrightPlanner extends LitElement {
             ${view.sentences(result)}
           </div>
           ${choices(this.#choicesView())}
-          <div class=${live}>${view.stakeout(result)}</div>`
+          ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
         : nothing}
     `;
   }
