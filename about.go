@@ -44,10 +44,7 @@ func sectionChoices() []Choice {
 
 func itemChoices() []Choice {
 	var out []Choice
-	for _, id := range []string{
-		materials.ItemPin, materials.ItemScrew, materials.ItemBase, materials.ItemFill, materials.ItemTopping,
-		materials.ItemFabric, materials.ItemPreservative,
-	} {
+	for _, id := range materials.Items() {
 		out = append(out, Choice{ID: id, Name: itemName(id)})
 	}
 	return out

@@ -258,7 +258,7 @@ func (m *maker) findings() []Finding {
 		out = append(out, m.finding(f, source))
 	}
 	out = append(out, m.framedFindings()...)
-	out = append(out, m.bankFindings()...)
+	out = append(append(out, m.bankFindings()...), m.doubts...)
 	out = append(out, m.builtFindings()...)
 	for _, c := range m.survey.Checks {
 		if !c.OK {

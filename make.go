@@ -100,6 +100,7 @@ type maker struct {
 	parts     []materials.FramedPart
 	ratesKept *rates
 	boxed     []materials.Box
+	doubts    []Finding // of edging, drain and lights
 	// The footing of the bottom step, and what of it lies in the base gravel.
 	foundation    materials.FootingPart
 	footingInBase unit.Volume
@@ -438,6 +439,7 @@ func (m *maker) readBuild(all *Faults) {
 		all.Add("build.base", "", "leaves the tread without any gravel", "write a thickness for base or topping")
 	}
 	m.detail = d
+	m.readFittings(all)
 	m.readFramed(all)
 	if m.plan.Steps.Courses {
 		m.limits.Courses = &stair.Courses{Height: d.Course(), MaxBedding: d.MaxBedding, MaxBuried: unit.Millimeter}
@@ -1005,6 +1007,9 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 			return t, under("build.framed", err)
 		}
 		t = materials.Merge(t, f)
+	}
+	if err := m.fit(&t); err != nil {
+		return t, err
 	}
 	return t, m.stockUp(t)
 }

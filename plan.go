@@ -226,7 +226,10 @@ type Build struct {
 	Coats         *int     `json:"coats,omitempty" range:"[0,10]" doc:"coats of preservative on ends cut on site; default 2"`
 	Coverage      *float64 `json:"coverage,omitempty" range:"[0.1,1000]" doc:"m² of end grain that a litre covers once; default 1.84, 75 sq ft a gallon"`
 	Bag           string   `json:"bag,omitempty" one:"80lb 60lb 50lb 25kg 20kg none" doc:"bag that concrete is bought in, none for by volume; default 80lb, or 25kg in metric"`
-	Waste         Waste    `json:"waste,omitzero" doc:"what is ordered over the need"`
+	// What stands along the path.
+	Edging *Edging `json:"edging,omitempty" doc:"strip along the path's sides; default none"`
+	Lights *Lights `json:"lights,omitempty" doc:"low-voltage lights along the path; default none"`
+	Waste  Waste   `json:"waste,omitzero" doc:"what is ordered over the need"`
 }
 
 // Framed is the detail of a framed flight: stringers, treads and what carries

@@ -141,6 +141,8 @@ func (m *maker) billLine(l materials.Line) BillLine {
 		}
 	case l.Name == l.Item:
 		x.Name = itemName(l.Item)
+	case slices.Contains(materials.Items(), l.Item):
+		x.Name = itemName(l.Item) + ", " + l.Name
 	}
 	if l.Item == materials.ItemMarkup || l.Item == materials.ItemLabourMarkup {
 		x.Need = ""

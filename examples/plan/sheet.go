@@ -153,7 +153,7 @@ func sheet(r slopewright.Result) string {
 			if n.Where != "" {
 				where = strings.ToUpper(n.Where[:1]) + n.Where[1:] + ": "
 			}
-			paragraph(&b, "* ", where+strings.ReplaceAll(n.Item, "-", " ")+": "+n.Says)
+			paragraph(&b, "* ", where+n.Says)
 		}
 	}
 

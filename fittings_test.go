@@ -1,0 +1,61 @@
+package slopewright
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// Edging and lights on the plan whose counts are made by hand: a run of 4.4 m that
+// climbs 0.72 m, 4.4585 m along the slope.
+func TestEdgingAndLights(t *testing.T) {
+	const slope = 4.458519934
+	r := handMade(t, `{"edging": {"side": "left", "piece": "2 m", "stake_every": "1 m"}, "lights": {"every": "1.5 m", "watts": 12, "gauge": 18, "lead": "10 m", "least_volts": 11}, "waste": {"edging": "10 %", "cable": 0}}`)
+	edging := itemOf(t, r, "edging")
+	if l := edging.Length.Meters(); math.Abs(l-slope) > 1e-6 || edging.Count != 3 {
+		t.Errorf("%v m of edging in %d strips, want %v in 3", l, edging.Count, slope)
+	}
+	// Spaces of at most 1 m: 5, and a stake more.
+	if n := itemOf(t, r, "edging-stake").Count; n != 6 {
+		t.Errorf("%d stakes", n)
+	}
+	if both := handMade(t, `{"edging": {}}`); math.Abs(itemOf(t, both, "edging").Length.Meters()-2*slope) > 1e-6 {
+		t.Errorf("%v m of edging on both sides", itemOf(t, both, "edging").Length.Meters())
+	}
+	// Spaces of at most 1.5 m in 4.4 m: 3, and so 4 lights. Cable to the furthest and
+	// 300 mm at each.
+	if n := itemOf(t, r, "light").Count; n != 4 {
+		t.Errorf("%d lights", n)
+	}
+	if l := itemOf(t, r, "light-cable").Length.Meters(); math.Abs(l-(10+slope+4*0.3)) > 1e-6 {
+		t.Errorf("%v m of cable", l)
+	}
+	// 7.95 ohm a 1000 ft, there and back: 4 A over 10 m, then 3, 2 and 1 A over a
+	// third of the slope each.
+	ohms := 7.95 / 304.8
+	want := 12 - 2*ohms*(4*10+(3+2+1)*slope/3)
+	for _, f := range r.Findings {
+		if f.Rule == "lights-lamp-voltage" {
+			if f.Severity != "warn" || f.Actual != number(want, 2)+" V" || !strings.Contains(f.Says, "gauge would do") {
+				t.Errorf("%+v, want %v V", f, want)
+			}
+			return
+		}
+	}
+	t.Errorf("%v V at the last lamp, 11 wanted, is no finding", want)
+}
+
+// On a bend the outside edge is longer by the turn times the width.
+func TestEdgingOnABend(t *testing.T) {
+	plan := strings.Replace(strings.Replace(handPlan, "BUILD", `, "build": {"edging": {"side": "SIDE", "stake_every": 0}}`, 1), `{"width": "1.2 m"}`, `{"width": "1.2 m", "bends": [{"at": "1.8 m", "radius": "3 m", "turn": 30}]}`, 1)
+	long := func(side string) float64 {
+		l := itemOf(t, handMadeFrom(t, strings.Replace(plan, "SIDE", side, 1)), "edging").Length.Meters()
+		return math.Sqrt(l*l - 0.72*0.72)
+	}
+	turn := 30 * math.Pi / 180
+	for side, sign := range map[string]float64{"left": 1, "right": -1} {
+		if got, want := long(side), 4.4+sign*turn*0.6; math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s: %v m on the level, want %v", side, got, want)
+		}
+	}
+}
