@@ -253,7 +253,7 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 		if !bears[i] {
 			continue
 		}
-		cost[i] = s.w.digging * s.cut[i].CubicMeters()
+		cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
 		if s.w.hours > 0 || s.w.cost > 0 {
 			cost[i] += s.boxCell(at[i], at[i+1], formation)
 		}
@@ -332,7 +332,7 @@ func (s *site) FramedCells(at []unit.Length, l stair.Line, cost []float64, ok []
 	}
 	for i := range s.cut {
 		ok[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= maxFramed && s.clear[i]
-		v := s.cut[i].CubicMeters()
+		v := float64(s.cut[i])
 		cost[i] = float64(s.w.digging * v)
 		if s.w.hours > 0 {
 			x := s.rate()

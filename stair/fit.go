@@ -217,6 +217,7 @@ func (p *problem) fit() (Fitted, error) {
 			return Fitted{}, err
 		}
 		f, err := s.solve()
+		scratches.Put(s.scratch)
 		if err == errScale && quantum < 1e6 {
 			continue
 		}

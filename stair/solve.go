@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"sync"
 
 	"github.com/martinlindhe/unit"
 )
@@ -90,6 +91,7 @@ type trying struct {
 
 type solver struct {
 	*problem
+	*scratch
 	quantum  float64
 	ends     [][2]Point
 	framer   Framer
@@ -98,7 +100,6 @@ type solver struct {
 	platform int64 // what a platform costs beside its cells, in quanta as a value
 	cells    int   // N
 	rest     float64
-	at       []unit.Length
 	pair     int // whose stations are at hand; −1 none
 
 	best struct {
@@ -119,27 +120,61 @@ type solver struct {
 	riser  float64
 	base   int64 // what the risers cost
 	limit  int64 // a value that can be had: more is of no interest
+	top    int   // uppermost riser with positions on the grid
+	width  int   // of the widest level, positions of its riser
+	total  int64 // what all cells tabled and priced add up to
+	decks  bool
+
+	band   *glance // where the risers can be; nil: anywhere
+	two    [2]unit.Length
+	misfit landingTable
+}
+
+// scratch is the room that a solver works in. One fit after the other, as while a
+// point of the ground is moved, uses the same: making it anew takes as long as
+// filling it.
+type scratch struct {
+	at     []unit.Length // the grid from foot to head
 	flight [2]flights
 	levels []level // 1..top; [0] is not used
-	top    int     // uppermost riser with positions on the grid
-	width  int     // of the widest level, positions of its riser
-	total  int64   // what all cells tabled and priced add up to
-	decks  bool
 
 	looks      [2]glance
 	kept       []glance // the first looks at cases, by order
 	roughArena [3]arena
-	band       *glance // where the risers can be; nil: anywhere
 
 	arena   arena
 	rows    [2][2][]int64 // by kind: of this level and the one below
 	byTread [2][]int64    // values of the flights that end on a level, by tread, where the walker counts
 	queue   []int32
 	sweep   [6][]int64
-	two     [2]unit.Length
 	cost    []float64
 	bears   []bool
-	misfit  landingTable
+}
+
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+// clean makes scratch as good as new, but for the room it has.
+func (x *scratch) clean() {
+	x.at, x.kept = x.at[:0], x.kept[:0]
+	for i := range x.flight {
+		f := &x.flight[i]
+		*f = flights{all: f.all[:0], coarse: f.coarse[:0]}
+	}
+	for i := range x.roughArena {
+		x.roughArena[i].reset()
+	}
+}
+
+// keepLook gives room for one more look that is kept.
+func (x *scratch) keepLook(factor int) *glance {
+	n := len(x.kept)
+	if n == cap(x.kept) {
+		x.kept = append(x.kept, glance{})
+	}
+	x.kept = x.kept[:n+1]
+	v := &x.kept[n]
+	*v = glance{factor: factor, levels: v.levels, at: v.at, arena: &x.roughArena[2]}
+	return v
 }
 
 // flights is what holds for flights of one kind in a case.
@@ -180,7 +215,8 @@ func (t *tread) of(m int) int64 {
 }
 
 func newSolver(p *problem, quantum float64) (*solver, error) {
-	s := &solver{problem: p, quantum: quantum, ends: p.pairs, pair: -1}
+	s := &solver{problem: p, scratch: scratches.Get().(*scratch), quantum: quantum, ends: p.pairs, pair: -1}
+	s.clean()
 	if s.ends == nil {
 		s.ends = [][2]Point{{p.foot, p.head}}
 	}
@@ -286,8 +322,7 @@ func (s *solver) rank(cases []trying) {
 		}
 		v := s.look(0)
 		if len(cases) <= maxKept {
-			s.kept = append(s.kept, glance{factor: s.longCell(0), arena: &s.roughArena[2]})
-			v = &s.kept[len(s.kept)-1]
+			v = s.keepLook(s.longCell(0))
 			c.kept = len(s.kept)
 		}
 		c.least = s.roughly(v, nil)

@@ -239,15 +239,8 @@ pricing:
 	t.edge = edge
 	t.sum = mem.values(edge - l.lo + 1)
 	t.reach = mem.positions(edge - l.lo + 1)
-	sum := int64(0)
-	for i := l.lo; i < edge; i++ {
-		t.sum[i-l.lo] = sum
-		if s.bears[i-l.lo] {
-			sum += s.toValue(s.cost[i-l.lo])
-		}
-	}
-	t.sum[edge-l.lo] = sum
-	s.add(sum)
+	s.sums(s.cost[:edge-l.lo], s.bears, t.sum)
+	s.add(t.sum[edge-l.lo])
 	r := int32(edge)
 	t.reach[edge-l.lo] = r
 	for i := edge - 1; i >= l.lo; i-- {
@@ -256,6 +249,25 @@ pricing:
 		}
 		t.reach[i-l.lo] = r
 	}
+}
+
+// sums fills sum with what the cells before each cost, and all of them.
+func (s *solver) sums(cost []float64, bears []bool, sum []int64) {
+	const most = float64(maxValue >> flightBits)
+	bears, sum = bears[:len(cost)], sum[:len(cost)+1]
+	all := int64(0)
+	for i, c := range cost {
+		sum[i] = all
+		if !bears[i] {
+			continue
+		}
+		if q := c/s.quantum + 0.5; q >= 0.5 && q < most { // as toValue does
+			all += int64(q) << flightBits
+		} else {
+			all += s.toValue(c)
+		}
+	}
+	sum[len(cost)] = all
 }
 
 // arrivals prices every uppermost flight that ends on the head.
