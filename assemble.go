@@ -29,7 +29,7 @@ func (m *maker) dugOut() Result {
 func (m *maker) result() Result {
 	r := m.dugOut()
 	r.Hours, r.Takeoff, r.CutPlan = m.hoursResult(), m.takeoffResult(), m.cutplanResult()
-	r.Bill, r.StakeOut = m.billResult(), m.stakeOut()
+	r.Build, r.Bill, r.StakeOut = m.buildResult(), m.billResult(), m.stakeOut()
 	r.Certain = m.certain
 	r.Answer = m.answer()
 	r.Notes = m.notesResult()
@@ -90,6 +90,7 @@ func (m *maker) layoutResult() LayoutResult {
 	for _, w := range m.wedges {
 		out.Wedges = append(out.Wedges, WedgeResult{w.Riser + n, w.Inner, w.Outer})
 	}
+	out.Bends = m.bendResults()
 	return out
 }
 

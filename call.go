@@ -32,7 +32,9 @@ type Request struct {
 
 // Drawing asks for one drawing.
 type Drawing struct {
-	Name string `json:"name" need:"true" one:"section plan view step across cutplan" doc:"write section, plan, view, step, across or cutplan"`
+	Name string `json:"name" need:"true" one:"section plan view step across flight stringer cutplan" doc:"write section, plan, view, step, across, flight, stringer or cutplan"`
+	// Flight is which of the framed flights a drawing of one is of.
+	Flight int `json:"flight,omitempty" range:"[1,100]" doc:"which framed flight, counted from the foot; default the first"`
 	// Width is in CSS pixels; text stays the same size whatever the width.
 	Width float64 `json:"width,omitempty" range:"[300,4000]" doc:"width in CSS pixels; default 900"`
 	// Prefix begins every id in the drawing, so that several can stand on a

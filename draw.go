@@ -12,14 +12,14 @@ import (
 // references to anything outside it. An unknown name gives "", and so does a
 // drawing of what the result has none of.
 func (r Result) Draw(d Drawing) string {
-	return r.drawing(d.Name, d.Width, draw.Look{Prefix: d.Prefix})
+	return r.drawing(d, draw.Look{Prefix: d.Prefix})
 }
 
 // DrawToScale is Draw for print: 20 gives a drawing that measures 1:20 on
 // paper, its size in millimetres, as large as it must be. Scales are from 1 to
 // 10 000; with any other it is Draw. DrawToScale draws in the ink alone.
 func (r Result) DrawToScale(d Drawing, scale float64) string {
-	return r.drawing(d.Name, d.Width, draw.Look{Prefix: d.Prefix, Ink: true, Scale: scale, ScaleText: r.scaleText(scale)})
+	return r.drawing(d, draw.Look{Prefix: d.Prefix, Ink: true, Scale: scale, ScaleText: r.scaleText(scale)})
 }
 
 // scaleText says a scale as the trade does: 1:48 is 1/4 in to the foot.
@@ -33,13 +33,11 @@ func (r Result) scaleText(scale float64) string {
 	return s + " when printed at full size"
 }
 
-func (r Result) drawing(name string, width float64, look draw.Look) string {
-	switch name {
-	case "section":
-		return r.section().SVG(width, look)
-	default:
-		return r.otherDrawing(name, width, look)
+func (r Result) drawing(d Drawing, look draw.Look) string {
+	if d.Name == "section" {
+		return r.section().SVG(d.Width, look)
 	}
+	return r.otherDrawing(d, look)
 }
 
 // lengthText writes metres as a length of the plan's units.
@@ -147,108 +145,4 @@ func (r Result) describeSection() string {
 	return "Long section of the path: " + strconv.Itoa(r.Layout.Risers) + " risers of " + w.length(r.Layout.Riser) +
 		" climb " + w.length(r.Layout.Rise) + " over " + w.length(r.Layout.Run) +
 		"; deepest cut " + w.length(r.Dig.Deepest.Depth) + " at " + w.length(r.Dig.Deepest.Station) + " from the foot."
-}
-
-// terrain is the ground with its crossfalls and the cross-section of the work.
-func (r Result) terrain(w boxWork) draw.Terrain {
-	s := w.section(r)
-	t := draw.Terrain{
-		Width: s.Width.Meters(), Formation: r.Dig.FormationWidth.Meters(), Batter: s.Batter, FillBatter: s.FillBatter,
-	}
-	t.Ground = r.groundLine()
-	for _, p := range r.Ground.Points {
-		t.Crossfall = append(t.Crossfall, p.Crossfall)
-	}
-	return t
-}
-
-func (r Result) planDrawing() (draw.Plan, bool) {
-	box, ok := r.boxWork()
-	if !ok {
-		return draw.Plan{}, false
-	}
-	w := r.words()
-	p := draw.Plan{
-		Title: "Plan",
-		Desc: "Plan of the path from above, foot at the left: " + w.length(box.width) + " wide on a formation of " + w.length(r.Dig.FormationWidth) +
-			", sides of the cut at " + number(r.Dig.Batter, 2) + " horizontal to 1 vertical.",
-		Terrain: r.terrain(box), Breadth: box.detail.Breadth().Meters(), Return: box.detail.HeadReturn.Meters(), SetBack: setBack.Meters(),
-		LengthText: r.lengthText(), Feet: w.imperial,
-	}
-	if len(r.Layout.Wedges) > 0 {
-		// The result says how the treads widen, not which way the path turns.
-		p.Title = "Plan, bends drawn straight"
-		p.Desc += " Its bends are drawn straight."
-	}
-	p.Steps, p.Formation = r.drawnSteps()
-	for _, g := range r.Ground.Points {
-		p.Stations = append(p.Stations, g.Station.Meters())
-	}
-	return p, true
-}
-
-func (r Result) view() (draw.View, bool) {
-	box, ok := r.boxWork()
-	if !ok {
-		return draw.View{}, false
-	}
-	v := draw.View{
-		Title:   "The path in the hill",
-		Desc:    "View of the " + strconv.Itoa(r.Layout.Risers) + " steps in the hill from in front and above, foot at the left; the ground in front is taken away along the edge of the path.",
-		Terrain: r.terrain(box),
-	}
-	if len(r.Layout.Wedges) > 0 {
-		v.Title += ", bends drawn straight"
-	}
-	v.Steps, v.Formation = r.drawnSteps()
-	return v, true
-}
-
-func (r Result) detail() (draw.Detail, bool) {
-	box, ok := r.boxWork()
-	if !ok {
-		return draw.Detail{}, false
-	}
-	w, d := r.words(), box.detail
-	out := draw.Detail{
-		Title: "One box step, cut along the path",
-		Riser: r.Layout.Riser.Meters(), Tread: r.typicalTread().Meters(), Wash: r.Layout.Wash,
-		Course: d.Course().Meters(), Breadth: d.Breadth().Meters(),
-		Topping: d.Topping.Meters(), Fill: d.Fill.Meters(), Base: d.Base.Meters(),
-		PinEnd: d.PinEnd.Meters(), Width: box.width.Meters(), Working: box.section(r).Working.Meters(), Batter: r.Dig.Batter,
-		BatterText: number(r.Dig.Batter, 2) + " to 1 upright",
-		LengthText: r.lengthText(), Feet: w.imperial,
-	}
-	if r.Layout.Wash > 0 {
-		out.WashText = w.slope(r.Layout.Wash) + " to the front"
-	}
-	courses, bedding, buried := d.Courses(r.Layout.Riser)
-	out.Courses, out.Bedding, out.Buried = courses, bedding.Meters(), buried.Meters()
-	if _, found := r.item("pin"); found {
-		for _, p := range box.parts {
-			out.Pin = p.PinLength.Meters() // alike in every box
-			break
-		}
-	}
-	out.Desc = "Box step with a riser of " + w.length(r.Layout.Riser) + " made of " + count(courses, "course", "courses") + " of timber, on a build-up of " + w.length(r.Dig.BuildUp) + " of gravel."
-	return out, true
-}
-
-// typicalTread is the tread that most boxes have, the first of equals.
-func (r Result) typicalTread() unit.Length {
-	var best unit.Length
-	most := 0
-	for _, f := range r.Layout.Flights {
-		if f.Kind == "box" && f.Risers-1 > most {
-			most, best = f.Risers-1, f.Tread
-		}
-	}
-	if most == 0 {
-		for _, s := range r.Layout.Steps {
-			if s.Kind == "box" && s.Tread > 0 {
-				return s.Tread
-			}
-		}
-	}
-	return best
 }

@@ -532,18 +532,23 @@ func under(field string, err error) error {
 // trench is what is dug for a riser timber below the formation of the tread in
 // front of it, with upright sides. There is no box in front of the first.
 func (m *maker) trench(riser unit.Length, first bool) unit.Volume {
+	length := m.section.Width + 2*m.section.Working
+	return unit.Volume(float64(m.trenchDepth(riser, first)) * float64(m.trenchWidth()) * float64(length))
+}
+
+func (m *maker) trenchDepth(riser unit.Length, first bool) unit.Length {
 	_, _, buried := m.detail.Courses(riser)
 	depth := buried + m.detail.Base
 	if !first {
 		depth -= m.buildUp
 	}
-	if depth <= 0 {
+	if depth < 0 {
 		return 0
 	}
-	breadth := m.detail.Breadth() + 2*trenchClearance
-	length := m.section.Width + 2*m.section.Working
-	return unit.Volume(float64(depth) * float64(breadth) * float64(length))
+	return depth
 }
+
+func (m *maker) trenchWidth() unit.Length { return m.detail.Breadth() + 2*trenchClearance }
 
 // trenchGravel is the base gravel in those trenches: what the timber in them
 // leaves of it.
@@ -668,7 +673,7 @@ func (m *maker) digFootings() error {
 		if f.Kind != stair.Framed {
 			continue
 		}
-		x := materials.FramedFlight{First: f.First + m.below(), Risers: f.Risers, Riser: l.Riser, Tread: f.Tread, Width: m.section.Width}
+		x := materials.FramedFlight{First: f.First + m.below(), Risers: f.Risers, Riser: l.Riser, Tread: f.Tread, Width: m.section.Width, Wash: l.Wash}
 		x.Drop, x.Under = m.standing(f)
 		if i > 0 && l.Landings[i-1].Kind == stair.Framed {
 			x.OnLanding = true
@@ -997,7 +1002,7 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 		if err := m.bend(&t, boxes); err != nil {
 			return t, err
 		}
-		if m.layout.FirstStands && m.layout.Steps[0].Kind != stair.Framed {
+		if m.standsRiser(t.Boxes[0].Number) {
 			withoutRiser(&t)
 		}
 	}
@@ -1017,6 +1022,7 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 // withoutRiser takes the riser timbers of the lowest box out: they stand.
 func withoutRiser(t *materials.Takeoff) {
 	n := t.Boxes[0].Risers
+	t.Boxes[0].Pieces = t.Boxes[0].Pieces[1:] // the riser's come first
 	for i := range t.Pieces {
 		if t.Pieces[i].Use == materials.ItemRiserTimber && t.Pieces[i].Length == t.Boxes[0].RiserTimber && t.Pieces[i].Count > n {
 			t.Pieces[i].Count -= n
@@ -1051,10 +1057,10 @@ func (m *maker) bend(t *materials.Takeoff, boxes []materials.Box) error {
 		return 0
 	}
 	for _, w := range m.wedges {
-		var part materials.BoxPart
-		for _, p := range t.Boxes {
-			if p.Number == w.Riser+m.below() {
-				part = p
+		part := &materials.BoxPart{}
+		for i := range t.Boxes {
+			if t.Boxes[i].Number == w.Riser+m.below() {
+				part = &t.Boxes[i]
 			}
 		}
 		s := m.layout.Steps[w.Riser-1]
@@ -1071,28 +1077,36 @@ func (m *maker) bend(t *materials.Takeoff, boxes []materials.Box) error {
 		}
 		// Half of the box's sides are inner ones, half outer ones.
 		half := part.Sides / 2
-		if !takeSides(t, part.SideTimber, part.Sides) {
+		if !takeSides(t.Pieces, part.SideTimber, part.Sides) {
 			continue
 		}
-		t.Pieces = append(t.Pieces,
-			materials.Piece{Section: m.detail.Timber.Name, Length: plan.InnerSide, Count: half, Use: materials.ItemSideTimber},
-			materials.Piece{Section: m.detail.Timber.Name, Length: plan.OuterSide, Count: part.Sides - half, Use: materials.ItemSideTimber})
+		inner := materials.Piece{Section: m.detail.Timber.Name, Length: plan.InnerSide, Count: half, Use: materials.ItemSideTimber}
+		outer := inner
+		outer.Length, outer.Count = plan.OuterSide, part.Sides-half
+		t.Pieces = append(t.Pieces, inner, outer)
+		takeSides(part.Pieces, part.SideTimber, part.Sides)
+		part.Pieces = wanted(append(part.Pieces, outer, inner))
 	}
-	kept := t.Pieces[:0]
-	for _, p := range t.Pieces {
-		if p.Count > 0 && p.Length > 0 {
-			kept = append(kept, p)
-		}
-	}
-	t.Pieces = kept
+	t.Pieces = wanted(t.Pieces)
 	remeasure(t)
 	return nil
 }
 
+// wanted leaves the pieces of which there are any.
+func wanted(all []materials.Piece) []materials.Piece {
+	kept := all[:0]
+	for _, p := range all {
+		if p.Count > 0 && p.Length > 0 {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
 // takeSides takes so many side timbers of a length out of the pieces.
-func takeSides(t *materials.Takeoff, length unit.Length, n int) bool {
-	for i := range t.Pieces {
-		p := &t.Pieces[i]
+func takeSides(pieces []materials.Piece, length unit.Length, n int) bool {
+	for i := range pieces {
+		p := &pieces[i]
 		if p.Use == materials.ItemSideTimber && p.Length == length && p.Count >= n {
 			p.Count -= n
 			return true

@@ -31,6 +31,7 @@ type Result struct {
 	Layout   LayoutResult  `json:"layout"`
 	Dig      DigResult     `json:"dig"`
 	Haul     HaulResult    `json:"haul"`
+	Build    BuildResult   `json:"build,omitzero" doc:"absent from a sketch"`
 	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try, and for a path that is half built"`
 	Hours    HoursResult   `json:"hours"`
 	Takeoff  []TakeoffItem `json:"takeoff"`
@@ -116,6 +117,7 @@ type LayoutResult struct {
 	StepRule []unit.Length `json:"step_rule"`
 	// Misfit is how far out of step a walker is in all, by the outdoor pace.
 	Misfit unit.Length   `json:"misfit"`
+	Bends  []BendResult  `json:"bends,omitempty" doc:"where the centreline turns"`
 	Wedges []WedgeResult `json:"wedges,omitempty" doc:"treads on bends"`
 	Built  *BuiltResult  `json:"built,omitempty" doc:"present for a path that is half built: the rest of the layout is what is still to be built"`
 }

@@ -1,3 +1,5 @@
+//go:build !js || whole
+
 package slopewright
 
 import (
@@ -9,7 +11,6 @@ import (
 
 	"github.com/slopewright/slopewright/internal/draw"
 	"github.com/slopewright/slopewright/internal/sheet"
-	"github.com/slopewright/slopewright/materials"
 )
 
 // SheetOptions say what sheet [Result.Sheet] makes.
@@ -56,8 +57,7 @@ func (r Result) Sheet(o SheetOptions) []byte {
 	}
 	paper, _ := sheet.PaperByName(name)
 	s := sheetMaker{r: r, w: r.words(), o: o, paper: paper}
-	s.box, s.hasBox = r.boxWork()
-	s.marks = r.pieceMarks()
+	s.box, s.marks = r.Build.Box, r.pieceMarks()
 	if o.Kind == "quote" {
 		return s.quote()
 	}
@@ -66,14 +66,13 @@ func (r Result) Sheet(o SheetOptions) []byte {
 
 // sheetMaker is a sheet being made.
 type sheetMaker struct {
-	r      Result
-	w      words
-	o      SheetOptions
-	paper  sheet.Paper
-	d      *sheet.Doc
-	box    boxWork
-	hasBox bool
-	marks  []pieceMark
+	r     Result
+	w     words
+	o     SheetOptions
+	paper sheet.Paper
+	d     *sheet.Doc
+	box   *BoxMake // nil where there is no box to build
+	marks []pieceMark
 }
 
 const mmPerPx = 25.4 / 96 // CSS Values and Units, level 4, section 6.2
@@ -110,7 +109,7 @@ func (s *sheetMaker) says(key string) string {
 func (s *sheetMaker) fit(name string, wide, tall float64) string {
 	w := wide / mmPerPx
 	for {
-		svg := s.r.drawing(name, w, draw.Look{Prefix: "fit-" + name, NoTitle: true})
+		svg := s.r.drawing(Drawing{Name: name, Width: w}, draw.Look{Prefix: "fit-" + name, NoTitle: true})
 		if _, h := drawnSize(svg); h*mmPerPx <= tall || w <= 330 {
 			return svg
 		}
@@ -129,10 +128,19 @@ func (s *sheetMaker) scales() []float64 {
 // scaled draws several drawings at the largest scale at which each fits the
 // room, in millimetres; none fits, and they are drawn to fit.
 func (s *sheetMaker) scaled(wide, tall float64, names ...string) []string {
+	return s.scaledOf(0, wide, tall, names...)
+}
+
+// scaledOf is scaled for drawings of one framed flight.
+func (s *sheetMaker) scaledOf(flight int, wide, tall float64, names ...string) []string {
+	prefix := "scale-"
+	if flight > 0 {
+		prefix += strconv.Itoa(flight) + "-"
+	}
 	for _, scale := range s.scales() {
 		var out []string
 		for _, n := range names {
-			svg := s.r.drawing(n, 0, draw.Look{Prefix: "scale-" + n, Scale: scale, ScaleText: s.r.scaleText(scale)})
+			svg := s.r.drawing(Drawing{Name: n, Flight: flight}, draw.Look{Prefix: prefix + n, Scale: scale, ScaleText: s.r.scaleText(scale)})
 			w, h := drawnSize(svg)
 			if svg == "" || w > wide || h > tall {
 				break
@@ -190,8 +198,8 @@ func (s *sheetMaker) summary() {
 		{"Steps", strconv.Itoa(r.Layout.Risers) + " risers of " + w.length(r.Layout.Riser)},
 		{"Rise and run", w.length(r.Layout.Rise) + " over " + w.length(r.Layout.Run)},
 	}
-	if s.hasBox {
-		facts = append(facts, [2]string{"Width", w.length(s.box.width)})
+	if r.Build.Width > 0 {
+		facts = append(facts, [2]string{"Width", w.length(r.Build.Width)})
 	}
 	facts = append(facts, [2]string{"Deepest dig", w.length(r.Dig.Deepest.Depth) + " behind riser " + strconv.Itoa(r.Dig.Deepest.Riser)},
 		[2]string{"To dig, in the bank", w.volume(r.Dig.CutBank)})
@@ -288,7 +296,7 @@ func (s *sheetMaker) before() {
 func (s *sheetMaker) toScale() {
 	wide, tall := s.paper.RoomAcross()
 	names, heading := []string{"section", "plan"}, "Long section and plan to scale"
-	if !s.hasBox {
+	if s.r.Build.Width <= 0 {
 		names, heading = names[:1], "Long section to scale"
 	}
 	drawings := s.scaled(wide, tall-10, names...)
@@ -320,10 +328,14 @@ func (s *sheetMaker) stakeOut() {
 	columns = append(columns, sheet.Column{Head: "Dig to, below string", Set: "n"}, sheet.Column{Head: "Deepest dig behind it", Set: "n"},
 		sheet.Column{Head: "Built, below string", Set: "write"}, sheet.Column{Head: "Off", Set: "write"})
 	var rows [][]string
-	for i, m := range r.StakeOut {
+	levels := map[int]unit.Length{}
+	for _, x := range r.Layout.Steps {
+		levels[x.Riser] = x.Level
+	}
+	for _, m := range r.StakeOut {
 		row := []string{"", strconv.Itoa(m.Riser), m.Text.Station, m.Text.FromHead, m.Text.Drop, m.Text.Level}
 		if book {
-			row[5] = w.length(r.Ground.Datum.Level + r.Layout.Steps[i].Level)
+			row[5] = w.length(r.Ground.Datum.Level + levels[m.Riser])
 		}
 		rows = append(rows, append(row, m.Text.DigTo, s.depth(m.Riser)))
 	}
@@ -352,20 +364,6 @@ func (s *sheetMaker) depth(riser int) string {
 	return ""
 }
 
-// trench is how far below the formation in front a riser timber's trench goes,
-// and its width; 0 when there is none.
-func (s *sheetMaker) trench(first bool) (depth, breadth unit.Length) {
-	_, _, buried := s.box.detail.Courses(s.r.Layout.Riser)
-	depth = buried + s.box.detail.Base
-	if !first {
-		depth -= s.r.Dig.BuildUp
-	}
-	if depth < 0.1*unit.Millimeter {
-		return 0, 0
-	}
-	return depth, s.box.detail.Breadth() + 2*trenchClearance
-}
-
 func (s *sheetMaker) order() {
 	d, r, w := s.d, s.r, s.w
 	d.Part("Order of work, from the bottom up", true, false)
@@ -373,11 +371,11 @@ func (s *sheetMaker) order() {
 	add := func(lead, says string) { items = append(items, sheet.Item{Lead: lead, Says: says}) }
 	add("Clear the way.", "Services marked, permits in hand, path closed to others. Stack timber and gravel where they need not be carried twice.")
 	add("Set out.", "String, stakes and drops from the stake-out table. Mark the edges of formation, "+w.length(r.Dig.FormationWidth)+" apart, from foot to head"+s.edges()+".")
-	if s.hasBox {
-		if deep, broad := s.trench(true); deep > 0 {
+	if s.box != nil {
+		if deep, broad := s.box.FirstTrench, s.box.TrenchWidth; deep > 0 && s.r.Build.Boxes[0].Riser == 1 {
 			add("Dig the first trench.", "For riser 1: "+w.length(deep)+" below the finished surface in front, "+w.length(broad)+" along the path, as long as formation is wide.")
 		}
-		if deep, broad := s.trench(false); deep > 0 {
+		if deep, broad := s.box.Trench, s.box.TrenchWidth; deep > 0 {
 			add("Later trenches.", "For every other riser: "+w.length(deep)+" below the formation in front, "+w.length(broad)+" along the path.")
 		}
 	}
@@ -385,29 +383,27 @@ func (s *sheetMaker) order() {
 	if r.Dig.FillCompacted > 0.005*unit.CubicMeter {
 		add("Make up low ground.", "Where formation stands above the ground, tamp in earth in thin lifts: "+w.volume(r.Dig.FillCompacted)+" in all, in place.")
 	}
-	if s.hasBox {
-		det := s.box.detail
-		courses, bedding, buried := det.Courses(r.Layout.Riser)
-		base := "Fabric over formation, then " + w.length(det.Base) + " of base gravel, tamped."
-		if det.Base == 0 {
+	if det := s.box; det != nil {
+		base := "Fabric over formation, then " + w.length(det.Layers[2]) + " of base gravel, tamped."
+		if det.Layers[2] == 0 {
 			base = "Fabric over formation."
 		}
 		add("Lay the base.", base)
-		set := "Lowest course first, " + count(courses, "course", "courses") + " of " + s.box.detail.Timber.Name + "."
+		set := "Lowest course first, " + count(det.Courses, "course", "courses") + " of " + det.Timber + s.lie() + "."
 		switch {
-		case bedding > 0:
-			set += " Bed it on " + w.length(bedding) + " of tamped gravel above the surface in front."
-		case buried > 0:
-			set += " Its underside lies " + w.length(buried) + " below the surface in front."
+		case det.Bedding > 0:
+			set += " Bed it on " + w.length(det.Bedding) + " of tamped gravel above the surface in front."
+		case det.Buried > 0:
+			set += " Its underside lies " + w.length(det.Buried) + " below the surface in front."
 		}
 		add("Set the riser.", set+" Top level across and at its drop below the string.")
 		add("Close the box.", "Sides butt behind the riser timber, tops to the fall of the tread. Measure both diagonals, screw, then drive the pins. Brush preservative on every sawn end before it goes in.")
 		add("Check before backfilling.", "Drop of the top below the string, level across, both diagonals alike, ends brushed, pins driven: the boxes on the step's card.")
 		fill := "Fill and tamp"
-		if det.Fill > 0 {
-			fill += " " + w.length(det.Fill) + " of fill gravel, then"
+		if det.Layers[1] > 0 {
+			fill += " " + w.length(det.Layers[1]) + " of fill gravel, then"
 		}
-		add("Fill.", fill+" "+w.length(det.Topping)+" of topping, flush with the timbers"+s.wash()+". Tamp earth in beside the box in thin lifts, both sides alike.")
+		add("Fill.", fill+" "+w.length(det.Layers[0])+" of topping, flush with the timbers"+s.wash()+". Tamp earth in beside the box in thin lifts, both sides alike.")
 	}
 	spoil := "Nothing is left over."
 	if n, ok := s.barrows(); ok {
@@ -428,130 +424,36 @@ func (s *sheetMaker) wash() string {
 
 // lie says how a timber that is not square lies.
 func (s *sheetMaker) lie() string {
-	d := s.box.detail
-	switch {
-	case d.Timber.Width == d.Timber.Thickness:
+	switch b := s.box; {
+	case b.Course == b.Breadth:
 		return ""
-	case d.OnEdge:
+	case b.OnEdge:
 		return " on edge"
 	}
 	return " laid flat"
 }
 
 func (s *sheetMaker) edges() string {
-	if !s.hasBox {
+	if s.r.Build.Width <= 0 {
 		return ""
 	}
-	return ", and the timbers' ends, " + s.w.length(s.box.width) + " apart"
-}
-
-// piece writes so many of one piece with its mark.
-func (s *sheetMaker) piece(n int, use string, l unit.Length) string {
-	if n == 0 {
-		return ""
-	}
-	parts := 1
-	if s.box.detail.LongestTimber > 0 && l > s.box.detail.LongestTimber {
-		parts = int(math.Ceil((l.Meters() - 1e-6) / s.box.detail.LongestTimber.Meters()))
-	}
-	one := l / unit.Length(parts)
-	mark := "?"
-	if i := findMark(s.marks, s.box.detail.Timber.Name, BoardPiece{Use: use, Length: one}); i >= 0 {
-		mark = s.marks[i].mark
-	}
-	text := strconv.Itoa(n*parts) + " × " + mark + ", " + itemName(use) + " " + s.w.length(one)
-	if parts > 1 {
-		text += " (" + strconv.Itoa(parts) + " joined to one of " + s.w.length(l) + ")"
-	}
-	return text
-}
-
-func (s *sheetMaker) cards() {
-	d, r, w := s.d, s.r, s.w
-	d.Part("Step by step", true, false)
-	d.Small("Letters are the pieces of the cut plan. Distances and drops are those of the stake-out; gravel is in place, tamped.")
-	var cards []sheet.Card
-	for i, x := range r.Layout.Steps {
-		c := sheet.Card{Head: "Riser " + strconv.Itoa(x.Riser)}
-		switch {
-		case i == len(r.Layout.Steps)-1:
-			c.Kind = "lands on the head"
-		case x.Landing:
-			c.Kind = "landing " + w.length(x.Tread)
-		default:
-			c.Kind = "tread " + w.length(x.Tread)
-		}
-		line := func(lead, says string) {
-			if says != "" {
-				c.Lines = append(c.Lines, [2]string{lead, says})
-			}
-		}
-		if i < len(r.StakeOut) {
-			m := r.StakeOut[i]
-			line("At", m.Text.Station+" from foot, "+m.Text.FromHead+" from head")
-			line("Top", m.Text.Drop+" below string")
-			line("Dig to", m.Text.DigTo+" below string; deepest "+s.depth(x.Riser))
-			c.Checks = append(c.Checks, "drop", "level")
-		}
-		if p, ok := s.box.parts[x.Riser]; ok {
-			line("Timber", s.piece(p.Risers, materials.ItemRiserTimber, p.RiserTimber))
-			line("", s.piece(p.Sides, materials.ItemSideTimber, p.SideTimber))
-			line("", s.piece(p.Crosses, materials.ItemCrossPiece, p.CrossPiece))
-			switch {
-			case p.Bedding > 0:
-				line("Bedding", w.length(p.Bedding)+" of gravel under the riser")
-			case p.Buried > 0:
-				line("Buried", w.length(p.Buried)+" below the tread in front")
-			}
-			line("Gravel", s.layers(p))
-			line("Fixings", fixings(p))
-			frame := s.box.detail.Breadth() + p.SideTimber
-			diagonal := unit.Length(math.Sqrt(float64(s.box.width*s.box.width) + float64(frame*frame)))
-			c.Checks = append(c.Checks, "diagonals "+w.length(diagonal), "ends brushed", "pins driven")
-		}
-		c.Write = []string{"Built, below string:"}
-		cards = append(cards, c)
-	}
-	d.Cards(cards)
-}
-
-// layers are the gravel of one box.
-func (s *sheetMaker) layers(p materials.BoxPart) string {
-	var parts []string
-	for _, l := range []struct {
-		name  string
-		thick unit.Length
-	}{{"base", s.box.detail.Base}, {"fill", s.box.detail.Fill}, {"topping", s.box.detail.Topping}} {
-		if l.thick > 0 {
-			parts = append(parts, s.w.length(l.thick)+" "+l.name)
-		}
-	}
-	return strings.Join(parts, ", ") + ": " + s.w.volume(p.Base+p.Fill+p.Topping)
-}
-
-func fixings(p materials.BoxPart) string {
-	var parts []string
-	if p.Screws > 0 {
-		parts = append(parts, count(p.Screws, "screw", "screws"))
-	}
-	if p.Pins > 0 {
-		parts = append(parts, count(p.Pins, "pin", "pins"))
-	}
-	return strings.Join(parts, ", ")
+	return ", and the edges of the steps, " + s.w.length(s.r.Build.Width) + " apart"
 }
 
 func (s *sheetMaker) details() {
-	if !s.hasBox {
-		return
-	}
 	d := s.d
 	wide, tall := s.paper.Room()
-	d.Part("How a box step is built", true, false)
-	for _, n := range []string{"step", "across"} {
-		for _, x := range s.scaled(wide, 0.48*tall, n) {
-			d.Figure(x)
+	if s.box != nil && s.r.typicalTread() > 0 {
+		d.Part("How a box step is built", true, false)
+		for _, n := range []string{"step", "across"} {
+			for _, x := range s.scaled(wide, 0.48*tall, n) {
+				d.Figure(x)
+			}
 		}
 	}
-	d.Part("The path in the hill", true, false)
-	d.Figure(s.fit("view", wide, tall-22))
+	s.framed()
+	if s.r.Build.Width > 0 {
+		d.Part("The path in the hill", true, false)
+		d.Figure(s.fit("view", wide, tall-22))
+	}
 }

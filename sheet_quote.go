@@ -1,3 +1,5 @@
+//go:build !js || whole
+
 package slopewright
 
 import (
@@ -59,8 +61,14 @@ func (s *sheetMaker) quote() []byte {
 	}
 	d.Heading("Scope")
 	scope := "A stepped path of " + strconv.Itoa(r.Layout.Risers) + " risers of " + w.length(r.Layout.Riser) + ", " + w.long(r.Layout.Rise) + " up over " + w.long(r.Layout.Run)
-	if s.hasBox {
-		scope += ", " + w.length(s.box.width) + " wide, in boxes of " + s.box.detail.Timber.Name + " timber on " + w.length(r.Dig.BuildUp) + " of gravel"
+	if r.Build.Width > 0 {
+		scope += ", " + w.length(r.Build.Width) + " wide"
+	}
+	if s.box != nil {
+		scope += ", in boxes of " + s.box.Timber + " timber on " + w.length(r.Dig.BuildUp) + " of gravel"
+	}
+	for _, f := range r.Build.Framed {
+		scope += ", " + r.frameNameOf(f) + " on stringers of " + f.Stringer
 	}
 	d.Paragraph(scope + ": setting out, digging, timber, gravel, backfilling and carrying the spoil to the place agreed.")
 	if x := s.says("steps"); x != "" {

@@ -11,7 +11,7 @@ import "github.com/slopewright/slopewright/internal/draw"
 // Drawings are the names that [Result.Draw] knows.
 func Drawings() []string { return []string{"section"} }
 
-func (r Result) otherDrawing(string, float64, draw.Look) string { return "" }
+func (r Result) otherDrawing(Drawing, draw.Look) string { return "" }
 
 func (r *Result) more(Request, *maker) error { return nil }
 

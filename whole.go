@@ -6,13 +6,15 @@ import "github.com/slopewright/slopewright/internal/draw"
 
 // Drawings are the names that [Result.Draw] knows: the long section, the plan,
 // a view of the path in the hill, one box step cut along and across the path,
-// and the boards with the pieces cut from them.
+// a framed flight from the side, its stringer to mark out, and the boards with
+// the pieces cut from them.
 func Drawings() []string {
-	return []string{"section", "plan", "view", "step", "across", "cutplan"}
+	return []string{"section", "plan", "view", "step", "across", "flight", "stringer", "cutplan"}
 }
 
 // otherDrawing draws everything but the long section.
-func (r Result) otherDrawing(name string, width float64, look draw.Look) string {
+func (r Result) otherDrawing(d Drawing, look draw.Look) string {
+	name, width := d.Name, d.Width
 	switch name {
 	case "plan":
 		if p, ok := r.planDrawing(); ok {
@@ -32,6 +34,8 @@ func (r Result) otherDrawing(name string, width float64, look draw.Look) string 
 			d.Title = "One box step, cut across the path, looking uphill"
 			return d.AcrossSVG(width, look)
 		}
+	case "flight", "stringer":
+		return r.drawFrame(name, d.Flight, width, look)
 	case "cutplan":
 		if len(r.CutPlan.Boards) > 0 {
 			return r.strips("Cut plan").SVG(width, look)

@@ -351,6 +351,9 @@ type BoxPart struct {
 	Topping, Fill, Base, Timber unit.Volume
 	// Fabric is the area laid, laps included.
 	Fabric unit.Area
+	// Pieces are what is cut for the box, a piece too long for its timber as the
+	// parts it is joined from.
+	Pieces []Piece
 	// HeaviestPiece is the mass of the heaviest single timber, dry; a freshly
 	// treated one weighs by [WetTimber].
 	HeaviestPiece unit.Mass

@@ -431,7 +431,7 @@ func (f FramedFlight) stringerBeam(d FramedDetail, bay unit.Length) Beam {
 	}
 	depth := d.Stringer.Width
 	if !d.Solid {
-		depth -= Notch(f.Riser, f.Tread)
+		depth -= f.notch()
 	}
 	breadth := d.Stringer.Thickness.Meters()
 	if d.Solid {
@@ -442,7 +442,7 @@ func (f FramedFlight) stringerBeam(d FramedDetail, bay unit.Length) Beam {
 		}
 	}
 	return Beam{Name: "stringer", Words: d.Words, Wood: d.wood(d.Stringer), Breadth: unit.Length(breadth), Depth: depth, Graded: d.Stringer.Width,
-		Span: bay, Slope: f.Riser.Meters() / f.Tread.Meters(), Live: d.Live, Dead: d.Dead, Tributary: tributary, Bearing: d.Bearing, Service: d.Service}
+		Span: bay, Slope: f.up().Meters() / f.Tread.Meters(), Live: d.Live, Dead: d.Dead, Tributary: tributary, Bearing: d.Bearing, Service: d.Service}
 }
 
 // Supports is how many supports the stringers need between foot and head, and
@@ -703,7 +703,7 @@ type guardRun struct {
 // stairGuard is the guard of one side of the flight: posts from over the first
 // riser to over the last.
 func (f FramedFlight) stairGuard(d FramedDetail) guardRun {
-	r, t := f.Riser.Meters(), f.Tread.Meters()
+	r, t := f.up().Meters(), f.Tread.Meters()
 	h := hypotenuse(r, t)
 	long := float64(f.Risers-1) * h
 	bays := spaces(long, d.GuardSpacing.Meters())

@@ -62,7 +62,10 @@ type FramedPart struct {
 	Concrete unit.Volume
 	// Heaviest is the mass of the heaviest piece, dry.
 	Heaviest unit.Mass
-	Checks   []Check
+	// Pieces are what is cut for the flight, one too long for its timber as the
+	// parts it is joined from.
+	Pieces []Piece
+	Checks []Check
 }
 
 // FramedTakeOff lists what the flights need when built to the detail: flights
@@ -172,6 +175,7 @@ func (b *framedBuilder) flight(f FramedFlight, shared bool) FramedPart {
 	b.heaviest = 0
 	s := f.stringer(d)
 	p := FramedPart{First: f.First}
+	first := len(b.pieces)
 	p.Stringers, p.Spacing = d.Stringers(f.Width)
 	p.Supports, s.Bay = f.supports(d)
 	p.Layout = s
@@ -226,6 +230,7 @@ func (b *framedBuilder) flight(f FramedFlight, shared bool) FramedPart {
 	}
 	b.handrail(f, &p)
 	p.Heaviest = unit.Mass(b.heaviest) * unit.Kilogram
+	p.Pieces = addPieces(nil, b.pieces[first:])
 	p.Checks = f.checks(d, s)
 	for _, c := range p.Checks {
 		if !c.OK && !c.Open {
@@ -265,8 +270,8 @@ func (b *framedBuilder) supports(f FramedFlight, s Stringer, p *FramedPart) {
 		height := f.Under
 		if height == 0 {
 			x := float64(k) * s.Bay.Meters()
-			slope := f.Riser.Meters() / f.Tread.Meters()
-			under := FramedClearance(d, f.Riser, f.Tread) - d.Gap
+			slope := f.up().Meters() / f.Tread.Meters()
+			under := FramedClearance(d, f.up(), f.Tread) - d.Gap
 			height = unit.Length(f.Riser.Meters() + float64(x*slope) - under.Meters())
 		}
 		b.row(f, ItemStringer, height-d.Beam.Width, posts, p)
@@ -341,7 +346,7 @@ func (b *framedBuilder) handrail(f FramedFlight, p *FramedPart) {
 	if d.HandrailSides == 0 || f.Risers < d.HandrailFrom {
 		return
 	}
-	slope := float64(f.Risers-1) * hypotenuse(f.Riser.Meters(), f.Tread.Meters())
+	slope := float64(f.Risers-1) * hypotenuse(f.up().Meters(), f.Tread.Meters())
 	run := slope + (d.HandrailTop + d.HandrailBottom).Meters()
 	p.Handrails = d.HandrailSides
 	p.Handrail = unit.Length(run + 2*d.HandrailReturn.Meters())

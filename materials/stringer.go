@@ -27,6 +27,9 @@ type FramedFlight struct {
 	Riser, Tread unit.Length
 	// Width is that over the outer stringers' outside faces, 0.4 m to 6 m.
 	Width unit.Length
+	// Wash is the forward fall of the treads, a ratio from 0 to 0.1: step by
+	// step the stringer then climbs a riser and what a tread falls.
+	Wash float64
 	// Drop is the most that a tread or the platform stands above the ground
 	// within 36 in of its open side. It decides on guards.
 	Drop unit.Length
@@ -52,6 +55,9 @@ func (f FramedFlight) check(at string, faults *Faults) bool {
 	checkLength(at+"riser", f.Riser, 50*unit.Millimeter, 300*unit.Millimeter, faults)
 	checkLength(at+"tread", f.Tread, 150*unit.Millimeter, 2*unit.Meter, faults)
 	checkLength(at+"width", f.Width, 400*unit.Millimeter, 6*unit.Meter, faults)
+	if !(f.Wash >= 0 && f.Wash <= 0.1) {
+		faults.Add(at+"wash", fmt.Sprint(f.Wash), "is not from 0 to 0.1", "give the forward fall of the treads as a ratio")
+	}
 	checkLength(at+"drop", f.Drop, 0, 100*unit.Meter, faults)
 	checkLength(at+"under", f.Under, 0, 100*unit.Meter, faults)
 	checkLength(at+"platform", f.Platform, 0, 6*unit.Meter, faults)
@@ -67,9 +73,19 @@ func (f FramedFlight) Going() unit.Length {
 	return unit.Length(float64(f.Risers-1) * f.Tread.Meters())
 }
 
-// Rise is the height of the flight.
+// Rise is the height of the flight, with the fall of its treads.
 func (f FramedFlight) Rise() unit.Length {
-	return unit.Length(float64(f.Risers) * f.Riser.Meters())
+	return unit.Length(float64(float64(f.Risers)*f.Riser.Meters()) + float64(f.Wash*f.Going().Meters()))
+}
+
+// up is what the flight climbs from one nosing to the next.
+func (f FramedFlight) up() unit.Length {
+	return unit.Length(f.Riser.Meters() + float64(f.Wash*f.Tread.Meters()))
+}
+
+// notch is [Notch] where the treads fall to the front.
+func (f FramedFlight) notch() unit.Length {
+	return unit.Length(f.Riser.Meters() * f.Tread.Meters() / hypotenuse(f.up().Meters(), f.Tread.Meters()))
 }
 
 // Notch is how deep a step cuts into a stringer, square to its edge:
@@ -160,16 +176,16 @@ func (f FramedFlight) checkBoard(at string, d FramedDetail, faults *Faults) {
 	if at != "" {
 		at += "."
 	}
-	r, t := f.Riser.Meters(), f.Tread.Meters()
+	r, t := f.up().Meters(), f.Tread.Meters()
 	if f.Riser <= d.Tread.Thickness {
 		faults.Add(at+"riser", show(f.Riser), "is not more than the tread board's "+show(d.Tread.Thickness), "give a higher riser or a thinner tread board")
 	}
-	if n := Notch(f.Riser, f.Tread); !d.Solid && n >= d.Stringer.Width {
+	if n := f.notch(); !d.Solid && n >= d.Stringer.Width {
 		faults.Add(at+"riser", show(f.Riser), fmt.Sprintf("and the tread cut %s into a board of %s", show(n), show(d.Stringer.Width)), "give a deeper board or solid stringers")
 	}
 	// The tread board's lower back corner must lie on a solid stringer.
 	if d.Solid {
-		need := d.Above.Meters() + Notch(f.Riser, f.Tread).Meters() + float64(d.Tread.Thickness.Meters()*t)/hypotenuse(r, t)
+		need := d.Above.Meters() + f.notch().Meters() + float64(d.Tread.Thickness.Meters()*t)/hypotenuse(r, t)
 		if need > d.Stringer.Width.Meters()+1e-9 {
 			faults.Add(at+"tread", show(f.Tread), fmt.Sprintf("and the riser take a board %s deep, the stringer has %s", show(unit.Length(need)), show(d.Stringer.Width)),
 				"give a deeper board, or less above the nosings")
@@ -181,15 +197,15 @@ func (f FramedFlight) checkBoard(at string, d FramedDetail, faults *Faults) {
 }
 
 func (f FramedFlight) stringer(d FramedDetail) Stringer {
-	r, t := f.Riser.Meters(), f.Tread.Meters()
-	h := hypotenuse(r, t)
+	r, up, t := f.Riser.Meters(), f.up().Meters(), f.Tread.Meters()
+	h := hypotenuse(up, t)
 	depth, board := d.Stringer.Width.Meters(), d.Tread.Thickness.Meters()
 	s := Stringer{
 		Depth: d.Stringer.Width, VerticalDepth: unit.Length(depth * h / t),
-		Step: unit.Length(h), Notch: Notch(f.Riser, f.Tread),
+		Step: unit.Length(h), Notch: f.notch(),
 		Going:        f.Going(),
 		StringLength: StringLength(f.Rise(), f.Going(), f.Tread),
-		Pitch:        unit.Angle(math.Atan(r / t)),
+		Pitch:        unit.Angle(math.Atan(up / t)),
 	}
 	s.PlumbCut, s.LevelCut = s.Pitch, unit.Angle(math.Pi/2)-s.Pitch
 	s.Bay = s.Going
@@ -202,17 +218,17 @@ func (f FramedFlight) stringer(d FramedDetail) Stringer {
 		under -= above
 		s.Throat = s.Depth
 		s.FirstRiser = f.Riser
-		s.Length = unit.Length(float64(steps*h) + float64(r*r)/h)
+		s.Length = unit.Length(float64(steps*h) + float64(r*up)/h)
 		s.HeadBearing = unit.Length(under)
-		s.Seat = unit.Length((under - r) * t / r)
+		s.Seat = unit.Length((under - r) * t / up)
 	} else {
 		under += board
 		s.Throat = s.Depth - s.Notch
 		s.Drop = d.Tread.Thickness
 		s.FirstRiser = f.Riser - s.Drop
-		s.Length = unit.Length(float64(steps*h) - float64(board*r)/h)
+		s.Length = unit.Length(float64(steps*h) - float64(board*up)/h)
 		s.HeadBearing = unit.Length(under - r - board)
-		s.Seat = unit.Length((under - r) * t / r)
+		s.Seat = unit.Length((under - r) * t / up)
 	}
 	if s.Seat < 0 {
 		s.Seat = 0
@@ -222,7 +238,7 @@ func (f FramedFlight) stringer(d FramedDetail) Stringer {
 	}
 	for k := 1; k <= f.Risers; k++ {
 		m := StringerMark{Riser: k,
-			Rise:  unit.Length(float64(k) * r),
+			Rise:  unit.Length(float64(float64(k)*r) + float64(float64(k-1)*float64(f.Wash*t))),
 			Run:   unit.Length(float64(k-1) * t),
 			Along: unit.Length(float64(k-1) * h),
 		}

@@ -195,7 +195,9 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 		float64(float64(p.LandingTimbers)*p.LandingTimber.Meters()) + float64(float64(p.BankTimbers)*p.BankTimber.Meters()) + float64(float64(p.footTimbers(d))*p.RiserTimber.Meters())
 	p.Timber = d.Timber.Volume(unit.Length(run))
 
+	first := len(t.Pieces)
 	p.HeaviestPiece = t.addPieces(p)
+	p.Pieces = append([]Piece(nil), t.Pieces[first:]...)
 	t.addNotes(p, d)
 	t.Boxes = append(t.Boxes, p)
 }

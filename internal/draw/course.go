@@ -50,6 +50,17 @@ func (c Course) At(station, offset float64) Spot {
 	return Spot{x - offset*math.Sin(turn), y + offset*math.Cos(turn)}
 }
 
+// beyond says that an offset lies past the centre of the bend at a station,
+// where two places of the path would be one.
+func (c Course) beyond(station, offset float64) bool {
+	for _, b := range c.Bends {
+		if station > b.From && station < b.To {
+			return b.Curvature*offset > 0.98
+		}
+	}
+	return false
+}
+
 // stations gives from, to and what is needed between them to draw the course
 // smoothly: the ends of bends and every few degrees within one.
 func (c Course) stations(from, to float64) []float64 {

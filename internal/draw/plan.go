@@ -17,6 +17,8 @@ type Plan struct {
 	Breadth   float64
 	// Return is how far the sides of the last box run on behind its riser.
 	Return float64
+	// Frames are the flights on stringers.
+	Frames []PlanFrame
 	// SetBack is how far from the edge of the cut spoil must lie; 0 draws no
 	// line.
 	SetBack float64
@@ -25,6 +27,29 @@ type Plan struct {
 	LengthText func(metres float64) string
 	Feet       bool
 	Words      Words
+	Parts      FrameWords
+}
+
+// PlanFrame is a flight on stringers, and the framed landing above it.
+type PlanFrame struct {
+	// From and To are the stations of its first and last riser.
+	From, To float64
+	// Stringers stand from one side of the path to the other, Thickness each.
+	Stringers int
+	Thickness float64
+	// Seat is how far the level cut at the foot runs back from From. The pad
+	// under it is Pad along the path and PadWidth across; 0 is none.
+	Seat, Pad, PadWidth float64
+	// Platform is the depth of the framed landing above To, 0 for none; Beams
+	// are the stations of beams on posts under the stringers.
+	Platform float64
+	Beams    []float64
+}
+
+// pad is where a frame's pad lies, in stations: its middle under the seat's.
+func (f PlanFrame) pad() (from, to float64) {
+	m := f.From + f.Seat/2
+	return m - f.Pad/2, m + f.Pad/2
 }
 
 func (p *Plan) drawable() bool {
@@ -33,7 +58,13 @@ func (p *Plan) drawable() bool {
 	for _, v := range []float64{p.Terrain.Width, p.Terrain.Formation, p.Terrain.Batter, p.Terrain.FillBatter, p.Breadth, p.Return, p.SetBack} {
 		ok = ok && v >= 0 && v <= 1000
 	}
-	ok = ok && len(p.Course.Bends) <= maxSteps
+	ok = ok && len(p.Course.Bends) <= maxSteps && len(p.Frames) <= maxSteps
+	for _, f := range p.Frames {
+		ok = ok && f.To >= f.From && f.Stringers >= 0 && f.Stringers <= 100 && len(f.Beams) <= 1000
+		for _, v := range []float64{f.From + 2e6, f.To + 2e6, f.Thickness, f.Seat, f.Pad, f.PadWidth, f.Platform} {
+			ok = ok && v >= 0 && v <= 4e6
+		}
+	}
 	at := math.Inf(-1)
 	for _, b := range p.Course.Bends {
 		ok = ok && b.From >= at && b.To >= b.From && b.To <= maxMetres && math.Abs(b.Curvature) <= 10
@@ -214,6 +245,13 @@ func (d *planDrawing) extent() (min, max Spot) {
 			}
 		}
 	}
+	for _, f := range d.pl.Frames {
+		if f.Pad > 0 {
+			a, _ := f.pad()
+			add(a, f.PadWidth/2)
+			add(a, -f.PadWidth/2)
+		}
+	}
 	return min, max
 }
 
@@ -221,15 +259,21 @@ func (d *planDrawing) extent() (min, max Spot) {
 func (d *planDrawing) along(p *path, from, to, offset float64) {
 	xs := d.pl.Course.stations(from, to)
 	var lx, ly float64
-	for i, s := range xs {
+	pen := false
+	for _, s := range xs {
+		// Inside a tight bend there is no such line beyond the centre.
+		if d.pl.Course.beyond(s, offset) {
+			pen = false
+			continue
+		}
 		x, y := d.at(s, offset)
-		if i == 0 {
+		if !pen {
 			p.move(x, y)
 		} else {
 			p.to(x, y)
 			d.p.line(lx, ly, x, y)
 		}
-		lx, ly = x, y
+		lx, ly, pen = x, y, true
 	}
 }
 
@@ -285,21 +329,13 @@ func (d *planDrawing) draw() {
 		}
 	}
 
-	// Timbers.
-	var sides, risers path
-	inner := t.Width/2 - pl.Breadth
-	for _, sign := range []float64{-1, 1} {
-		d.along(&sides, foot.Station, last.Station+pl.Return, sign*t.Width/2)
-		if inner > 0 {
-			d.along(&sides, foot.Station, last.Station+pl.Return, sign*inner)
-		}
-		d.across(&sides, last.Station+pl.Return, sign*t.Width/2, sign*math.Max(inner, 0))
-	}
+	d.frames()
+	d.timbers()
+	// Every riser in one path, from the foot.
+	var risers path
 	for _, s := range pl.Steps {
 		d.across(&risers, s.Station, -t.Width/2, t.Width/2)
-		d.across(&sides, s.Station+pl.Breadth, -t.Width/2, t.Width/2)
 	}
-	d.stroke("sw-timber", &sides, 0.8, "")
 	d.stroke("sw-riser", &risers, 1.8, "")
 
 	d.numbers()
@@ -308,6 +344,78 @@ func (d *planDrawing) draw() {
 	d.marks(from, to)
 	d.canvas.scaleBar(d.k, d.x0, pl.Feet, d.words)
 	d.planKey()
+}
+
+// timbers draws the boxes' timbers behind the risers.
+func (d *planDrawing) timbers() {
+	pl, half := d.pl, d.pl.Terrain.Width/2
+	if pl.Breadth <= 0 {
+		return
+	}
+	var sides path
+	inner := half - pl.Breadth
+	for i, s := range pl.Steps {
+		end := s.TreadEnd
+		if i == len(pl.Steps)-1 {
+			end = s.Station + pl.Return
+		}
+		if s.Framed || end <= s.Station {
+			continue
+		}
+		for _, sign := range []float64{-1, 1} {
+			d.along(&sides, s.Station, end, sign*half)
+			if inner > 0 {
+				d.along(&sides, s.Station, end, sign*inner)
+			}
+			if i == len(pl.Steps)-1 {
+				d.across(&sides, end, sign*half, sign*math.Max(inner, 0))
+			}
+		}
+		d.across(&sides, s.Station+pl.Breadth, -half, half)
+	}
+	d.stroke("sw-timber", &sides, 0.8, "")
+}
+
+// frames draws what carries the framed flights: pads, beams, stringers.
+func (d *planDrawing) frames() {
+	half := d.pl.Terrain.Width / 2
+	var pads, beams, stringers, edges path
+	for _, f := range d.pl.Frames {
+		if f.Pad > 0 && f.PadWidth > 0 {
+			a, b := f.pad()
+			w := f.PadWidth / 2
+			for _, x := range []float64{a, b} {
+				d.across(&pads, x, -w, w)
+			}
+			for _, w := range []float64{-w, w} {
+				d.along(&pads, a, b, w)
+			}
+		}
+		for _, x := range f.Beams {
+			d.across(&beams, x, -half, half)
+		}
+		for i := range f.Stringers {
+			o := -half
+			if f.Stringers > 1 {
+				o += (2*half - f.Thickness) * float64(i) / float64(f.Stringers-1)
+			}
+			p := &stringers
+			if i == 0 || i == f.Stringers-1 {
+				p = &edges
+			}
+			d.along(p, f.From, f.To, o)
+			d.along(p, f.From, f.To, o+f.Thickness)
+		}
+		if f.Platform > 0 {
+			for _, x := range []float64{-half, half} {
+				d.along(&edges, f.To, f.To+f.Platform, x)
+			}
+		}
+	}
+	d.stroke("sw-pad", &pads, 0.9, `stroke-dasharray="9 3"`)
+	d.stroke("sw-beam", &beams, 1.4, `stroke-dasharray="3 3"`)
+	d.stroke("sw-stringer", &stringers, 0.6, `stroke-dasharray="4 2"`)
+	d.stroke("sw-stringer-edge", &edges, 0.8, "")
 }
 
 // stretches joins neighbouring pieces of formation.
@@ -501,9 +609,33 @@ func (d *planDrawing) planKey() {
 	line := func(class string, width float64, extra string) func(x, y float64) {
 		return func(x, y float64) { d.line(class, x, y, x+swatch, y, width, extra) }
 	}
-	e := []keyEntry{{d.words.PathEdge, func(x, y float64) {
-		d.element("rect", "sw-timber", `x="`+px(x)+`" y="`+px(y-3)+`" width="`+px(swatch)+`" height="6" fill="none" stroke="currentColor" stroke-width="0.8"`)
-	}}}
+	var e []keyEntry
+	beam := func(word, class, extra string) keyEntry {
+		return keyEntry{word, func(x, y float64) {
+			d.element("rect", class, `x="`+px(x)+`" y="`+px(y-3)+`" width="`+px(swatch)+`" height="6" fill="none" stroke="currentColor" stroke-width="0.8"`+extra)
+		}}
+	}
+	boxes := false
+	for _, s := range d.pl.Steps {
+		boxes = boxes || !s.Framed
+	}
+	if boxes && d.pl.Breadth > 0 {
+		e = append(e, beam(d.words.PathEdge, "sw-timber", ""))
+	}
+	frame := d.pl.Parts.filled()
+	pads, beams := false, false
+	for _, f := range d.pl.Frames {
+		pads, beams = pads || f.Pad > 0, beams || len(f.Beams) > 0
+	}
+	if len(d.pl.Frames) > 0 {
+		e = append(e, beam(frame.Stringer, "sw-stringer", ` stroke-dasharray="4 2"`))
+	}
+	if pads {
+		e = append(e, beam(frame.Pad, "sw-pad", ` stroke-dasharray="9 3"`))
+	}
+	if beams {
+		e = append(e, keyEntry{frame.Beam, line("sw-beam", 1.4, `stroke-dasharray="3 3"`)})
+	}
 	if len(d.pl.Formation) > 0 {
 		e = append(e, keyEntry{d.words.FormationEdge, line("sw-formation", 0.9, `stroke-dasharray="5 2.5"`)})
 	}

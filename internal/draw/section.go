@@ -82,6 +82,7 @@ type Words struct {
 	Rise, Run, DeepestCut, Landing                         string
 	// The plan.
 	Uphill, PathEdge, FormationEdge, TopOfCut, Toe, SetBack, Width, FormationWidth string
+	Stringers, Pad, Beam                                                           string
 	// The view.
 	GroundBefore, Earth, Isometric string
 	// TrueScale says that heights are not exaggerated.
