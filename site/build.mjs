@@ -2,9 +2,11 @@
 // here and the calculator that `make wasm` puts in ../build/wasm.
 import { createHash } from "node:crypto";
 import { cp, mkdir, readFile, readdir, rm, stat } from "node:fs/promises";
+import { execFileSync } from "node:child_process";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { planFields } from "./fields.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = dirname(here);
@@ -22,6 +24,7 @@ for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"
 const define = {
   __BUILD__: JSON.stringify(stamp.digest("hex").slice(0, 12)),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
+  __FIELDS__: JSON.stringify(await planFields()),
   __WHOLE_BYTES__: String((await stat(join(wasm, "slopewright-whole.wasm"))).size),
 };
 
@@ -35,6 +38,8 @@ for (const name of await readdir(join(root, "testdata", "plans"))) {
   const file = join(root, "testdata", "plans", name);
   if (name.endsWith(".json") && JSON.parse(await readFile(file, "utf8")).format === "slopewright.plan/1") await cp(file, join(out, "plans", name));
 }
+
+execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-planner.d.ts")]);
 
 // The landscaper's page, with its own copy of the planner, as a stranger's site would have it.
 const landscaper = join(root, "build", "landscaper");

@@ -1,6 +1,7 @@
 // The field book: what is written in it, and the plan document it makes. Text
 // stays as it was typed; nothing here reads a length or knows about steps.
 import type { Fault, Plan, Row } from "./contract.js";
+import { KINDS } from "./fields.js";
 
 export const METHODS = ["total", "string", "rod", "slope", "levels"] as const;
 export type Method = (typeof METHODS)[number];
@@ -40,13 +41,6 @@ const isMethod = (m: unknown): m is Method => METHODS.includes(m as Method);
 const isObject = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);
 const blank = (row: Row | undefined) => !row || Object.keys(row).every((k) => row[k] === "" || row[k] === undefined);
 
-/** Fields that hold a bare number, not a reading with a unit. */
-const COUNTS = /^(crew\.\w+|steps\.landing\.every|steps\.fixed\.risers|path\.bends\.turn|stock\.available|prices\.items\.pack|built\.riser)$/;
-/** Fields that hold several words. */
-const WORDS = /^steps\.kinds$/;
-
-/** The tables of the document beside the readings. */
-export const LISTS = ["path.bends", "steps.fixed", "stock", "prices.items", "built"] as const;
 export const READINGS = "ground.readings";
 
 /** Fields that stand for a whole part of the document when the part itself is at fault. */
@@ -163,6 +157,12 @@ export class Book {
     this.#set(list, rows.length > 0 ? this.#lists.get(list) : undefined);
   }
 
+  /** Puts a whole part of the document in place of the one there is. */
+  put(part: "prices" | "stock", value: unknown): void {
+    for (const list of this.#lists.keys()) if (list === part || list.startsWith(`${part}.`)) this.#lists.delete(list);
+    this.#set(part, structuredClone(value));
+  }
+
   /** True when no ground has been written on the page in use. */
   get empty(): boolean {
     const page = this.#page();
@@ -236,7 +236,7 @@ export class Book {
 
   /** Writes text in a field outside the tables; "" takes the field out of the document. */
   write(path: string, text: string): void {
-    this.#set(path, text === "" ? undefined : WORDS.test(path) ? text.split(/[\s,]+/) : meant(path, text));
+    this.#set(path, text === "" ? undefined : meant(path, text));
   }
 
   /** True where a field that can be ticked is ticked. */
@@ -343,9 +343,12 @@ export class Book {
   }
 }
 
-/** Text as the document holds it: a count as a number, all else as it was typed. */
+/** Text as the document holds it: a count as a number, several words as a list, all else as it was typed. */
 function meant(path: string, text: string): unknown {
-  const number = COUNTS.test(path) && /^([-−]?)(\d+(?:\.\d+)?)\s*°?$/.exec(text);
+  const kind = KINDS.get(path);
+  if (kind === "words") return text.split(/[\s,]+/).filter(Boolean);
+  if (kind === "tick" && /^(yes|true|x|✓)$/i.test(text.trim())) return true;
+  const number = kind === "number" && /^([-−]?)(\d+(?:\.\d+)?)\s*°?$/.exec(text);
   return number ? Number(number[2]) * (number[1] ? -1 : 1) : text;
 }
 
@@ -353,10 +356,11 @@ function meant(path: string, text: string): unknown {
 function written(value: unknown, path: string): string {
   if (typeof value === "number") {
     if (/(crossfall|grade|wash|tax)$/.test(path)) return `${Number((value * 100).toPrecision(12))} %`;
-    if (COUNTS.test(path)) return String(value);
+    if (KINDS.get(path) === "number") return String(value);
     return `${Number(value.toPrecision(12))} m`;
   }
-  if (WORDS.test(path) && Array.isArray(value)) return value.join(", ");
+  if (value === true) return "yes";
+  if (KINDS.get(path) === "words" && Array.isArray(value)) return value.join(", ");
   if (typeof value === "string") return value;
   return value === undefined ? "" : JSON.stringify(value);
 }

@@ -81,6 +81,8 @@ export interface Result {
   findings?: Finding[];
   stakeout?: Mark[];
   drawings?: Record<string, string>;
+  sheets?: Record<string, string>;
+  tables?: Record<string, string>;
   choices?: Choice[];
   layout?: { flights?: unknown };
   takeoff?: { item: string; name: string; section?: string }[];

@@ -8,11 +8,12 @@ const SVG = "http://www.w3.org/2000/svg";
 export function drawing(text: string): SVGSVGElement | null {
   const parsed = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
   if (parsed.namespaceURI !== SVG || parsed.localName !== "svg") return null;
-  clean(parsed);
+  cleanDrawing(parsed);
   return document.importNode(parsed, true) as unknown as SVGSVGElement;
 }
 
-function clean(element: Element): void {
+/** Takes out of a drawing whatever is no shape or word. */
+export function cleanDrawing(element: Element): void {
   for (const { name, value } of [...element.attributes]) {
     const local = name.replace(/^.*:/, "").toLowerCase();
     if (local.startsWith("on") || local === "style" || (local === "href" && !value.startsWith("#")) || (/url\(/i.test(value) && !/^url\(#[\w-]+\)$/.test(value))) {
@@ -20,7 +21,7 @@ function clean(element: Element): void {
     }
   }
   for (const child of [...element.children]) {
-    if (child.namespaceURI === SVG && ELEMENTS.has(child.localName)) clean(child);
+    if (child.namespaceURI === SVG && ELEMENTS.has(child.localName)) cleanDrawing(child);
     else child.remove();
   }
 }

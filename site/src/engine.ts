@@ -1,7 +1,10 @@
 // The page's side of the worker: one calculator, asked by id, latest request
 // wins. A request that is overtaken before it was sent is dropped; one that is
 // being computed too long while another waits is stopped by ending the worker
-// and booting a new one.
+// and booting a new one. Where the files come from another address than the
+// page, a small worker of the page's own stands in and loads the real one; where
+// the page's policy forbids that too, the calculator runs on the page itself.
+import { InPage } from "./inpage.js";
 
 declare const __BUILD__: string;
 
@@ -45,7 +48,9 @@ const PATIENCE = 4000;
 export class Engine {
   #base: URL;
   #whole: boolean;
-  #worker: Worker | undefined;
+  #worker: Worker | InPage | undefined;
+  /** True once no worker could be had. */
+  #inPage = false;
   #last = 0;
   #running: Asked | undefined;
   #waiting: Asked | undefined;
@@ -99,9 +104,8 @@ export class Engine {
       this.#overdue ??= setTimeout(() => this.#giveUp(), PATIENCE);
       return;
     }
-    let worker: Worker;
     try {
-      worker = this.#worker ??= this.#boot();
+      this.#worker ??= this.#boot();
     } catch (err) {
       this.#fail(`The calculator's worker could not be started (${String(err)}). It has to come from this page's own address: copy the slopewright files beside the page.`);
       return;
@@ -109,7 +113,7 @@ export class Engine {
     this.#running = this.#waiting;
     this.#waiting = undefined;
     if (this.#limit > 0) this.#late = setTimeout(() => this.#fail(`It takes longer than ${Math.round(this.#limit / 1000)} seconds`), this.#limit);
-    worker.postMessage({ id: this.#running.id, request: this.#running.request } satisfies ToWorker);
+    this.#post(this.#running);
   }
 
   #giveUp(): void {
@@ -124,18 +128,44 @@ export class Engine {
     this.#next();
   }
 
-  #boot(): Worker {
+  #boot(): Worker | InPage {
     this.#ready = false;
-    const worker = new Worker(new URL(`slopewright-worker.js?${__BUILD__}${this.#whole ? "&whole" : ""}`, this.#base), { name: "slopewright" });
+    const url = new URL(`slopewright-worker.js?${__BUILD__}${this.#whole ? "&whole" : ""}`, this.#base);
+    const foreign = url.origin !== location.origin;
+    if (foreign && this.#inPage) {
+      const inPage = new InPage(this.#base, this.#whole);
+      inPage.onmessage = (event) => this.#hear(inPage, event.data);
+      return inPage;
+    }
+    const from = foreign ? URL.createObjectURL(new Blob([`slopewrightFrom=${JSON.stringify(url.href)};importScripts(slopewrightFrom)`], { type: "text/javascript" })) : url;
+    let worker: Worker;
+    try {
+      worker = new Worker(from, { name: "slopewright" });
+    } catch (err) {
+      if (!foreign) throw err;
+      this.#inPage = true;
+      return this.#boot();
+    }
     worker.onmessage = (event: MessageEvent<FromWorker>) => this.#hear(worker, event.data);
     worker.onerror = (event) => {
       event.preventDefault();
+      if (foreign && !this.#ready && worker === this.#worker) {
+        // The page's policy lets no such worker start: what was asked is asked again on the page.
+        this.#inPage = true;
+        this.#worker = this.#boot();
+        if (this.#running) this.#post(this.#running);
+        return;
+      }
       this.#hear(worker, { kind: "stopped", why: event.message || "slopewright-worker.js could not be loaded" });
     };
     return worker;
   }
 
-  #hear(worker: Worker, message: FromWorker): void {
+  #post({ id, request }: Asked): void {
+    void this.#worker?.postMessage({ id, request } satisfies ToWorker);
+  }
+
+  #hear(worker: Worker | InPage, message: FromWorker): void {
     if (worker !== this.#worker) return; // the last words of one that was ended
     switch (message.kind) {
       case "progress":
@@ -151,7 +181,11 @@ export class Engine {
         this.onprogress?.(1);
         return;
       case "stopped":
-        this.#fail(`The calculator is not running: ${message.why}.`);
+        this.#fail(
+          this.#base.origin === location.origin
+            ? `The calculator is not running: ${message.why}.`
+            : `The calculator, which lies at ${this.#base.origin}, could not be run in this page: ${message.why}. Copy the planner’s files to this site’s own address; or let that address answer with Access-Control-Allow-Origin, and this page’s policy allow it in script-src and connect-src, with 'wasm-unsafe-eval', and blob: in worker-src.`,
+        );
         return;
       case "answer": {
         const asked = this.#running;

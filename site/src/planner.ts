@@ -9,12 +9,14 @@ import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
 import { bookPage, shownFields } from "./view-book.js";
 import { History } from "./history.js";
+import { picture, standalone } from "./paper.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { readable, Store, type Entry } from "./store.js";
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
 import { frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
+import { paper, type PaperView, type Wanted } from "./view-paper.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, labelOf } from "./view-wish.js";
 import { speak, w, type Words } from "./words.js";
@@ -35,6 +37,11 @@ const FILE_LIMIT = 2_000_000;
 /** Begins the name of a change made in the drawing. */
 const MOVE = "move ";
 
+/** The parts that a host can leave out. */
+const SECTIONS = new Set("head book answer drawing choices stakeout findings cautions earth time takeoff cutplan bill paper".split(" "));
+
+const isInline = (given: string) => /^\s*[{[]/.test(given);
+
 let instances = 0;
 
 /**
@@ -44,6 +51,11 @@ let instances = 0;
  *
  * @attr {string} plan - a plan document, or where to fetch one from
  * @attr {"imperial"|"metric"} units - how results are shown, in place of what the plan says; readings stay as written
+ * @attr {string} rules - the rule set held against every plan that is opened here
+ * @attr {string} currency - ISO 4217 code that prices are in, in place of the plan's
+ * @attr {string} prices - { prices?, stock? } as in a plan document, or where to fetch it from: they take the place of the plan's
+ * @attr {string} sections - the parts to show, by the names of their CSS parts, with spaces between; default all
+ * @attr {string} quote - shows a button with these words (or the usual ones) that fires slopewright-quote
  * @attr {boolean} readonly - shows a plan without letting it be changed
  * @attr {string} keep - a name under which plans are kept on this device; what was open last goes before `plan`
  * @attr {boolean} share - plans can be shared by a link to this page, and one in the page's address is opened
@@ -55,6 +67,7 @@ let instances = 0;
  * @fires slopewright-change - the person changed the plan; detail: { plan }
  * @fires slopewright-result - a plan was worked out; detail: { plan, result, ms }
  * @fires slopewright-error - it could not be; detail: { plan, faults } or { message }
+ * @fires slopewright-quote - the person asks for a quote; detail: { plan, result }
  *
  * @csspart sheet - everything
  * @csspart head - title, units, files
@@ -75,6 +88,11 @@ export class SlopewrightPlanner extends LitElement {
     keep: { type: String },
     share: { type: Boolean },
     lang: { type: String },
+    rules: { type: String },
+    currency: { type: String },
+    prices: { type: String },
+    sections: { type: String },
+    quote: { type: String },
     plan: { type: String, noAccessor: true },
   };
   declare units: string | null;
@@ -82,6 +100,11 @@ export class SlopewrightPlanner extends LitElement {
   declare keep: string | null;
   declare share: boolean;
   declare lang: string;
+  declare rules: string | null;
+  declare currency: string | null;
+  declare prices: string | null;
+  declare sections: string | null;
+  declare quote: string | null;
 
   #book = Book.blank("metric");
   #engine: Engine | undefined;
@@ -109,6 +132,7 @@ export class SlopewrightPlanner extends LitElement {
   #opening = true;
   /** True once a plan was opened, whoever gave it. */
   #given = false;
+  #shownOnce = false;
   #loaded = 0;
   #said = "";
 
@@ -125,6 +149,11 @@ export class SlopewrightPlanner extends LitElement {
   #gripping: boolean | undefined;
   /** The last move whose result is still to come: what follows it starts where it did. */
   #nudged: { grip: Grip; before: Kept; along: number; up: number } | undefined;
+
+  /** Makes sheets, drawings and tables; booted when it is first asked. */
+  #clerk: Engine | undefined;
+  #paper: { working?: Wanted; progress: number; trouble: string; shown?: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; change: number } } = { progress: 1, trouble: "" };
+  #size = "";
 
   #pause: ReturnType<typeof setTimeout> | undefined;
   #announce: ReturnType<typeof setTimeout> | undefined;
@@ -159,6 +188,7 @@ export class SlopewrightPlanner extends LitElement {
     this.keep = null;
     this.share = false;
     this.lang = "";
+    this.rules = this.currency = this.prices = this.sections = this.quote = null;
   }
 
   /** The language spoken. */
@@ -212,6 +242,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#engine?.stop();
     this.#engine = undefined;
     this.#stopChoosing();
+    this.#stopPaper();
     removeEventListener("hashchange", this.#addressed);
     for (const timer of [this.#pause, this.#announce, this.#holding, this.#slowly]) clearTimeout(timer);
   }
@@ -220,6 +251,7 @@ export class SlopewrightPlanner extends LitElement {
 
   async #first(): Promise<void> {
     this.#book = Book.blank(this.units ?? (navigator.language === "en-US" ? "imperial" : "metric"));
+    this.#housed();
     let last: Entry | undefined;
     if (this.keep) {
       try {
@@ -238,7 +270,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#notice = this.#w.trouble.keptUnread;
     }
     const plan = this.getAttribute("plan");
-    if (plan !== null) void this.#fetch(plan);
+    if (plan !== null) void this.#fetch(plan, true);
     else {
       this.#opening = false;
       void this.#solve();
@@ -273,6 +305,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#line = undefined;
     this.#opening = false;
     this.#nudged = undefined;
+    this.#housed();
     this.#history.clear();
   }
 
@@ -300,20 +333,58 @@ export class SlopewrightPlanner extends LitElement {
     if (this.share && carriesPlan(location.hash)) history.replaceState(history.state, "", location.pathname + location.search);
   }
 
-  async #fetch(plan: string): Promise<void> {
-    this.#wanted = plan;
-    const inline = plan.trimStart().startsWith("{");
+  /** What an attribute holds or names. */
+  async #read(given: string): Promise<unknown> {
+    let text = given;
+    if (!isInline(given)) {
+      const response = await fetch(new URL(given, document.baseURI));
+      if (!response.ok) throw new Error(this.#w.trouble.answered(response.status));
+      text = await response.text();
+    }
+    if (text.length > FILE_LIMIT) throw new Error(this.#w.trouble.large);
+    return JSON.parse(text) as unknown;
+  }
+
+  /** The host's own prices and timber. */
+  #house: { prices?: unknown; stock?: unknown } = {};
+
+  async #fetchPrices(): Promise<void> {
+    const given = this.prices;
+    this.#house = {};
+    if (!given) return;
     try {
-      let text = plan;
-      if (!inline) {
-        const response = await fetch(new URL(plan, document.baseURI));
-        if (!response.ok) throw new Error(this.#w.trouble.answered(response.status));
-        text = await response.text();
-      }
-      if (this.#wanted !== plan) return; // another was asked for meanwhile
-      this.#open(JSON.parse(text) as Plan);
+      const found = (await this.#read(given)) as { prices?: unknown; stock?: unknown } | null;
+      if (this.prices !== given) return; // others were given meanwhile
+      const part = (name: "prices" | "stock") => (found && Object.hasOwn(found, name) ? { [name]: found[name] } : {});
+      if (typeof found !== "object" || found === null || (!Object.hasOwn(found, "prices") && !Object.hasOwn(found, "stock"))) throw new Error(this.#w.trouble.noPrices);
+      this.#house = { ...part("prices"), ...part("stock") };
+      this.#housed();
+      void this.#solve();
     } catch (err) {
-      this.#fail(inline ? this.#w.trouble.inlineNotJson : this.#w.trouble.notOpened(plan, (err as Error).message));
+      this.#tell(this.#w.trouble.pricesNotOpened(isInline(given) ? "" : given, (err as Error).message));
+    }
+  }
+
+  /** Puts what the host says in the plan. */
+  #housed(): void {
+    const book = this.#book;
+    if (this.units === "imperial" || this.units === "metric") book.write("units", this.units);
+    if (this.rules) book.write("steps.rules", this.rules);
+    for (const part of ["prices", "stock"] as const) if (this.#house[part] !== undefined) book.put(part, this.#house[part]);
+    if (this.currency) book.write("prices.currency", this.currency);
+    this.#change++;
+  }
+
+  /** @param first only where nobody has written anything by then */
+  async #fetch(plan: string, first = false): Promise<void> {
+    this.#wanted = plan;
+    try {
+      const found = await this.#read(plan);
+      if (this.#wanted !== plan || (first && this.#touched)) return; // another was asked for meanwhile
+      this.#open(found);
+    } catch (err) {
+      if (this.#wanted !== plan) return;
+      this.#fail(isInline(plan) ? this.#w.trouble.inlineNotJson : this.#w.trouble.notOpened(plan, (err as Error).message));
     }
   }
 
@@ -323,7 +394,6 @@ export class SlopewrightPlanner extends LitElement {
       return false;
     }
     this.#turn(new Book(plan as Plan));
-    if (this.units === "imperial" || this.units === "metric") this.#book.write("units", this.units);
     void this.#solve();
     return true;
   }
@@ -806,6 +876,105 @@ export class SlopewrightPlanner extends LitElement {
     at?.focus({ preventScroll: true });
   }
 
+  // ---- Paper and files -------------------------------------------------------
+
+  #stopPaper(): void {
+    this.#clerk?.stop();
+    this.#clerk = undefined;
+    this.#paper = { ...this.#paper, progress: 1 };
+    delete this.#paper.working;
+    this.requestUpdate();
+  }
+
+  async #makePaper(wanted: Wanted): Promise<void> {
+    const change = this.#change;
+    const { plan } = this.#book.document();
+    this.#paper = { ...this.#paper, working: wanted, trouble: "" };
+    if (!this.#clerk) {
+      this.#clerk = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true);
+      this.#paper.progress = 0;
+      this.#clerk.onprogress = (part) => {
+        this.#paper.progress = part;
+        this.requestUpdate();
+      };
+    }
+    this.requestUpdate();
+    const done = (shown: { text: string; drawn?: SVGSVGElement | null } | undefined, trouble = "") => {
+      this.#paper = { progress: 1, trouble, ...(shown ? { shown: { wanted, change, ...shown } } : this.#paper.shown ? { shown: this.#paper.shown } : {}) };
+      if (trouble) this.#say(trouble);
+      this.requestUpdate();
+    };
+    const asked =
+      wanted.what === "sheet"
+        ? { sheets: [{ kind: wanted.name, paper: this.#paperSize(plan) }] }
+        : wanted.what === "table"
+          ? { tables: [wanted.name] }
+          : { drawings: [{ name: wanted.name, width: Math.min(Math.max(this.#width || 800, 300), 1100), prefix: `${this.#prefix}p` }] };
+    try {
+      const answer = (await this.#clerk.ask({ format: "slopewright.request/1", plan, ...asked })).document as Answer;
+      if (answer.format !== "slopewright.result/1") return done(undefined, answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${this.#w.paper.notMade} ${answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")}.` : this.#w.paper.putRight);
+      const text = (wanted.what === "sheet" ? answer.sheets : wanted.what === "table" ? answer.tables : answer.drawings)?.[wanted.name] ?? "";
+      if (text === "") return done(undefined, this.#w.paper.none);
+      if (wanted.what === "table") {
+        const name = `${fileName(plan.title)}-${wanted.name}.csv`;
+        download(name, "text/csv", `\uFEFF${text}`); // the mark tells spreadsheets that it is UTF-8
+        this.#say(this.#w.paper.saved(name));
+        return done(undefined);
+      }
+      done(wanted.what === "drawing" ? { text, drawn: drawing(text) } : { text });
+    } catch (err) {
+      if (err instanceof Superseded) return;
+      this.#clerk = undefined;
+      done(undefined, err instanceof EngineError ? err.message : `${this.#w.paper.notMade} ${String(err)}`);
+    }
+  }
+
+  #paperSize(plan: Plan): string {
+    return this.#size || (plan.units === "imperial" ? "letter" : "a4");
+  }
+
+  #paperView(): PaperView {
+    const { working, progress, trouble, shown } = this.#paper;
+    const { plan } = this.#book.document();
+    return {
+      working,
+      progress,
+      trouble,
+      shown: shown && { ...shown, stale: shown.change !== this.#change },
+      paper: this.#paperSize(plan),
+      setPaper: (size) => {
+        this.#size = size;
+        this.requestUpdate();
+        if (shown?.wanted.what === "sheet") void this.#makePaper(shown.wanted);
+      },
+      ask: (wanted) => void this.#makePaper(wanted),
+      stop: () => this.#stopPaper(),
+      print: (frame) => frame.contentWindow?.print(),
+      save: (as) => void this.#savePaper(as),
+      saveResult: () => download(`${fileName(plan.title)}.result.json`, "application/json", `${JSON.stringify(this.#result, null, 2)}\n`),
+      close: () => {
+        delete this.#paper.shown;
+        this.requestUpdate();
+        void this.#refocus("#h-paper");
+      },
+    };
+  }
+
+  async #savePaper(as: "html" | "svg" | "png"): Promise<void> {
+    const { shown } = this.#paper;
+    if (!shown) return;
+    const name = `${fileName(this.#book.text("title"))}-${shown.wanted.name}.${as}`;
+    try {
+      if (as === "html") download(name, "text/html", shown.text);
+      else if (as === "svg") download(name, "image/svg+xml", standalone(shown.text));
+      else download(name, "image/png", await picture(shown.text, 3));
+      this.#say(this.#w.paper.saved(name));
+    } catch (err) {
+      this.#paper = { ...this.#paper, trouble: `${this.#w.paper.notMade} ${String(err)}` };
+      this.requestUpdate();
+    }
+  }
+
   // ---- Keys, focus, paste ----------------------------------------------------
 
   #cellOf(e: Event): { list: string; line: number; key: string } | undefined {
@@ -932,6 +1101,7 @@ export class SlopewrightPlanner extends LitElement {
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
         ${this.#result ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
+        ${this.#result ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
       </div>
       <p class="unseen" role="status">${this.#said}</p>
     </div>`;
@@ -1003,6 +1173,7 @@ export class SlopewrightPlanner extends LitElement {
         ? html`<div class=${live}>
             ${view.sentences(result)}
           </div>
+          ${this.quote === null ? nothing : html`<p class="quote"><button type="button" class="strong" ?disabled=${this.#stale} @click=${() => this.#emit("slopewright-quote", { plan: this.plan, result: this.#result })}>${this.quote || w.quote}</button></p>`}
           ${choices(this.#choicesView())}
           ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
         : nothing}
@@ -1012,8 +1183,7 @@ export class SlopewrightPlanner extends LitElement {
   #below(result: Result): TemplateResult {
     return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
       ${view.findings(result)} ${view.earth(result)} ${view.time(result)} ${view.shopping(result)}
-    </div>
-    <p class="end">Slopewright ${result.version}. A finding quotes a published figure; local codes and licensed practice decide.</p>`;
+    </div>`;
   }
 
   #peek(at: ReadonlyMap<string, unknown>, elsewhere: readonly unknown[]): TemplateResult | typeof nothing {
@@ -1051,9 +1221,16 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   protected override updated(changed: PropertyValues): void {
-    if (changed.has("units") && (this.units === "imperial" || this.units === "metric") && this.#book.text("units") !== this.units && this.hasUpdated) {
-      this.#book.write("units", this.units);
+    if (changed.has("prices")) void this.#fetchPrices();
+    if (this.#shownOnce && (["units", "rules", "currency"] as const).some((name) => changed.has(name))) {
+      this.#housed();
       void this.#solve();
+    }
+    this.#shownOnce = true;
+    const wanted = this.sections?.split(/[\s,]+/).filter(Boolean) ?? [];
+    for (const part of this.renderRoot.querySelectorAll<HTMLElement>("[part]")) {
+      const names = part.getAttribute("part")!;
+      if (SECTIONS.has(names)) part.toggleAttribute("data-away", wanted.length > 0 && !wanted.includes(names));
     }
     // What is wrong is not hidden away.
     for (const closed of this.renderRoot.querySelectorAll("details:not([open])")) {

@@ -47,6 +47,24 @@ export const style = css`
   :host([hidden]) {
     display: none;
   }
+  [data-away] {
+    display: none !important;
+  }
+  .spread:has(> .book[data-away]) {
+    grid-template-columns: minmax(0, 1fr);
+  }
+  button.strong {
+    background: var(--pencil);
+    color: var(--sheet);
+    border-color: var(--pencil);
+  }
+  button.strong:hover:not(:disabled) {
+    background: var(--ink);
+  }
+  button.strong:disabled {
+    background: none;
+    color: var(--soft);
+  }
   *,
   *::before,
   *::after {
@@ -631,6 +649,47 @@ export const style = css`
       display: grid;
       grid-template-columns: var(--margin) 1fr;
     }
+  }
+  /* Too many columns for any book: each cell says what it is. */
+  .readings.many thead {
+    display: none;
+  }
+  .readings.many tbody tr:not(.says) {
+    display: grid;
+    grid-template-columns: var(--margin) repeat(2, minmax(0, 1fr)) 44px;
+    border-bottom: 1px solid var(--firm);
+  }
+  .readings.many tbody tr:not(.says) > * {
+    height: auto;
+    width: auto;
+    border-bottom: 0;
+  }
+  .readings.many tbody th {
+    grid-row: 1 / 9;
+    padding-top: 14px;
+  }
+  .readings.many td[data-head] {
+    position: relative;
+    border-bottom: 1px dotted var(--line);
+    border-left: 1px solid var(--line);
+  }
+  .readings.many td[data-head]::before {
+    content: attr(data-head);
+    position: absolute;
+    top: 4px;
+    left: 7px;
+    font-size: 12px;
+    line-height: 1;
+    color: var(--soft);
+  }
+  .readings.many td[data-head] input {
+    height: 46px;
+    padding: 14px 6px 0;
+  }
+  .readings.many td.out {
+    grid-column: 4;
+    grid-row: 1 / 9;
+    align-self: center;
   }
   .readings.list {
     margin-bottom: 12px;
@@ -1324,6 +1383,127 @@ export const style = css`
     color: var(--pencil);
     font-size: 15px;
     font-style: italic;
+  }
+  /* Sheets, drawings, tables. */
+  .papers {
+    grid-column: 1 / -1;
+    padding-bottom: 24px;
+  }
+  #paper .row {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 6px;
+    padding: 8px 0;
+    border-bottom: 1px solid var(--line);
+  }
+  #paper .row > span {
+    flex: 0 0 5.4em;
+    color: var(--soft);
+    font-size: 15px;
+  }
+  #paper button[aria-pressed="true"] {
+    background: var(--pencil);
+    color: var(--sheet);
+  }
+  #paper .pick {
+    margin-left: auto;
+    color: var(--soft);
+    font-size: 15px;
+  }
+  #paper select {
+    min-height: 44px;
+    border: 0;
+    border-bottom: 1px solid var(--firm);
+    background: none;
+    color: var(--pencil);
+    padding: 0 6px;
+  }
+  #paper select option {
+    color: var(--ink);
+    background: var(--sheet);
+  }
+  .taken {
+    margin-top: 16px;
+  }
+  .taken .acts {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 6px;
+    margin-bottom: 10px;
+  }
+  .taken iframe {
+    display: block;
+    width: 100%;
+    height: min(82vh, 1100px);
+    border: 1px solid var(--firm);
+    background: #fff;
+  }
+  .taken figure .paper {
+    overflow: auto;
+    min-height: 0;
+  }
+  .taken figure svg {
+    width: auto;
+    max-width: none;
+    margin: 0 auto;
+  }
+  @container (min-width: 1000px) {
+    .papers {
+      border-left: 0;
+      border-top: 1px solid var(--firm);
+      box-shadow: none;
+      padding-left: var(--margin);
+    }
+  }
+  @container (max-width: 559px) {
+    #paper .row > span {
+      flex-basis: 100%;
+    }
+    #paper .pick {
+      margin-left: 0;
+    }
+  }
+  @media print {
+    :host {
+      --paper: #fff;
+      --sheet: #fff;
+      --ink: #000;
+      color-scheme: light;
+    }
+    .head .acts,
+    .head .switch,
+    .panel,
+    .notice,
+    .peek,
+    .griptools,
+    .grips,
+    .tools,
+    .keys,
+    .papers,
+    #choices,
+    .readings .out,
+    details:not([open]) {
+      display: none;
+    }
+    .spread,
+    .plan.below {
+      display: block;
+      columns: auto;
+    }
+    .book,
+    .written {
+      background: none;
+    }
+    section,
+    figure {
+      break-inside: avoid;
+    }
+    #stakeout,
+    .below section {
+      break-inside: auto;
+    }
   }
   .loading {
     margin: 0 0 18px;

@@ -2,7 +2,9 @@
 // one line, which says what is set in it; what is left blank holds as hinted.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Book, Column } from "./book.js";
+import { FIELDS, type PlanField } from "./fields.js";
 import { cellFields, cellTable, choiceField, rangeField, textField, tickField, type BookView } from "./view-fields.js";
+import { w } from "./words.js";
 
 /** What holds, or how it might be written: the same in both units, or imperial and metric. */
 type Hint = string | readonly [imperial: string, metric: string];
@@ -205,11 +207,45 @@ const GROUPS: readonly Group[] = [
   },
 ];
 
+const named = (g: Group) => g.items.flatMap((item) => (item.kind === "words" ? [] : item.kind === "range" ? [`${item.field}.min`, `${item.field}.max`] : [item.field]));
+
+/** The parts of a document, for what has no place in the groups above. */
+const PARTS = ["notes", "build.framed", "build.footing", "build.waste", "build", "cut", "steps", "path", "soil", "prices", "crew", ""] as const;
+
+const capital = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
+const spoken = (key: string) => key.replace(/_/g, " ").replace(/\./g, ", ");
+
+function itemOf({ field, kind, says, hint, choices = [], columns = [] }: PlanField, part: string): Item {
+  const label = capital(spoken(part && field !== part ? field.slice(part.length + 1) : field));
+  switch (kind) {
+    case "tick":
+      return { kind, field, label, note: says };
+    case "choice":
+      return { kind, field, label, unset: hint || "…", choices: choices.map((id) => ({ id, name: spoken(id) })) };
+    case "table":
+      return { kind, field, label, one: "row", many: "rows", columns: columns.map((c) => ({ key: c.key, name: capital(spoken(c.key)), about: c.says, imperial: "", metric: "" })) };
+    default:
+      return { kind: "text", field, label, hint, note: says };
+  }
+}
+
+/** Every field of the document that the groups above have no place for: nothing of a plan is out of reach. */
+const MORE: readonly Group[] = (() => {
+  const known = new Set(["title", "units", "path.width", "steps.rules", "soil.class", ...GROUPS.flatMap(named)]);
+  const left = FIELDS.filter((f) => !known.has(f.field));
+  return PARTS.flatMap((part) => {
+    const mine = left.filter((f) => PARTS.find((p) => p === "" || f.field === p || f.field.startsWith(`${p}.`)) === part);
+    return mine.length === 0 ? [] : [{ title: w.more[part || "rest"], items: mine.map((f) => itemOf(f, part)) }];
+  });
+})();
+
+const ALL: readonly Group[] = [...GROUPS, ...MORE];
+
 const MEASURES = ["each", "m", "ft", "m2", "ft2", "m3", "yd3", "kg", "lb", "t", "ton", "l", "gal"];
 
 /** The columns of a table in one of the groups. */
 export function columnsOf(list: string): readonly Column[] {
-  for (const group of GROUPS) {
+  for (const group of ALL) {
     for (const item of group.items) if (item.kind === "table" && item.field === list) return item.columns;
   }
   return [];
@@ -217,7 +253,7 @@ export function columnsOf(list: string): readonly Column[] {
 
 /** What a field of the groups is called on the page. */
 export function labelOf(field: string): string | undefined {
-  for (const { items } of GROUPS) {
+  for (const { items } of ALL) {
     for (const item of items) {
       if (item.kind === "words") continue;
       if (item.field === field) return item.label;
@@ -229,7 +265,7 @@ export function labelOf(field: string): string | undefined {
 
 /** Every field of the groups, by the names that faults use. */
 export function wishFields(book: Book): string[] {
-  return GROUPS.flatMap((g) =>
+  return ALL.flatMap((g) =>
     g.items.flatMap((item) => {
       if (item.kind === "words") return [];
       if (item.kind === "table") return cellFields(book, item.field, item.columns);
@@ -276,7 +312,7 @@ function field(view: BookView, item: Item): TemplateResult {
     case "tick":
       return tickField(view, item.field, item.label, item.note);
     case "table":
-      return cellTable(view, item.field, item.label, item.columns, `list ${item.columns.length > 3 ? "tall" : ""} ${item.field.replace(".", "-")}`, item.suggest);
+      return cellTable(view, item.field, item.label, item.columns, `list ${item.columns.length > 4 ? "many" : item.columns.length > 3 ? "tall" : ""} ${item.field.replace(".", "-")}`, item.suggest);
     case "choice":
       return choiceField(view, item.field, item.label, item.choices, item.unset);
     case "range":
@@ -291,7 +327,7 @@ export function wishes(view: BookView): TemplateResult {
   const priced = new Map([...(about?.items ?? []), ...view.items].map((i) => [i.id, i.name]));
   const own = book.rows("steps.fixed").length > 1;
   return html`
-    ${GROUPS.map((group) => {
+    ${ALL.map((group) => {
       const says = set(book, group);
       return html`<details>
         <summary><span><b>${group.title}</b>${says ? html`<small>${says}</small>` : nothing}</span></summary>

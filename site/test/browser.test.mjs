@@ -749,6 +749,7 @@ describe("what can be wished for", () => {
     await page.locator('[data-field="prices.items[1].per"][aria-invalid=true]').waitFor();
     assert.ok((await page.locator("#items option").count()) >= 7, "names of what can be priced are offered");
     await page.reload();
+    await page.locator('[data-field="prices.items[1].per"][aria-invalid=true]').waitFor();
     assert.equal(await wish("prices.items", 0, "price").inputValue(), "64.00", "kept on the device");
     await accessible("a fault in a table");
   });
@@ -791,7 +792,10 @@ describe("moving points in the drawing", () => {
     await page.mouse.down();
     for (let i = 1; i <= 8; i++) await page.mouse.move(at.x, at.y - (0.2 * px * i) / 8);
     await page.waitForFunction((was) => document.querySelector("slopewright-planner").plan.ground.readings[4].drop !== was, before.ground.readings[4].drop);
-    await showsWhatFollows(); // with the button still down
+    // With the button still down: the sentences and the drawing of the plan as it stands now.
+    const sketch = native({ format: "slopewright.request/1", op: "sketch", plan: await currentPlan() });
+    await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector(".first").textContent === says, sketch.answer[0].says);
+    assert.equal(await page.locator('.sentences [data-key="deepest"]').innerText(), sketch.answer.find((s) => s.key === "deepest").says);
     await page.keyboard.press("Escape");
     await showsWhatFollows();
     assert.deepEqual(await currentPlan(), before);
@@ -991,6 +995,50 @@ describe("to choose between", () => {
   });
 });
 
+describe("on paper and in files", () => {
+  const ask = (what, name) => page.locator(`[data-ask=${what}-${name}]`);
+  const saved = async (name) => {
+    const [download] = await Promise.all([page.waitForEvent("download", { timeout: 60000 }), page.getByRole("button", { name, exact: true }).click()]);
+    return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };
+  };
+
+  test("drawings shown and saved, tables and the result saved: as the native build makes them", async () => {
+    await open();
+    await field("title").fill("Hens’ bank");
+    await showsWhatFollows();
+    const plan = await currentPlan();
+    for (const name of ["plan", "view", "step", "across", "cutplan"]) {
+      await ask("drawing", name).click();
+      await page.waitForFunction((name) => document.querySelector("slopewright-planner").shadowRoot.querySelector(`[data-ask=drawing-${name}]`).getAttribute("aria-pressed") === "true", name, { timeout: 60000 });
+      assert.ok((await page.locator(".taken figure svg").boundingBox()).width > 300);
+      if (name === "view") await page.locator(".taken").screenshot({ path: join(shots, "paper-view-1280.png") });
+    }
+    await accessible("a drawing");
+    const svg = await saved("Save as SVG");
+    assert.equal(svg.name, "hens-bank-cutplan.svg");
+    assert.match(String(svg.bytes), /^<svg color="#000" xmlns/);
+    const png = await saved("Save as PNG");
+    assert.equal(png.bytes.subarray(1, 4).toString(), "PNG");
+    assert.ok(png.bytes.readUInt32BE(16) > 1500, "three pixels to one");
+    for (const [name, label] of [["takeoff", "What it takes"], ["cutplan", "Cut plan"], ["bill", "Bill"]]) {
+      const csv = await saved(label);
+      assert.equal(csv.name, `hens-bank-${name}.csv`);
+      assert.equal(String(csv.bytes), `\uFEFF${native({ format: "slopewright.request/1", plan, tables: [name] }).tables[name]}`);
+    }
+    const all = await saved("All of the result");
+    assert.deepEqual(JSON.parse(String(all.bytes)).answer, native(plan).answer);
+    // Changed, what is shown is said to be of the plan before, and is made again.
+    await field("path.width").fill("1.4 m");
+    await page.locator("#paper").getByText("Of the plan as it was before.").waitFor();
+    await page.getByRole("button", { name: "Make it again" }).click();
+    await page.locator("#paper").getByText("Of the plan as it was before.").waitFor({ state: "detached" });
+    await field("path.width").fill("wide");
+    await page.locator(".held").waitFor();
+    await ask("drawing", "plan").click();
+    await page.locator("#paper .fault", { hasText: "put right" }).waitFor();
+  });
+});
+
 describe("the calculator behind it", () => {
   test("served under a wrong type, it still runs", async () => {
     const odd = await serve(builtMounts(), { types: { ".wasm": "application/octet-stream" } });
@@ -1008,6 +1056,7 @@ describe("the calculator behind it", () => {
     try {
       await open("/", {}, `http://localhost:${slow.address().port}`);
       await page.locator("progress").waitFor();
+      await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title); // the hill's readings are here long before
       await field("title").fill("Written early");
       await showsWhatFollows();
       assert.equal((await currentPlan()).title, "Written early");

@@ -1,0 +1,70 @@
+// Boots the calculator (Go compiled to WebAssembly), in a worker or, where no
+// worker can be had, on the page itself.
+
+declare const __WASM_BYTES__: number;
+declare const __WHOLE_BYTES__: number;
+declare const __BUILD__: string;
+
+export type Call = (request: Uint8Array) => Uint8Array | Error;
+
+declare global {
+  var slopewrightCall: Call | undefined;
+  var Go: new () => { importObject: WebAssembly.Imports; run(instance: WebAssembly.Instance): Promise<void> };
+}
+
+/** Compiles the binary while it streams in; from an ArrayBuffer where the host serves it under a wrong type. */
+async function load(url: URL, size: number, imports: WebAssembly.Imports, progress: (part: number) => void): Promise<WebAssembly.Instance> {
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`${url.pathname} answered ${response.status}`);
+  const type = response.headers.get("Content-Type") ?? "";
+  if (type.split(";")[0]!.trim() === "application/wasm") {
+    void count(response.clone(), size, progress);
+    return (await WebAssembly.instantiateStreaming(response, imports)).instance;
+  }
+  const copy = response.clone();
+  const [bytes] = await Promise.all([response.arrayBuffer(), count(copy, size, progress)]);
+  return (await WebAssembly.instantiate(bytes, imports)).instance;
+}
+
+/** Reports how much of the binary has come, at most once a twentieth of it. */
+async function count(response: Response, size: number, progress: (part: number) => void): Promise<void> {
+  const reader = response.body?.getReader();
+  if (!reader) return;
+  let got = 0;
+  let said = 0;
+  try {
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) return;
+      got += value.length;
+      if (got - said >= size / 20) {
+        said = got;
+        progress(Math.min(1, got / size));
+      }
+    }
+  } catch {
+    // The copy only feeds the progress bar; the load itself reports what went wrong.
+  }
+}
+
+/**
+ * @param base the folder of the calculator's files
+ * @param whole the whole calculator rather than the small one
+ * @param script runs Go's script, which is a classic one
+ * @param stopped told when the calculator has crashed
+ */
+export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: string) => void): Promise<Call> {
+  await script(new URL(`wasm_exec.js?${__BUILD__}`, base));
+  const go = new Go();
+  const instance = await load(new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, base), whole ? __WHOLE_BYTES__ : __WASM_BYTES__, go.importObject, progress);
+  const running = go.run(instance);
+  // The program never returns of itself: when it does, it has crashed and its trace is in the console.
+  void running.then(
+    () => stopped("the calculator stopped; its last words are in the browser's console"),
+    (err: unknown) => stopped(String(err)),
+  );
+  const call = globalThis.slopewrightCall;
+  globalThis.slopewrightCall = undefined;
+  if (!call) throw new Error("the calculator started without its one function");
+  return call;
+}

@@ -1,0 +1,18 @@
+// Every field of a plan document but its ground, from the published schema.
+
+export interface PlanField {
+  field: string;
+  kind: "text" | "number" | "tick" | "choice" | "words" | "table";
+  /** What it is, and what holds when it is left blank. */
+  says: string;
+  hint: string;
+  choices?: readonly string[];
+  columns?: readonly { key: string; kind: "text" | "number" | "tick" | "words"; says: string }[];
+}
+
+declare const __FIELDS__: readonly PlanField[];
+
+export const FIELDS: readonly PlanField[] = __FIELDS__;
+
+/** What is meant by the text of a field or a column, where it is no plain text. */
+export const KINDS: ReadonlyMap<string, string> = new Map(FIELDS.flatMap((f) => [[f.field, f.kind] as const, ...(f.columns ?? []).map((c) => [`${f.field}.${c.key}`, c.kind] as const)]));

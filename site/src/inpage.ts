@@ -1,0 +1,54 @@
+// The calculator on the page itself, where no worker can be had: slower to the
+// hand, and what it is at cannot be stopped, but the same answers.
+import { calculator, type Call } from "./calculator.js";
+import type { FromWorker, ToWorker } from "./engine.js";
+
+declare const __BUILD__: string;
+
+function script(url: URL): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const element = document.createElement("script");
+    element.src = url.href;
+    element.onload = () => resolve();
+    element.onerror = () => reject(new Error(`${url.pathname} could not be loaded`));
+    document.head.append(element);
+    element.remove();
+  });
+}
+
+/** Speaks as the worker does. */
+export class InPage {
+  onmessage: ((event: { data: FromWorker }) => void) | undefined;
+  #ended = false;
+  #ready: Promise<Call>;
+
+  constructor(base: URL, whole: boolean) {
+    this.#ready = calculator(base, whole, script, (part) => this.#say({ kind: "progress", part }), (why) => this.#say({ kind: "stopped", why }));
+    this.#ready.then(
+      () => this.#say({ kind: "ready", build: __BUILD__ }),
+      (err: unknown) => this.#say({ kind: "stopped", why: err instanceof Error ? err.message : String(err) }),
+    );
+  }
+
+  #say(data: FromWorker): void {
+    if (!this.#ended) this.onmessage?.({ data });
+  }
+
+  async postMessage({ id, request }: ToWorker): Promise<void> {
+    const call = await this.#ready.catch(() => undefined);
+    await new Promise((resolve) => setTimeout(resolve)); // what was typed is painted first
+    if (!call || this.#ended) return;
+    const start = performance.now();
+    try {
+      const answer = call(request);
+      if (!(answer instanceof Uint8Array)) throw answer ?? new Error("the calculator gave no answer");
+      this.#say({ kind: "answer", id, answer, ms: performance.now() - start });
+    } catch (err) {
+      this.#say({ kind: "stopped", why: err instanceof Error ? err.message : String(err) });
+    }
+  }
+
+  terminate(): void {
+    this.#ended = true;
+  }
+}
