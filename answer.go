@@ -127,11 +127,12 @@ func (m *maker) sayTheDeepest() string {
 
 func (m *maker) sayTheEarth() string {
 	w, b := m.words, m.balance
-	s := w.volume(m.total.Cut) + " to dig, measured in the bank; "
+	s := w.volume(m.total.Cut) + " to dig, measured in the bank"
 	if t := m.earth.topsoil; t > 0 {
-		s += w.volume(t) + " of it is topsoil to keep apart; "
+		s += ", " + w.volume(t) + " of it topsoil to keep apart; " + w.volume(b.ReusedBank) + " goes back"
+	} else {
+		s += "; " + w.volume(b.ReusedBank) + " of it goes back"
 	}
-	s += w.volume(b.ReusedBank) + " of it goes back"
 	if b.SpoilLoose > 0 {
 		s += " and " + w.volume(b.SpoilLoose) + " loose is left over"
 		var loads []string

@@ -17,7 +17,7 @@ func (m *maker) dugOut() Result {
 	r := Result{
 		Format: ResultFormat, Version: Version,
 		Title: m.plan.Title, Units: "metric",
-		Ground: m.groundResult(), Layout: m.layoutResult(), Dig: m.digResult(), Haul: m.haulResult(),
+		Ground: m.groundResult(), Layout: m.layoutResult(), Dig: m.digResult(), Haul: m.haulResult(), Water: m.water,
 	}
 	if m.words.imperial {
 		r.Units = "imperial"

@@ -2,6 +2,8 @@ package slopewright
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 
@@ -13,10 +15,11 @@ import (
 // employers; for a householder they are good guidance.
 const (
 	protectAt = 5 * unit.Foot // 29 CFR 1926.652(a)(1): protective system at 5 ft or more
-	permitAt  = 4 * unit.Foot // IRC R105.2(3), 2009 text: walls over 4 ft from the bottom of the footing need a permit
 	setBack   = 2 * unit.Foot // 29 CFR 1926.651(j)(2): spoil at least 2 ft from the edge
 
-	steepGround = 0.5 // IBC Appendix J, J106.1: permanent cut slopes at most 2 horizontal to 1 vertical
+	// Low banks and fills are left to the gardener's eye.
+	lowBank = 2 * unit.Foot // UBC 1997, Appendix 33, 3306.2, from memory: a cut under 2 ft wants no grading permit
+	lowFill = 1 * unit.Foot // the same, of fill
 )
 
 // cautions are the dangers of this plan, each with what it is drawn from. They
@@ -36,25 +39,17 @@ func (m *maker) cautions() []Finding {
 	if m.deepest.Depth > edge {
 		edge = m.deepest.Depth
 	}
-	switch {
-	case edge >= protectAt:
-		add("cut-bank", "29 CFR 1926.652(a)(1)",
-			"The cut is "+w.length(edge)+" deep at its deepest side. At 5 ft or more nobody may stand in it unless its sides are sloped back or shored; have it designed.")
-	case edge >= permitAt:
-		add("cut-bank", "IRC R105.2(3), 2009 edition; local limits are often 3 ft or 2 ft",
-			"The cut is "+w.length(edge)+" deep at its deepest side. A bank held up at 4 ft or more commonly needs a permit and an engineer.")
-	case edge > 0:
+	if edge > 0 {
 		add("cut-bank", cited(m.batter.Source, m.batter.FromMemory),
 			"Slope the sides of the cut back at "+number(m.section.Batter, 2)+" horizontal to 1 vertical or flatter, look at them after rain, and keep out from under a bank that cracks or bulges. Deepest side: "+w.length(edge)+".")
 	}
+	out = append(out, m.bankCautions(edge)...)
 	if m.balance.SpoilLoose > 0 {
 		add("spoil", "29 CFR 1926.651(j)(2)",
 			"Keep spoil and stacked timber at least "+w.distance(setBack)+" back from the edge of the cut, and never at the top of a bank that people work under.")
 	}
-	if g := m.steepest(); g > steepGround {
-		add("steep-ground", "IBC Appendix J, J106.1",
-			"The ground is as steep as "+number(100*g, 0)+" % in one place. Ground steeper than 2 horizontal to 1 vertical may be moving already: look for cracks, tilted trees and wet places, and ask a geotechnical engineer before cutting into it.")
-	}
+	out = append(out, m.pileCautions(edge)...)
+	out = append(out, m.waterCautions()...)
 	if heaviest := m.heaviest(); heaviest > earthwork.LiftConstant {
 		lift := "too much for three people: cut it where it is unloaded, and move it on a barrow or sack truck"
 		switch {
@@ -73,7 +68,78 @@ func (m *maker) cautions() []Finding {
 	return out
 }
 
-// steepest is the steepest grade of the ground under the path.
+// bankCautions are those of the sides of the cut, edge being the height of the
+// deepest, and of the slopes that are there and will stay.
+func (m *maker) bankCautions(edge unit.Length) []Finding {
+	seen := func(what string) bool { return slices.Contains(m.plan.Soil.Seen, what) }
+	found, err := earthwork.CheckBank(earthwork.Bank{
+		Depth: edge, Batter: m.section.Batter, Soil: m.soil,
+		Fissured: seen("cracks"), Disturbed: seen("dug-before"), Seeping: seen("water"),
+	})
+	out := m.checked("", found, err)
+	// What stands above the finished treads when the boxes are backfilled.
+	open := edge - m.buildUp
+	s := earthwork.Slopes{
+		Ground: math.Min(m.steepest(), 10), CutBatter: m.section.Batter, FillBatter: fillBatter,
+		Groundwater: seen("water"), Moved: m.total.Cut + m.total.Fill,
+	}
+	if m.total.HighestEdge >= lowFill {
+		s.FillDepth = m.total.HighestEdge
+	}
+	if open >= lowBank {
+		before := "If the bank beside the path is held instead of sloped: "
+		if m.plan.Build.BankTo != nil {
+			before = "The bank that the boxes hold: "
+		} else {
+			s.CutDepth = open
+		}
+		found, err = earthwork.CheckRetained(earthwork.Retained{Height: open, FromFooting: edge, Surcharge: m.total.DeepestEdge > m.total.Deepest})
+		out = append(out, m.checked(before, found, err)...)
+	}
+	found, err = earthwork.CheckSlopes(s)
+	return append(out, m.checked("", found, err)...)
+}
+
+// pileCautions hold the heaps against the distance they keep from the cut.
+func (m *maker) pileCautions(edge unit.Length) []Finding {
+	var out []Finding
+	for _, h := range m.haulResult().Places {
+		if h.Breadth == 0 {
+			continue
+		}
+		_, p := m.place(h.Name)
+		from := p.Offset
+		if p.Station > 0 && p.Station < m.layout.Run {
+			// Beside the path: from the middle of the cut to its edge.
+			if from -= m.section.Formation()/2 + unit.Length(m.section.Batter*float64(edge)); from < 0 {
+				from = 0
+			}
+		}
+		found, err := earthwork.CheckPile(earthwork.Pile{Breadth: h.Breadth, Height: h.Height}, from)
+		out = append(out, m.checked("", found, err)...)
+	}
+	return out
+}
+
+// waterCautions are those of rain: on the work, and from the hill.
+func (m *maker) waterCautions() []Finding {
+	add := func(rule, source, says string) Finding {
+		return Finding{Severity: "caution", Rule: rule, Source: source, Says: says}
+	}
+	wet := "Do not dig, ram or barrow in rain: wet " + itemName(m.soil.ID) + " does not ram, barrows slip on a slope, and banks that stood dry come down. Lead water round the cut, pump out what stands in it, and look at the banks before going back in."
+	out := []Finding{add("wet-weather", "29 CFR 1926.651(h), (k): water in excavations, inspections daily and after rain; (h) from memory", wet)}
+	if m.water == nil {
+		return append(out, add("water", "common practice",
+			"Water from the hill above will find the cut: lead it off above the head before you dig. With the ground that drains to the path and its rain in the plan, a swale or drain is sized."))
+	}
+	out = append(out, add("water", m.water.Source, strings.Join(m.water.Says, " ")))
+	out = append(out, m.checked("", m.waterChecks, nil)...)
+	return append(out, add("water-outlet", "common practice; the law on water from a hill differs by place",
+		"Let the water go where it spreads out over grass or stone: not onto the path, its cut or fill, the heap or the top of a bank, not at a building or a septic field, and not to a neighbour or a road where it did not run before."))
+}
+
+// steepest is the steepest grade of the ground under the path, its side slope taken
+// with it.
 func (m *maker) steepest() float64 {
 	steepest := 0.0
 	points := m.ground.Points()
@@ -81,9 +147,11 @@ func (m *maker) steepest() float64 {
 		if points[i].Station <= 0 || points[i-1].Station >= m.layout.Run {
 			continue
 		}
-		g := math.Abs(float64(points[i].Level-points[i-1].Level)) / float64(points[i].Station-points[i-1].Station)
-		if g > steepest {
-			steepest = g
+		g := float64(points[i].Level-points[i-1].Level) / float64(points[i].Station-points[i-1].Station)
+		for _, p := range points[i-1 : i+1] {
+			if s := math.Sqrt(float64(g*g) + float64(p.Crossfall*p.Crossfall)); s > steepest {
+				steepest = s
+			}
 		}
 	}
 	return steepest

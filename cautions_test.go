@@ -21,24 +21,73 @@ func caution(m *maker, rule string) (says, source string) {
 	return "", ""
 }
 
-// Each limit from both sides.
+// Each limit from both sides: what the checks of package earthwork find in this plan.
 func TestCautionOfTheCut(t *testing.T) {
+	loam, _ := earthwork.SoilByID("loam")
 	const hair = unit.Micrometer
 	for _, c := range []struct {
-		edge         unit.Length
-		says, source string
+		edge   unit.Length
+		batter float64
+		rule   string
+		want   bool
+		severe string
 	}{
-		{0, "", ""},
-		{hair, "Slope the sides", "measured here"},
-		{4*unit.Foot - hair, "Slope the sides", "measured here"},
-		{4 * unit.Foot, "permit and an engineer", "IRC R105.2(3)"},
-		{5*unit.Foot - hair, "permit and an engineer", "IRC R105.2(3)"},
-		{5 * unit.Foot, "sloped back or shored", "29 CFR 1926.652(a)(1)"},
+		{0, 0.25, "cut-bank", false, ""},
+		{hair, 0.25, "cut-bank", true, "caution"},
+		{4*unit.Foot - hair, 0.25, "bank-way-out", false, ""},
+		{4 * unit.Foot, 0.25, "bank-way-out", true, "caution"},
+		{5*unit.Foot - hair, 0.25, "bank-height", false, ""},
+		{5 * unit.Foot, 0.25, "bank-height", true, "stop"},
+		{5 * unit.Foot, 1, "bank-height", true, "caution"},
+		{5 * unit.Foot, 1 - 1e-6, "bank-slope", true, "stop"},
+		{5 * unit.Foot, 1, "bank-slope", false, ""},
+		{2*unit.Foot - hair, 0.25, "cut-slope", false, ""},
+		{2 * unit.Foot, 0.25, "cut-slope", true, "caution"},
+		{4 * unit.Foot, 0.25, "wall-permit", true, "caution"},
+		{1 * unit.Foot, 0.25, "wall-permit", false, ""},
 	} {
-		m := maker{total: earthwork.Dug{DeepestEdge: c.edge}, batter: earthwork.Figure{Source: "measured here"}}
-		says, source := caution(&m, "cut-bank")
-		if c.says == "" && says != "" || !strings.Contains(says, c.says) || !strings.Contains(source, c.source) {
-			t.Errorf("%v deep: %q [%s]", c.edge, says, source)
+		m := maker{total: earthwork.Dug{DeepestEdge: c.edge}, batter: earthwork.Figure{Source: "measured here"}, soil: loam, section: earthwork.Section{Batter: c.batter}}
+		var found Finding
+		for _, f := range m.cautions() {
+			if f.Rule == c.rule {
+				found = f
+			}
+		}
+		if (found.Rule != "") != c.want || found.Severity != c.severe {
+			t.Errorf("%v deep at %v: %s is %+v", c.edge, c.batter, c.rule, found)
+		}
+		if c.want && c.rule != "cut-bank" && (found.Limit == "" || found.Actual == "" || !strings.Contains(found.Says, found.Actual)) {
+			t.Errorf("%s does not say its figures: %+v", c.rule, found)
+		}
+	}
+}
+
+// What the ground shows makes a bank of loam that stands at 1/4 to 1 one to be cut
+// back, however low it is.
+func TestCautionOfWhatIsSeen(t *testing.T) {
+	for _, seen := range []string{"", "cracks", "dug-before", "water"} {
+		r := changed(t, "bench", func(p *Plan) {
+			if seen != "" {
+				p.Soil.Seen = []string{seen}
+			}
+		})
+		if f := finding(r, "bank-slope"); (f.Rule != "") != (seen == "cracks" || seen == "water") {
+			t.Errorf("with %q seen: %+v", seen, f)
+		}
+	}
+}
+
+// A heap beside the path keeps 2 ft from the edge of the cut.
+func TestCautionOfTheHeap(t *testing.T) {
+	for _, c := range []struct {
+		off  float64
+		want bool
+	}{{1000, true}, {6000, false}} {
+		r := changed(t, "bench", func(p *Plan) {
+			p.Soil.Places = []EarthPlace{{Name: "lawn", At: mm(5000), Off: mm(c.off)}}
+		})
+		if f := finding(r, "spoil-set-back"); (f.Rule != "") != c.want {
+			t.Errorf("%v mm from the path: %+v", c.off, f)
 		}
 	}
 }

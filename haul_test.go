@@ -85,6 +85,7 @@ func soundEarth(t *testing.T, r Result) {
 	noneNegative(t, reflect.ValueOf(r.Dig), "dig")
 	noneNegative(t, reflect.ValueOf(r.Hours), "hours")
 	noneNegative(t, reflect.ValueOf(r.Haul.Places), "haul.places")
+	noneNegative(t, reflect.ValueOf(r.Water), "water")
 }
 
 func figure(t *testing.T, r Result, name string) float64 {
@@ -177,6 +178,15 @@ func wild(rng *rand.Rand) map[string]any {
 		"ground": map[string]any{"method": "levels", "readings": readings},
 		"path":   map[string]any{"width": r3(0.6 + 1.4*rng.Float64())},
 		"steps":  steps, "soil": soil,
+	}
+	if rng.IntN(2) == 0 {
+		water := map[string]any{"length": r3(1 + 400*rng.Float64()), "width": r3(1 + 100*rng.Float64()), "rain": r3(0.001 + 0.2*rng.Float64())}
+		maybe(water, "drain", []string{"pipe", "none"}[rng.IntN(2)])
+		maybe(water, "cover", "woodland")
+		maybe(water, "fall", r3(0.001+0.3*rng.Float64()))
+		maybe(water, "bottom", 0)
+		maybe(water, "run", r3(1+30*rng.Float64()))
+		doc["water"] = water
 	}
 	return doc
 }

@@ -81,26 +81,30 @@ type maker struct {
 	prices    materials.PriceList
 
 	// What follows.
-	fitted    bool
-	layout    stair.Layout
-	steps     []StepDig
-	total     earthwork.Dug
-	trenches  unit.Volume
-	footings  unit.Volume
-	equal     *RiseOverRun
-	bow       *Bow
-	certain   *Certainty
-	deepest   Deepest
-	balance   earthwork.Balance
-	earth     earth
-	hours     earthwork.Hours
-	schedule  earthwork.Schedule
-	wedges    []stair.Wedge
-	flights   []materials.FramedFlight
-	parts     []materials.FramedPart
-	ratesKept *rates
-	boxed     []materials.Box
-	doubts    []Finding // of edging, drain and lights
+	fitted   bool
+	layout   stair.Layout
+	steps    []StepDig
+	total    earthwork.Dug
+	trenches unit.Volume
+	footings unit.Volume
+	equal    *RiseOverRun
+	bow      *Bow
+	certain  *Certainty
+	deepest  Deepest
+	balance  earthwork.Balance
+	earth    earth
+	water    *WaterResult
+	drain    *materials.Drain
+	// What the swale or the pipe does not hold.
+	waterChecks []earthwork.Caution
+	hours       earthwork.Hours
+	schedule    earthwork.Schedule
+	wedges      []stair.Wedge
+	flights     []materials.FramedFlight
+	parts       []materials.FramedPart
+	ratesKept   *rates
+	boxed       []materials.Box
+	doubts      []Finding // of edging, drain and lights
 	// The footing of the bottom step, and what of it lies in the base gravel.
 	foundation    materials.FootingPart
 	footingInBase unit.Volume
@@ -594,6 +598,9 @@ func (m *maker) dig() error {
 	if err := m.digBoxFooting(); err != nil {
 		return err
 	}
+	if err := m.leadOff(); err != nil {
+		return err
+	}
 	if err := m.haulEarth(); err != nil {
 		return err
 	}
@@ -1014,6 +1021,10 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 		t = materials.Merge(t, f)
 	}
 	if err := m.fit(&t); err != nil {
+		return t, err
+	}
+	t, err := m.drainItems(t)
+	if err != nil {
 		return t, err
 	}
 	return t, m.stockUp(t)

@@ -30,6 +30,7 @@ type Plan struct {
 	Path   Path     `json:"path" need:"true" doc:"write the path's width and ends: { \"width\": \"4 ft\" }"`
 	Steps  Steps    `json:"steps,omitzero" doc:"what steps are wanted"`
 	Soil   Soil     `json:"soil,omitzero" doc:"what is dug in and where it goes"`
+	Water  *Water   `json:"water,omitempty" doc:"the rain that the hill sends down to the path: it sizes what leads it off"`
 	Build  Build    `json:"build,omitzero" doc:"how a box step is made"`
 	Stock  []Stock  `json:"stock,omitempty" most:"200" doc:"the timber to be had: each section and length with its price; default the usual lengths of the timber, without prices"`
 	Cut    Cut      `json:"cut,omitzero" doc:"how boards are chosen and cut"`

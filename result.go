@@ -32,6 +32,7 @@ type Result struct {
 	Dig      DigResult     `json:"dig"`
 	Haul     HaulResult    `json:"haul"`
 	Build    BuildResult   `json:"build,omitzero" doc:"absent from a sketch"`
+	Water    *WaterResult  `json:"water,omitempty" doc:"present where the plan says what rain the hill sends"`
 	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try, and for a path that is half built"`
 	Hours    HoursResult   `json:"hours"`
 	Takeoff  []TakeoffItem `json:"takeoff"`

@@ -60,6 +60,46 @@ func (c *cautions) add(x Caution) {
 	*c = append(*c, x)
 }
 
+// A saying is what a caution always says of one limit: static data, which takes no code
+// to make.
+type saying struct {
+	id           string
+	quantity     Quantity
+	says, source string
+	fromMemory   bool
+}
+
+func (c *cautions) put(s *saying, severity Severity, limit, actual float64) {
+	c.add(Caution{ID: s.id, Severity: severity, Quantity: s.quantity, Limit: limit, Actual: actual, Says: s.says, Source: s.source, FromMemory: s.fromMemory})
+}
+
+var (
+	sayBankEngineer  = saying{id: "bank-engineer", quantity: OfLength, says: "A cut this deep has to be designed by an engineer.", source: osha}
+	sayBankWayOut    = saying{id: "bank-way-out", quantity: OfLength, says: "Keep a stair, ladder or ramp within 25 ft (7.62 m) of anybody in the cut.", source: "29 CFR 1926.651(c)(2)"}
+	saySpoilSetBack  = saying{id: "spoil-set-back", quantity: OfLength, says: "The heap lies too near the edge of the cut: move it back, or hold it.", source: "29 CFR 1926.651(j)(2)"}
+	sayWallPermit    = saying{id: "wall-permit", quantity: OfLength, says: "A wall this high commonly needs a permit.", source: "IRC R105.2(3), IBC 105.2(4), 2009: not over 4 ft from the bottom of the footing, without a surcharge"}
+	saySurcharge     = saying{id: "wall-permit", quantity: OfLength, says: "A wall that holds more than level soil commonly needs a permit whatever its height.", source: "IRC R105.2(3), IBC 105.2(4), 2009: not over 4 ft from the bottom of the footing, without a surcharge"}
+	sayTowns         = saying{id: "wall-permit", quantity: OfLength, says: "Some towns ask for a permit at this height: ask the building office.", source: "local limits: 2 ft in Prince George's County, Maryland; 3 ft in Orinda, California, and Norton, Ohio; 1.2 m in Sechelt, British Columbia"}
+	sayWallEngineer  = saying{id: "wall-engineer", quantity: OfLength, says: "A wall that holds up this much has to be designed against sliding and overturning, with a factor of 1.5.", source: "IRC R404.4, 2015 on: over 48 in of unbalanced fill", fromMemory: true}
+	sayWallLoaded    = saying{id: "wall-engineer", quantity: OfLength, says: "A wall that holds up this much with a load on it has to be designed against sliding and overturning, with a factor of 1.5.", source: "IRC R404.4, 2015 on: over 24 in with another lateral load", fromMemory: true}
+	sayWallOlder     = saying{id: "wall-engineer", quantity: OfLength, says: "Older codes have a wall of this height designed against sliding and overturning, with a factor of 1.5.", source: "IRC 2006 R404.5, 2009 R404.4: over 24 in of unbalanced fill"}
+	sayWallGuard     = saying{id: "wall-guard", quantity: OfLength, says: "People walk beside the top of a drop this high: put a guard there.", source: "Connecticut amendment to the IRC: a drop over 4 ft with a walking surface within 2 ft"}
+	sayGroundSteep   = saying{id: "ground-steep", quantity: OfSlope, says: "Ground this steep may be moving already: look for cracks, leaning trees and wet places, and ask a geotechnical engineer before cutting into it.", source: "IBC Appendix J, J106.1: slopes that stay, at most 2 horizontal to 1 vertical"}
+	sayFillSlope     = saying{id: "fill-slope", quantity: OfBatter, says: "A fill slope that stays this steep wants a report by an engineer, or a wall.", source: "IBC Appendix J, J107.6"}
+	sayFillBenched   = saying{id: "fill-benched", quantity: OfLength, says: "Cut benches into sloping ground before a fill this deep is put on it.", source: "IBC Appendix J, J107.3: ground steeper than 1 in 5, fill over 5 ft", fromMemory: true}
+	sayGradingPermit = saying{id: "grading-permit", quantity: OfLength, says: "A cut of this depth may need a grading permit.", source: "UBC 1997, Appendix 33, 3306.2", fromMemory: true}
+	sayGradingVolume = saying{id: "grading-volume", quantity: OfVolume, says: "Moving this much earth may need a grading permit.", source: "UBC 1997, Appendix 33, 3306.2: fill, 50 yd³ a lot", fromMemory: true}
+	saySwaleSmall    = saying{id: "water-too-much", quantity: OfFlow, says: "The swale is too small for the water: make it broader, deeper or steeper, or send part of the water another way.", source: sourceManning, fromMemory: true}
+	sayPipeSmall     = saying{id: "water-too-much", quantity: OfFlow, says: "The pipe is too small for the water: take a larger one, lay it steeper, or send part of the water another way.", source: sourceManning, fromMemory: true}
+	sayDrainFlat     = saying{id: "drain-flat", quantity: OfSlope, says: "The drain falls so little that it will silt up.", source: "UFC 3-270-04, 12.6: subsurface drains fall at least 0.15 ft in 100 ft"}
+	sayBankHeight    = saying{id: "bank-height", quantity: OfLength, says: "Nobody may work beside a face this high unless it is sloped back or shored; have it looked at every day and after rain.", source: "29 CFR 1926.652(a)(1)"}
+	sayBankSlope     = saying{id: "bank-slope", quantity: OfBatter, says: "The side is steeper than soil of this type stands: slope it back, or shore it.", source: osha}
+	sayBankUnknown   = saying{id: "bank-slope", quantity: OfBatter, says: "The side is steeper than soil of this type stands: slope it back, or shore it.", source: "29 CFR 1926.652(b)(1): soil that nobody classified"}
+	sayBankMoving    = saying{id: "bank-slope", quantity: OfBatter, says: "The side cracks or seeps and is steeper than such soil stands: slope it back, shore it, or keep out.", source: "29 CFR 1926.652(a)(1): under 5 ft excused only where nothing shows a cave-in; " + osha}
+	sayCutSlope      = saying{id: "cut-slope", quantity: OfBatter, says: "A cut slope that stays this steep wants a geotechnical report, or a wall.", source: "IBC Appendix J, J106.1"}
+	sayCutLow        = saying{id: "cut-slope", quantity: OfBatter, says: "A cut slope that stays this steep is allowed where it is low, holds no building, is protected from washing out and has no groundwater, if the building official agrees.", source: "IBC Appendix J, J106.1, exception: 1 1/2 horizontal to 1 vertical up to 8 ft"}
+)
+
 // hair keeps a limit that is just met from failing by rounding.
 const hair = 1e-9
 
@@ -157,37 +197,31 @@ func CheckBank(b Bank) ([]Caution, error) {
 	moving := b.Fissured || b.Seeping
 	steep := b.Batter < safe-hair
 	if d > engineerAt+hair {
-		out.add(Caution{ID: "bank-engineer", Severity: Stop, Quantity: OfLength, Limit: engineerAt, Actual: d,
-			Says: "A cut this deep has to be designed by an engineer.", Source: osha})
+		out.put(&sayBankEngineer, Stop, engineerAt, d)
 	}
 	if deep && kind != "stable rock" {
-		c := Caution{ID: "bank-height", Severity: Warn, Quantity: OfLength, Limit: protectAt, Actual: d,
-			Says: "Nobody may work beside a face this high unless it is sloped back or shored; have it looked at every day and after rain.", Source: "29 CFR 1926.652(a)(1)"}
+		severity := Warn
 		if steep {
-			c.Severity = Stop
+			severity = Stop
 		}
-		out.add(c)
+		out.put(&sayBankHeight, severity, protectAt, d)
 	}
 	if steep && (deep || moving && d > 0) {
-		c := Caution{ID: "bank-slope", Severity: Stop, Quantity: OfBatter, Limit: safe, Actual: b.Batter,
-			Says: "The side is steeper than soil of this type stands: slope it back, or shore it.", Source: osha}
-		switch {
-		case b.Soil.SafetyType != "A" && b.Soil.SafetyType != "B" && b.Soil.SafetyType != "C" && b.Soil.SafetyType != "stable rock":
-			c.Source = "29 CFR 1926.652(b)(1): soil that nobody classified"
+		switch kind := b.Soil.SafetyType; {
+		case kind != "A" && kind != "B" && kind != "C" && kind != "stable rock":
+			out.put(&sayBankUnknown, Stop, safe, b.Batter)
 		case !deep:
-			c.Severity = Warn
-			c.Says = "The side cracks or seeps and is steeper than such soil stands: slope it back, shore it, or keep out."
-			c.Source = "29 CFR 1926.652(a)(1): under 5 ft excused only where nothing shows a cave-in; " + osha
+			out.put(&sayBankMoving, Warn, safe, b.Batter)
+		default:
+			out.put(&sayBankSlope, Stop, safe, b.Batter)
 		}
-		out.add(c)
 	}
 	if shallow := b.Soil.ShallowBatter.Value; !deep && !moving && d > 0 && shallow <= maxBatter && b.Batter < shallow-hair {
 		out.add(Caution{ID: "bank-shallow", Severity: Note, Quantity: OfBatter, Limit: shallow, Actual: b.Batter,
 			Says: "A low side as steep as this may crumble if it stays open for days: lean it back or fill behind the boxes soon.", Source: b.Soil.ShallowBatter.Source, FromMemory: b.Soil.ShallowBatter.FromMemory})
 	}
 	if d >= egressAt-hair {
-		out.add(Caution{ID: "bank-way-out", Severity: Warn, Quantity: OfLength, Limit: egressAt, Actual: d,
-			Says: "Keep a stair, ladder or ramp within 25 ft (7.62 m) of anybody in the cut.", Source: "29 CFR 1926.651(c)(2)"})
+		out.put(&sayBankWayOut, Warn, egressAt, d)
 	}
 	return out, nil
 }
@@ -228,8 +262,7 @@ func CheckPile(p Pile, fromEdge unit.Length) ([]Caution, error) {
 	}
 	var out cautions
 	if toe := x - amount(p.Breadth.Meters(), 2*maxHaul)/2; p.Height > 0 && toe < spoilBack-hair {
-		out.add(Caution{ID: "spoil-set-back", Severity: Warn, Quantity: OfLength, Limit: spoilBack, Actual: toe,
-			Says: "The heap lies too near the edge of the cut: move it back, or hold it.", Source: "29 CFR 1926.651(j)(2)"})
+		out.put(&saySpoilSetBack, Warn, spoilBack, toe)
 	}
 	return out, nil
 }
@@ -269,29 +302,22 @@ func CheckRetained(r Retained) ([]Caution, error) {
 	var out cautions
 	switch {
 	case f > permitAt+hair:
-		out.add(Caution{ID: "wall-permit", Severity: Warn, Quantity: OfLength, Limit: permitAt, Actual: f,
-			Says: "A wall this high commonly needs a permit.", Source: "IRC R105.2(3), IBC 105.2(4), 2009: not over 4 ft from the bottom of the footing, without a surcharge"})
+		out.put(&sayWallPermit, Warn, permitAt, f)
 	case r.Surcharge && f > 0:
-		out.add(Caution{ID: "wall-permit", Severity: Warn, Quantity: OfLength, Limit: 0, Actual: f,
-			Says: "A wall that holds more than level soil commonly needs a permit whatever its height.", Source: "IRC R105.2(3), IBC 105.2(4), 2009: not over 4 ft from the bottom of the footing, without a surcharge"})
+		out.put(&saySurcharge, Warn, 0, f)
 	case f > oldDesignAt+hair:
-		out.add(Caution{ID: "wall-permit", Severity: Note, Quantity: OfLength, Limit: oldDesignAt, Actual: f,
-			Says: "Some towns ask for a permit at this height: ask the building office.", Source: "local limits: 2 ft in Prince George's County, Maryland; 3 ft in Orinda, California, and Norton, Ohio; 1.2 m in Sechelt, British Columbia"})
+		out.put(&sayTowns, Note, oldDesignAt, f)
 	}
 	switch {
 	case h > designAt+hair:
-		out.add(Caution{ID: "wall-engineer", Severity: Warn, Quantity: OfLength, Limit: designAt, Actual: h,
-			Says: "A wall that holds up this much has to be designed against sliding and overturning, with a factor of 1.5.", Source: "IRC R404.4, 2015 on: over 48 in of unbalanced fill", FromMemory: true})
+		out.put(&sayWallEngineer, Warn, designAt, h)
 	case r.Surcharge && h > oldDesignAt+hair:
-		out.add(Caution{ID: "wall-engineer", Severity: Warn, Quantity: OfLength, Limit: oldDesignAt, Actual: h,
-			Says: "A wall that holds up this much with a load on it has to be designed against sliding and overturning, with a factor of 1.5.", Source: "IRC R404.4, 2015 on: over 24 in with another lateral load", FromMemory: true})
+		out.put(&sayWallLoaded, Warn, oldDesignAt, h)
 	case h > oldDesignAt+hair:
-		out.add(Caution{ID: "wall-engineer", Severity: Note, Quantity: OfLength, Limit: oldDesignAt, Actual: h,
-			Says: "Older codes have a wall of this height designed against sliding and overturning, with a factor of 1.5.", Source: "IRC 2006 R404.5, 2009 R404.4: over 24 in of unbalanced fill"})
+		out.put(&sayWallOlder, Note, oldDesignAt, h)
 	}
 	if r.WalkAbove && h > permitAt+hair {
-		out.add(Caution{ID: "wall-guard", Severity: Warn, Quantity: OfLength, Limit: permitAt, Actual: h,
-			Says: "People walk beside the top of a drop this high: put a guard there.", Source: "Connecticut amendment to the IRC: a drop over 4 ft with a walking surface within 2 ft"})
+		out.put(&sayWallGuard, Warn, permitAt, h)
 	}
 	return out, nil
 }
@@ -367,36 +393,28 @@ func CheckSlopes(s Slopes) ([]Caution, error) {
 	}
 	var out cautions
 	if s.Ground > 1/cutSlope+hair {
-		out.add(Caution{ID: "ground-steep", Severity: Warn, Quantity: OfSlope, Limit: 1 / cutSlope, Actual: s.Ground,
-			Says: "Ground this steep may be moving already: look for cracks, leaning trees and wet places, and ask a geotechnical engineer before cutting into it.", Source: "IBC Appendix J, J106.1: slopes that stay, at most 2 horizontal to 1 vertical"})
+		out.put(&sayGroundSteep, Warn, 1/cutSlope, s.Ground)
 	}
 	cut, fill := s.CutDepth.Meters(), s.FillDepth.Meters()
 	if cut > 0 && s.CutBatter < cutSlope-hair {
-		c := Caution{ID: "cut-slope", Severity: Warn, Quantity: OfBatter, Limit: cutSlope, Actual: s.CutBatter,
-			Says: "A cut slope that stays this steep wants a geotechnical report, or a wall.", Source: "IBC Appendix J, J106.1"}
 		if s.CutBatter >= cutSlopeLow-hair && cut <= cutLow+hair && !s.Groundwater && !s.Building {
-			c.Severity = Note
-			c.Says = "A cut slope that stays this steep is allowed where it is low, holds no building, is protected from washing out and has no groundwater, if the building official agrees."
-			c.Source = "IBC Appendix J, J106.1, exception: 1 1/2 horizontal to 1 vertical up to 8 ft"
+			out.put(&sayCutLow, Note, cutSlope, s.CutBatter)
+		} else {
+			out.put(&sayCutSlope, Warn, cutSlope, s.CutBatter)
 		}
-		out.add(c)
 	}
 	if fill > 0 && s.FillBatter < fillSlope-hair {
-		out.add(Caution{ID: "fill-slope", Severity: Warn, Quantity: OfBatter, Limit: fillSlope, Actual: s.FillBatter,
-			Says: "A fill slope that stays this steep wants a report by an engineer, or a wall.", Source: "IBC Appendix J, J107.6"})
+		out.put(&sayFillSlope, Warn, fillSlope, s.FillBatter)
 	}
 	if s.Ground > 0.2+hair && fill > 5*footM+hair {
-		out.add(Caution{ID: "fill-benched", Severity: Warn, Quantity: OfLength, Limit: 5 * footM, Actual: fill,
-			Says: "Cut benches into sloping ground before a fill this deep is put on it.", Source: "IBC Appendix J, J107.3: ground steeper than 1 in 5, fill over 5 ft", FromMemory: true})
+		out.put(&sayFillBenched, Warn, 5*footM, fill)
 	}
 	// The old exemption: a low cut, or a low slope not too steep.
 	if cut >= 2*footM-hair && !(cut <= 5*footM+hair && s.CutBatter >= 1.5-hair) {
-		out.add(Caution{ID: "grading-permit", Severity: Note, Quantity: OfLength, Limit: 2 * footM, Actual: cut,
-			Says: "A cut of this depth may need a grading permit.", Source: "UBC 1997, Appendix 33, 3306.2", FromMemory: true})
+		out.put(&sayGradingPermit, Note, 2*footM, cut)
 	}
 	if most := 50 * cubicYard; s.Moved.CubicMeters() > most+hair {
-		out.add(Caution{ID: "grading-volume", Severity: Note, Quantity: OfVolume, Limit: most, Actual: s.Moved.CubicMeters(),
-			Says: "Moving this much earth may need a grading permit.", Source: "UBC 1997, Appendix 33, 3306.2: fill, 50 yd³ a lot", FromMemory: true})
+		out.put(&sayGradingVolume, Note, most, s.Moved.CubicMeters())
 	}
 	near := func(id, says string, height, line, need unit.Length) {
 		if height > 0 && line > 0 && line < need-hair {

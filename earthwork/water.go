@@ -84,6 +84,7 @@ func Runoff(intensity unit.Speed, surfaces ...Surface) (Flow, error) {
 
 // RunoffCoefficient is a row of the tables of runoff coefficients.
 type RunoffCoefficient struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Cover is lawn, woodland, pasture, cultivated, unimproved, paving or roof.
 	// Ground is sandy or heavy for lawns, sandy-loam, silt-loam or tight-clay for
 	// woodland, pasture and cultivated land, and empty for the others.
@@ -95,48 +96,61 @@ type RunoffCoefficient struct {
 	Source    string
 }
 
-// RunoffCoefficients are the published coefficients. The list is the caller's own.
-func RunoffCoefficients() []RunoffCoefficient {
-	const (
-		lawns  = "ASCE, in University of Illinois TSM 352, Runoff coefficients; Schwab et al., Soil and Water Conservation Engineering, 4th ed."
-		schwab = "Schwab et al., Soil and Water Conservation Engineering, 4th ed."
-	)
-	rows := []RunoffCoefficient{
-		{"lawn", "sandy", 0, 0.02, 0.05, 0.10, lawns},
-		{"lawn", "sandy", 0.02, 0.07, 0.10, 0.15, lawns},
-		{"lawn", "sandy", 0.07, 0, 0.15, 0.20, lawns},
-		{"lawn", "heavy", 0, 0.02, 0.13, 0.17, lawns},
-		{"lawn", "heavy", 0.02, 0.07, 0.18, 0.22, lawns},
-		{"lawn", "heavy", 0.07, 0, 0.25, 0.35, lawns},
-	}
-	for _, t := range []struct {
-		cover string
-		c     [3][3]float64 // by slope, then by ground
-	}{
-		{"woodland", [3][3]float64{{0.10, 0.30, 0.40}, {0.25, 0.35, 0.50}, {0.30, 0.50, 0.60}}},
-		{"pasture", [3][3]float64{{0.10, 0.30, 0.40}, {0.16, 0.36, 0.55}, {0.22, 0.42, 0.60}}},
-		{"cultivated", [3][3]float64{{0.30, 0.50, 0.60}, {0.40, 0.60, 0.70}, {0.52, 0.72, 0.82}}},
-	} {
-		for j, ground := range []string{"sandy-loam", "silt-loam", "tight-clay"} {
-			for i, s := range [][2]float64{{0, 0.05}, {0.05, 0.10}, {0.10, 0.30}} {
-				rows = append(rows, RunoffCoefficient{t.cover, ground, s[0], s[1], t.c[i][j], t.c[i][j], schwab})
-			}
-		}
-	}
-	return append(rows,
-		RunoffCoefficient{"unimproved", "", 0, 0, 0.10, 0.30, schwab},
-		RunoffCoefficient{"paving", "", 0, 0, 0.75, 0.85, schwab + ": drives and walks"},
-		RunoffCoefficient{"roof", "", 0, 0, 0.75, 0.95, schwab},
-	)
+const (
+	lawns  = "ASCE, in University of Illinois TSM 352, Runoff coefficients; Schwab et al., Soil and Water Conservation Engineering, 4th ed."
+	schwab = "Schwab et al., Soil and Water Conservation Engineering, 4th ed."
+)
+
+// runoff is static data, which takes no code to make. It does not change.
+var runoff = [...]RunoffCoefficient{
+	{Cover: "lawn", Ground: "sandy", From: 0, To: 0.02, Low: 0.05, High: 0.1, Source: lawns},
+	{Cover: "lawn", Ground: "sandy", From: 0.02, To: 0.07, Low: 0.1, High: 0.15, Source: lawns},
+	{Cover: "lawn", Ground: "sandy", From: 0.07, To: 0, Low: 0.15, High: 0.2, Source: lawns},
+	{Cover: "lawn", Ground: "heavy", From: 0, To: 0.02, Low: 0.13, High: 0.17, Source: lawns},
+	{Cover: "lawn", Ground: "heavy", From: 0.02, To: 0.07, Low: 0.18, High: 0.22, Source: lawns},
+	{Cover: "lawn", Ground: "heavy", From: 0.07, To: 0, Low: 0.25, High: 0.35, Source: lawns},
+	{Cover: "woodland", Ground: "sandy-loam", From: 0, To: 0.05, Low: 0.1, High: 0.1, Source: schwab},
+	{Cover: "woodland", Ground: "sandy-loam", From: 0.05, To: 0.1, Low: 0.25, High: 0.25, Source: schwab},
+	{Cover: "woodland", Ground: "sandy-loam", From: 0.1, To: 0.3, Low: 0.3, High: 0.3, Source: schwab},
+	{Cover: "woodland", Ground: "silt-loam", From: 0, To: 0.05, Low: 0.3, High: 0.3, Source: schwab},
+	{Cover: "woodland", Ground: "silt-loam", From: 0.05, To: 0.1, Low: 0.35, High: 0.35, Source: schwab},
+	{Cover: "woodland", Ground: "silt-loam", From: 0.1, To: 0.3, Low: 0.5, High: 0.5, Source: schwab},
+	{Cover: "woodland", Ground: "tight-clay", From: 0, To: 0.05, Low: 0.4, High: 0.4, Source: schwab},
+	{Cover: "woodland", Ground: "tight-clay", From: 0.05, To: 0.1, Low: 0.5, High: 0.5, Source: schwab},
+	{Cover: "woodland", Ground: "tight-clay", From: 0.1, To: 0.3, Low: 0.6, High: 0.6, Source: schwab},
+	{Cover: "pasture", Ground: "sandy-loam", From: 0, To: 0.05, Low: 0.1, High: 0.1, Source: schwab},
+	{Cover: "pasture", Ground: "sandy-loam", From: 0.05, To: 0.1, Low: 0.16, High: 0.16, Source: schwab},
+	{Cover: "pasture", Ground: "sandy-loam", From: 0.1, To: 0.3, Low: 0.22, High: 0.22, Source: schwab},
+	{Cover: "pasture", Ground: "silt-loam", From: 0, To: 0.05, Low: 0.3, High: 0.3, Source: schwab},
+	{Cover: "pasture", Ground: "silt-loam", From: 0.05, To: 0.1, Low: 0.36, High: 0.36, Source: schwab},
+	{Cover: "pasture", Ground: "silt-loam", From: 0.1, To: 0.3, Low: 0.42, High: 0.42, Source: schwab},
+	{Cover: "pasture", Ground: "tight-clay", From: 0, To: 0.05, Low: 0.4, High: 0.4, Source: schwab},
+	{Cover: "pasture", Ground: "tight-clay", From: 0.05, To: 0.1, Low: 0.55, High: 0.55, Source: schwab},
+	{Cover: "pasture", Ground: "tight-clay", From: 0.1, To: 0.3, Low: 0.6, High: 0.6, Source: schwab},
+	{Cover: "cultivated", Ground: "sandy-loam", From: 0, To: 0.05, Low: 0.3, High: 0.3, Source: schwab},
+	{Cover: "cultivated", Ground: "sandy-loam", From: 0.05, To: 0.1, Low: 0.4, High: 0.4, Source: schwab},
+	{Cover: "cultivated", Ground: "sandy-loam", From: 0.1, To: 0.3, Low: 0.52, High: 0.52, Source: schwab},
+	{Cover: "cultivated", Ground: "silt-loam", From: 0, To: 0.05, Low: 0.5, High: 0.5, Source: schwab},
+	{Cover: "cultivated", Ground: "silt-loam", From: 0.05, To: 0.1, Low: 0.6, High: 0.6, Source: schwab},
+	{Cover: "cultivated", Ground: "silt-loam", From: 0.1, To: 0.3, Low: 0.72, High: 0.72, Source: schwab},
+	{Cover: "cultivated", Ground: "tight-clay", From: 0, To: 0.05, Low: 0.6, High: 0.6, Source: schwab},
+	{Cover: "cultivated", Ground: "tight-clay", From: 0.05, To: 0.1, Low: 0.7, High: 0.7, Source: schwab},
+	{Cover: "cultivated", Ground: "tight-clay", From: 0.1, To: 0.3, Low: 0.82, High: 0.82, Source: schwab},
+	{Cover: "unimproved", Ground: "", From: 0, To: 0, Low: 0.1, High: 0.3, Source: schwab},
+	{Cover: "paving", Ground: "", From: 0, To: 0, Low: 0.75, High: 0.85, Source: schwab + ": drives and walks"},
+	{Cover: "roof", Ground: "", From: 0, To: 0, Low: 0.75, High: 0.95, Source: schwab},
 }
+
+// RunoffCoefficients are the published coefficients. The list is the caller's own.
+func RunoffCoefficients() []RunoffCoefficient { return append([]RunoffCoefficient(nil), runoff[:]...) }
 
 // RunoffCoefficientOf finds the row for a cover, a ground and a slope of 0 or more.
 // Steeper than the table goes it gives the steepest row, and beyond is true: take a
 // higher figure. ok is false when there is no such cover or ground.
 func RunoffCoefficientOf(cover, ground string, slope float64) (c RunoffCoefficient, beyond, ok bool) {
-	for _, r := range RunoffCoefficients() {
-		if r.Cover == cover && r.Ground == ground && slope >= r.From {
-			c, ok = r, true
+	for i := range runoff {
+		if r := &runoff[i]; r.Cover == cover && r.Ground == ground && slope >= r.From {
+			c, ok = *r, true
 		}
 	}
 	return c, ok && c.To > 0 && slope > c.To, ok
@@ -344,13 +358,16 @@ func CheckChannel(c Channel, q Flow, soil Soil) ([]Caution, error) {
 	}
 	var out cautions
 	if q > full {
-		out.add(Caution{ID: "water-too-much", Severity: Stop, Quantity: OfFlow, Limit: float64(full), Actual: float64(q),
-			Says: "The swale is too small for the water: make it broader, deeper or steeper, or send part of the water another way.", Source: sourceManning, FromMemory: true})
+		out.put(&saySwaleSmall, Stop, float64(full), float64(q))
 	}
-	if v, ok := scour[soil.ID]; ok {
-		// A film too thin to be a channel has no speed to speak of.
-		if speed := float64(q) / runs.Area().SquareMeters(); runs.Depth >= 1e-6 && speed > v.limit {
-			out.add(Caution{ID: "water-scours", Severity: Warn, Quantity: OfSpeed, Limit: v.limit, Actual: speed,
+	// A film too thin to be a channel has no speed to speak of.
+	if runs.Depth < 1e-6 {
+		return out, nil
+	}
+	speed := float64(q) / runs.Area().SquareMeters()
+	for i := range scour {
+		if v := &scour[i]; v.soil == soil.ID && speed > v.limit*footM {
+			out.add(Caution{ID: "water-scours", Severity: Warn, Quantity: OfSpeed, Limit: v.limit * footM, Actual: speed,
 				Says: "The water runs fast enough to wear away the bare soil: line the swale with stone or turf, or give it less fall.", Source: "Fortier and Scobey, Permissible Canal Velocities, 1926: " + v.row, FromMemory: true})
 		}
 	}
@@ -369,12 +386,10 @@ func CheckPipe(p Pipe, q Flow) ([]Caution, error) {
 	}
 	var out cautions
 	if q > full {
-		out.add(Caution{ID: "water-too-much", Severity: Stop, Quantity: OfFlow, Limit: float64(full), Actual: float64(q),
-			Says: "The pipe is too small for the water: take a larger one, lay it steeper, or send part of the water another way.", Source: sourceManning, FromMemory: true})
+		out.put(&sayPipeSmall, Stop, float64(full), float64(q))
 	}
 	if p.Grade < minDrainGrade-1e-12 {
-		out.add(Caution{ID: "drain-flat", Severity: Warn, Quantity: OfSlope, Limit: minDrainGrade, Actual: p.Grade,
-			Says: "The drain falls so little that it will silt up.", Source: "UFC 3-270-04, 12.6: subsurface drains fall at least 0.15 ft in 100 ft"})
+		out.put(&sayDrainFlat, Warn, minDrainGrade, p.Grade)
 	}
 	return out, nil
 }
@@ -387,16 +402,18 @@ func checkFlow(faults *fault.List, q Flow) {
 
 const sourceManning = "Manning's formula: Chow, Open-Channel Hydraulics"
 
-// scour is the speed of clear water that bare soil stands, m/s.
-var scour = map[string]struct {
+// scour is the speed of clear water that bare soil stands, ft/s.
+var scour = [...]struct {
+	_     [0]func()
+	soil  string
 	limit float64
 	row   string
 }{
-	"topsoil":    {1.75 * 0.3048, "sandy loam, clear water, 1.75 ft/s"},
-	"loam":       {2.50 * 0.3048, "ordinary firm loam, clear water, 2.50 ft/s"},
-	"sand":       {1.50 * 0.3048, "fine sand, clear water, 1.50 ft/s"},
-	"gravel":     {2.50 * 0.3048, "fine gravel, clear water, 2.50 ft/s"},
-	"sandy-clay": {2.00 * 0.3048, "silt loam, clear water, 2.00 ft/s"},
-	"clay":       {3.75 * 0.3048, "stiff clay, clear water, 3.75 ft/s"},
-	"hardpan":    {6.00 * 0.3048, "shales and hardpans, clear water, 6.00 ft/s"},
+	{soil: "topsoil", limit: 1.75, row: "sandy loam, clear water, 1.75 ft/s"},
+	{soil: "loam", limit: 2.50, row: "ordinary firm loam, clear water, 2.50 ft/s"},
+	{soil: "sand", limit: 1.50, row: "fine sand, clear water, 1.50 ft/s"},
+	{soil: "gravel", limit: 2.50, row: "fine gravel, clear water, 2.50 ft/s"},
+	{soil: "sandy-clay", limit: 2.00, row: "silt loam, clear water, 2.00 ft/s"},
+	{soil: "clay", limit: 3.75, row: "stiff clay, clear water, 3.75 ft/s"},
+	{soil: "hardpan", limit: 6.00, row: "shales and hardpans, clear water, 6.00 ft/s"},
 }
