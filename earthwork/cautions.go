@@ -39,6 +39,7 @@ const (
 // Caution is a limit that is passed. Rules of a country bind whom they bind (those of
 // 29 CFR 1926 employers); to others they are guidance.
 type Caution struct {
+	_        [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	ID       string
 	Severity Severity
 	// Limit and Actual are in the SI unit of the Quantity, and never negative.

@@ -81,6 +81,8 @@ func ExampleSoil_Balance() {
 	// 67 × barrow on a slope, full by volume
 	// 8 × pickup, full by payload
 	// 1 × dump truck, full by volume
+	// 1 × skip, full by volume
+	// 1 × roll-off bin, full by payload
 	// spread over 40 m²: 94 mm
 }
 

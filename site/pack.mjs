@@ -68,6 +68,7 @@ function section(segments) {
   const all = Buffer.alloc(high - low);
   for (const { from, bytes } of segments) all.set(bytes, from - low); // in their order, as when a module starts
   dropLines(all, low);
+  dropDocs(all);
   const head = Buffer.from([1, 0, 0x41, ...signed(low), 0x0b, ...unsigned(all.length)]);
   return [Buffer.from([DATA, ...unsigned(head.length + all.length)]), head, all];
 }
@@ -141,6 +142,27 @@ export function dropLines(memory, base = 0) {
   memory.fill(0, names, units); // the names of functions
   memory.fill(0, units, values); // the names of files, and which unit has which
   return true;
+}
+
+const TAG = Buffer.from('json:"');
+
+/**
+ * Blanks what the tags of fields say of them, but for fields that are needed: only
+ * the schemas quote it, which no program for the browser writes. A tag lies behind
+ * its length (internal/abi, Name).
+ */
+export function dropDocs(memory) {
+  for (let at = memory.indexOf(TAG); at >= 0; at = memory.indexOf(TAG, at + 1)) {
+    const long = at > 1 && memory[at - 2] & 128 ? (memory[at - 2] & 127) | (memory[at - 1] << 7) : 0;
+    for (const length of [long, memory[at - 1]]) {
+      const tag = memory.toString("utf8", at, at + length);
+      if (Buffer.byteLength(tag) !== length || !/^\w+:"[^"\\]*"( \w+:"([^"\\]|\\.)*")* doc:"([^"\\]|\\.)*"$/.test(tag)) continue;
+      if (/ need:"| for:"[^"]*!/.test(tag)) break;
+      const doc = Buffer.byteLength(tag.slice(0, tag.indexOf(' doc:"') + 6));
+      memory.fill(" ", at + doc, at + length - 1);
+      break;
+    }
+  }
 }
 
 // Words of runtime.moduledata: first the table of functions, then, among others, where

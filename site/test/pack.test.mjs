@@ -6,7 +6,7 @@ import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
-import { pack } from "../pack.mjs";
+import { dropDocs, pack } from "../pack.mjs";
 
 const HEAD = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
 const MEMORY = [5, 3, 1, 0, 2]; // two pages
@@ -54,6 +54,18 @@ for (const [name, segments] of [
     assert.ok(pack(after).equals(after), "packed twice");
   });
 }
+
+// What tags say of fields, behind their lengths: a field that is needed keeps it, since
+// a fault quotes it.
+test("descriptions for schemas are blanked, nothing else", () => {
+  const long = `json:"b,omitempty" doc:"${"much to say of it, ".repeat(8)}"`;
+  const tags = ['json:"a" doc:"what it is"', long, 'json:"c" need:"true" doc:"write it"', 'json:"d" for:"rod!" doc:"write it"', 'json:"e" doc:"with \\"quotes\\" in it"', 'json:"f"'];
+  const lay = (list) => Buffer.concat(list.flatMap((t) => [Buffer.from(t.length < 128 ? [t.length] : [(t.length & 127) | 128, t.length >> 7]), Buffer.from(t), Buffer.from("doc:")]));
+  const memory = lay(tags);
+  dropDocs(memory);
+  const blank = (t) => t.replace(/doc:"(.*)"$/, (_, d) => `doc:"${" ".repeat(d.length)}"`);
+  assert.equal(String(memory), String(lay(tags.map((t) => (/need|for/.test(t) ? t : blank(t))))));
+});
 
 test("a segment that is not active is refused", () => {
   const wasm = module([[8, 1]]);
