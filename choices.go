@@ -166,7 +166,7 @@ func (m *maker) sayChoices(all []ChoiceResult) {
 		more(h, 0.5, count(int(math.Round(absFloat(h))), "person-hour", "person-hours"), "")
 		if c.Cost != nil && base.Cost != nil {
 			money := c.Cost.Sub(base.Cost.Decimal)
-			more(money.InexactFloat64(), 0.005, m.amount(money.Abs()), "")
+			more(nearest(money), 0.005, m.amount(money.Abs()), "")
 		}
 		step := c.Misfit - base.Misfit
 		more(step.Meters(), 0.0005, w.length(absLength(step)), " out of step")
@@ -188,7 +188,7 @@ func oneBest(all []ChoiceResult, name string) {
 			return float64(c.Hours)
 		case "cost":
 			if c.Cost != nil {
-				return c.Cost.InexactFloat64()
+				return nearest(c.Cost.Decimal)
 			}
 		}
 		return float64(c.Misfit)

@@ -3,6 +3,7 @@ package slopewright
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"github.com/shopspring/decimal"
 
@@ -82,6 +83,13 @@ func (m *maker) readPrices(all *Faults) {
 // division: 9.7 % is 0.097.
 func fraction(s *Slope) decimal.Decimal { return exact(slopeOr(s, 0)).Round(6) }
 
+// nearest is the float64 nearest to a decimal. Decimal.Float64 goes by big.Rat,
+// which is 7 kB of the browser's program.
+func nearest(d decimal.Decimal) float64 {
+	x, _ := strconv.ParseFloat(d.String(), 64)
+	return x
+}
+
 // hire gives the labour that has no hours of its own the plan's.
 func (m *maker) hire() {
 	for i, x := range m.plan.Prices.Labour {
@@ -97,7 +105,7 @@ func (m *maker) wage() float64 {
 	for i, x := range m.plan.Prices.Labour {
 		if x.Hours == nil && x.Rate != nil {
 			l := m.prices.Labour[i]
-			return l.Rate.Mul(m.prices.LabourMarkup.Add(decimal.NewFromInt(1))).InexactFloat64()
+			return nearest(l.Rate.Mul(m.prices.LabourMarkup.Add(decimal.NewFromInt(1))))
 		}
 	}
 	return 0

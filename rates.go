@@ -104,14 +104,14 @@ func (m *maker) estimate(t materials.Takeoff) float64 {
 	}
 	goods := m.prices
 	goods.Deliveries, goods.Labour, goods.Markup, goods.LabourMarkup = nil, nil, decimal.Decimal{}, decimal.Decimal{}
-	markup := 1 + m.prices.Markup.InexactFloat64()
+	markup := 1 + nearest(m.prices.Markup)
 	bill, err := materials.MakeBill(t, materials.CutPlan{}, goods)
 	if err != nil {
 		return sum * markup
 	}
 	for _, l := range bill.Lines {
 		if l.Priced && m.perMetre(l.Section) == 0 {
-			sum += l.Order.Mul(l.Price).InexactFloat64()
+			sum += nearest(l.Order.Mul(l.Price))
 		}
 	}
 	return sum * markup
@@ -125,7 +125,7 @@ func (m *maker) perMetre(section string) float64 {
 		if s.Section != section || s.Unpriced || s.Length <= 0 {
 			continue
 		}
-		if p := s.Price.InexactFloat64() / s.Length.Meters(); best == 0 || p < best {
+		if p := nearest(s.Price) / s.Length.Meters(); best == 0 || p < best {
 			best = p
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -291,15 +292,7 @@ func (r RodReadings) onPath(faults *fault.List) []int {
 			lines = append(lines, i)
 		}
 	}
-	slices.SortStableFunc(lines, func(i, k int) int {
-		switch a, b := *r.Readings[i].At, *r.Readings[k].At; {
-		case a < b:
-			return -1
-		case a > b:
-			return 1
-		}
-		return 0
-	})
+	sort.SliceStable(lines, func(i, k int) bool { return *r.Readings[lines[i]].At < *r.Readings[lines[k]].At })
 	for k := 1; k < len(lines); k++ {
 		i, before := lines[k], lines[k-1]
 		at, was := r.Readings[i].At.Meters(), r.Readings[before].At.Meters()

@@ -306,7 +306,7 @@ func (q Quantity) in(p Price) (float64, bool) {
 		m.kind = kindCount
 	} else if m.kind == kindBag {
 		m = measures[p.HoldsPer]
-		m.size *= p.Holds.InexactFloat64()
+		m.size *= nearest(p.Holds)
 	}
 	var x float64
 	switch m.kind {
@@ -378,6 +378,13 @@ func (p Price) packs(order decimal.Decimal) decimal.Decimal {
 		order = p.Least
 	}
 	return wholes(order, pack).Mul(pack)
+}
+
+// nearest is the float64 nearest to a decimal. Decimal.Float64 goes by big.Rat,
+// which is 7 kB of the browser's program.
+func nearest(d decimal.Decimal) float64 {
+	x, _ := strconv.ParseFloat(d.String(), 64)
+	return x
 }
 
 // wholes is how many of a size hold a quantity.

@@ -236,7 +236,7 @@ func Cut(pieces []Piece, stock []Stock, o CutOptions) (CutPlan, error) {
 		}
 		mine[p.Section] = append(mine[p.Section], i)
 	}
-	sort.Strings(names)
+	sort.Slice(names, func(i, j int) bool { return names[i] < names[j] })
 	ours := map[string][]int{}
 	for i, s := range stock {
 		ours[s.Section] = append(ours[s.Section], i)

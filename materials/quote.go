@@ -178,7 +178,7 @@ func (b *biller) delivery(d Delivery) (Line, bool) {
 				loads = loads.Add(one)
 				continue
 			}
-			amount = thousandths(x * g.Buy.InexactFloat64() / g.Order.InexactFloat64())
+			amount = thousandths(x * nearest(g.Buy) / nearest(g.Order))
 		}
 		loads = loads.Add(wholes(amount, d.Load))
 	}

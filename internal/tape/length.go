@@ -9,7 +9,6 @@
 package tape
 
 import (
-	"math/big"
 	"strings"
 
 	"github.com/martinlindhe/unit"
@@ -30,7 +29,7 @@ type measure struct {
 	num, den int64 // metres in one
 }
 
-func (m measure) metres() *big.Rat { return big.NewRat(m.num, m.den) }
+func (m measure) metres() ratio { return ratioOf(m.num, m.den) }
 
 var (
 	yard       = measure{"yd", true, 1143, 1250}
@@ -87,30 +86,30 @@ func ParseLength(s string) (unit.Length, error) {
 	if t := r.peek(); t.kind != end {
 		return 0, r.bad("is not a length: "+quote(t.text)+" is left over", "write "+likeLength)
 	}
-	if v.Cmp(big.NewRat(maxMetres, 1)) > 0 {
+	if v.cmp(ratioOf(maxMetres, 1)) > 0 {
 		return 0, r.bad("is longer than 1000000 m", "write a length up to 1000000 m")
 	}
-	if negative {
-		v.Neg(v)
+	f := v.float() // rounds to nearest even
+	if negative && f != 0 {
+		f = -f
 	}
-	f, _ := v.Float64() // rounds to nearest even
 	return unit.Length(f) * unit.Meter, nil
 }
 
 // length reads numbers with units up to the end, a slash or "per", and gives
 // metres. The sign has been read.
-func (r *reader) length() (*big.Rat, error) {
-	sum := new(big.Rat)
+func (r *reader) length() (ratio, error) {
+	sum := ratioOf(0, 1)
 	var last measure
 	var lastQ quantity
 	for n := 0; ; n++ {
 		q, err := r.quantity()
 		if err != nil {
-			return nil, err
+			return ratio{}, err
 		}
 		m, ok, err := r.measure()
 		if err != nil {
-			return nil, err
+			return ratio{}, err
 		}
 		if !ok {
 			switch {
@@ -120,25 +119,25 @@ func (r *reader) length() (*big.Rat, error) {
 				return r.feetInches(q)
 			case n == 0 && q.joined:
 				a, b, _ := strings.Cut(q.text, " ")
-				return nil, r.bad("may be feet and inches or inches only", "write "+a+"' "+b+"\" or "+q.text+" in")
+				return ratio{}, r.bad("may be feet and inches or inches only", "write "+a+"' "+b+"\" or "+q.text+" in")
 			case q.plain && r.peek().kind == number:
-				return nil, r.bad("has two numbers side by side, "+quote(q.text+" "+r.peek().text),
+				return ratio{}, r.bad("has two numbers side by side, "+quote(q.text+" "+r.peek().text),
 					"write a number without spaces and a unit after each, like 1610 mm or 5 ft 3 in")
 			case r.peek().kind != end:
-				return nil, r.bad("is not "+r.what+": "+quote(r.peek().text)+" is no unit of length", "write "+r.like)
+				return ratio{}, r.bad("is not "+r.what+": "+quote(r.peek().text)+" is no unit of length", "write "+r.like)
 			case n > 0 && !last.imperial:
-				return nil, r.bad("has no unit after "+quote(q.text), "write "+q.text+" cm or "+q.text+" mm there")
+				return ratio{}, r.bad("has no unit after "+quote(q.text), "write "+q.text+" cm or "+q.text+" mm there")
 			default:
-				return nil, r.bad("has no unit after "+quote(q.text), "write "+q.text+" in, "+q.text+" ft, "+q.text+" mm or "+q.text+" m")
+				return ratio{}, r.bad("has no unit after "+quote(q.text), "write "+q.text+" in, "+q.text+" ft, "+q.text+" mm or "+q.text+" m")
 			}
 		}
-		value := new(big.Rat).Mul(q.val, m.metres())
+		value := q.val.times(m.metres())
 		if n > 0 {
 			if err := r.follows(sum, last, lastQ, value, m); err != nil {
-				return nil, err
+				return ratio{}, err
 			}
 		}
-		sum.Add(sum, value)
+		sum = sum.plus(value)
 		last, lastQ = m, q
 		if r.done() {
 			return sum, nil
@@ -177,19 +176,19 @@ func (r *reader) measure() (m measure, ok bool, err error) {
 }
 
 // follows checks that a part may stand after the last one.
-func (r *reader) follows(sum *big.Rat, last measure, lastQ quantity, value *big.Rat, m measure) error {
-	total := new(big.Rat).Add(sum, value)
-	ratio := new(big.Rat).Quo(last.metres(), m.metres())
+func (r *reader) follows(sum ratio, last measure, lastQ quantity, value ratio, m measure) error {
+	total := sum.plus(value)
+	larger := last.metres().cmp(m.metres())
 	switch {
 	case last.imperial != m.imperial:
 		return r.bad("mixes "+last.name+" with "+m.name, "write all of it in feet and inches or all of it in metres and millimetres")
-	case ratio.Cmp(big.NewRat(1, 1)) == 0:
+	case larger == 0:
 		return r.bad("has "+m.name+" twice", "write "+said(total, m))
-	case ratio.Cmp(big.NewRat(1, 1)) < 0:
+	case larger < 0:
 		return r.bad("has "+m.name+" after "+last.name, "write the larger unit first: "+said(total, m))
 	case !lastQ.plain:
 		return r.bad("has a fraction of "+last.name+" before "+m.name, "give only the smallest unit a fraction: "+said(total, m))
-	case value.Cmp(last.metres()) >= 0:
+	case value.cmp(last.metres()) >= 0:
 		return r.bad("has a whole "+last.name+" or more in its "+m.name, "write "+said(total, m))
 	}
 	return nil
@@ -197,34 +196,34 @@ func (r *reader) follows(sum *big.Rat, last measure, lastQ quantity, value *big.
 
 // said words a length that would do: in marks of 1/64 in where it is a whole
 // number of them, else as a decimal of unit m.
-func said(v *big.Rat, m measure) string {
+func said(v ratio, m measure) string {
 	if m.imperial {
-		marks := new(big.Rat).Mul(v, big.NewRat(64*inches.den, inches.num))
-		if marks.IsInt() && marks.Num().IsInt64() {
-			return printMarks(marks.Num().Int64(), 64)
+		marks := v.times(ratioOf(64*inches.den, inches.num))
+		if marks.isWhole() && marks.num.IsInt64() {
+			return printMarks(marks.num.Int64(), 64)
 		}
 	}
-	t := new(big.Rat).Quo(v, m.metres()).FloatString(6)
+	t := v.over(m.metres()).millionths()
 	return strings.TrimSuffix(strings.TrimRight(t, "0"), ".") + " " + m.name
 }
 
 // feetInches reads the rest of 5-3 3/8, whose feet have been read.
-func (r *reader) feetInches(ft quantity) (*big.Rat, error) {
+func (r *reader) feetInches(ft quantity) (ratio, error) {
 	r.i++ // the hyphen
 	in, err := r.quantity()
 	if err != nil {
-		return nil, err
+		return ratio{}, err
 	}
 	if !r.done() {
-		return nil, r.bad("may be feet and inches or a range", "write "+ft.text+"' "+in.text+"\" or one length")
+		return ratio{}, r.bad("may be feet and inches or a range", "write "+ft.text+"' "+in.text+"\" or one length")
 	}
 	if !ft.plain {
-		return nil, r.bad("has a fraction of ft before in", "give only the inches a fraction, like 5-3 3/8")
+		return ratio{}, r.bad("has a fraction of ft before in", "give only the inches a fraction, like 5-3 3/8")
 	}
-	sum := new(big.Rat).Mul(ft.val, feet.metres())
-	value := new(big.Rat).Mul(in.val, inches.metres())
+	sum := ft.val.times(feet.metres())
+	value := in.val.times(inches.metres())
 	if err := r.follows(sum, feet, ft, value, inches); err != nil {
-		return nil, err
+		return ratio{}, err
 	}
-	return sum.Add(sum, value), nil
+	return sum.plus(value), nil
 }

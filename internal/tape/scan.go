@@ -19,7 +19,7 @@ const maxRunes = 64
 type token struct {
 	kind rune // number, vulgar, word, the mark itself, or end
 	text string
-	val  *big.Rat // of a number or a ready-made fraction
+	val  ratio // of a number or a ready-made fraction
 	// plain says that a number is digits only, without a decimal mark.
 	plain bool
 }
@@ -136,7 +136,7 @@ func scan(s, what, like string) (*reader, error) {
 			rest = rest[n:]
 		default:
 			if num, den := fraction(c); den != 0 {
-				r.toks = append(r.toks, token{kind: vulgar, text: string(c), val: big.NewRat(num, den)})
+				r.toks = append(r.toks, token{kind: vulgar, text: string(c), val: ratioOf(num, den)})
 				rest = rest[size:]
 				continue
 			}
@@ -153,7 +153,7 @@ func digit(c rune) bool { return c >= '0' && c <= '9' }
 func (r *reader) number(s string) (token, error) {
 	at := strings.IndexAny(s, ".,")
 	if at < 0 {
-		v, _ := new(big.Rat).SetString(s)
+		v := decimals(s)
 		return token{kind: number, text: s, val: v, plain: true}, nil
 	}
 	whole, dec := s[:at], s[at+1:]
@@ -172,7 +172,7 @@ func (r *reader) number(s string) (token, error) {
 	if whole == "" {
 		text = "0" + text
 	}
-	v, _ := new(big.Rat).SetString(text)
+	v := decimals(text)
 	return token{kind: number, text: text, val: v}, nil
 }
 
@@ -249,7 +249,7 @@ func fraction(c rune) (num, den int64) {
 
 // quantity is a number as written: 47, 9.5, 3/8, 3 3/8, 3-3/8, 3⅜.
 type quantity struct {
-	val  *big.Rat
+	val  ratio
 	text string // with ASCII fractions, for messages
 	// plain says digits only: the kind that may stand before a smaller unit.
 	plain bool
@@ -289,7 +289,7 @@ func (r *reader) quantity() (quantity, error) {
 	if r.peek().kind == hyphen {
 		skip = 1
 	}
-	var f *big.Rat
+	var f ratio
 	switch {
 	case r.at(skip).kind == vulgar:
 		f = r.at(skip).val
@@ -306,28 +306,28 @@ func (r *reader) quantity() (quantity, error) {
 	if !q.plain {
 		return quantity{}, r.bad("has both decimals and a fraction in "+quote(q.text+" "+f.String()), "write one or the other, like 9.5 or 9 1/2")
 	}
-	return quantity{val: new(big.Rat).Add(q.val, f), text: q.text + " " + f.String(), joined: skip == 1}, nil
+	return quantity{val: q.val.plus(f), text: q.text + " " + f.String(), joined: skip == 1}, nil
 }
 
 // slashed reads number / number, a fraction under 1.
-func (r *reader) slashed() (*big.Rat, error) {
+func (r *reader) slashed() (ratio, error) {
 	num, den := r.at(0), r.at(2)
 	r.i += 3
 	said := num.text + "/" + den.text
 	switch {
 	case !num.plain || !den.plain:
-		return nil, r.bad("has decimals in the fraction "+quote(said), "write whole numbers above and below the line, like 3/8")
-	case den.val.Sign() == 0:
-		return nil, r.bad("has nothing but 0 below the line of "+quote(said), "write a fraction like 3/8")
+		return ratio{}, r.bad("has decimals in the fraction "+quote(said), "write whole numbers above and below the line, like 3/8")
+	case den.val.sign() == 0:
+		return ratio{}, r.bad("has nothing but 0 below the line of "+quote(said), "write a fraction like 3/8")
 	}
-	f := new(big.Rat).Quo(num.val, den.val)
-	if f.Cmp(big.NewRat(1, 1)) >= 0 {
-		whole := new(big.Int).Quo(f.Num(), f.Denom())
+	f := num.val.over(den.val)
+	if f.cmp(ratioOf(1, 1)) >= 0 {
+		whole := f.whole()
 		fix := whole.String()
-		if left := new(big.Rat).Sub(f, new(big.Rat).SetInt(whole)); left.Sign() != 0 {
+		if left := f.minus(ratio{whole, big.NewInt(1)}); left.sign() != 0 {
 			fix += " " + left.String()
 		}
-		return nil, r.bad("has a fraction of 1 or more, "+quote(said), "write "+fix)
+		return ratio{}, r.bad("has a fraction of 1 or more, "+quote(said), "write "+fix)
 	}
 	return f, nil
 }

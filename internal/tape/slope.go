@@ -2,7 +2,6 @@ package tape
 
 import (
 	"math"
-	"math/big"
 
 	"github.com/martinlindhe/unit"
 )
@@ -38,31 +37,31 @@ func ParseSlope(s string) (float64, error) {
 	if t := r.peek(); t.kind != end {
 		return 0, r.bad("is not a slope: "+quote(t.text)+" is left over", "write "+likeSlope)
 	}
-	if v.Cmp(big.NewRat(maxSlope, 1)) > 0 {
+	if v.cmp(ratioOf(maxSlope, 1)) > 0 {
 		return 0, r.bad("is steeper than 100:1", "write rise:run, like 1:48")
 	}
-	if negative {
-		v.Neg(v)
+	f := v.float()
+	if negative && f != 0 {
+		f = -f
 	}
-	f, _ := v.Float64()
 	return f, nil
 }
 
 // slope reads the forms that are ratios of two numbers.
-func (r *reader) slope() (*big.Rat, error) {
+func (r *reader) slope() (ratio, error) {
 	start := r.i
 	q, err := r.quantity()
 	if err != nil {
-		return nil, err
+		return ratio{}, err
 	}
 	t := r.peek()
-	per := func(n int64) *big.Rat {
+	per := func(n int64) ratio {
 		r.i++
-		return new(big.Rat).Quo(q.val, big.NewRat(n, 1))
+		return q.val.over(ratioOf(n, 1))
 	}
 	switch {
 	case t.kind == end:
-		return nil, r.bad("is a number without a unit: per cent or a ratio?",
+		return ratio{}, r.bad("is a number without a unit: per cent or a ratio?",
 			"write 2 %, 1:48 (rise:run) or 1/4 in per ft")
 	case t.kind == '%', t.kind == word && (t.text == "percent" || t.text == "pct"):
 		return per(100), nil
@@ -75,42 +74,42 @@ func (r *reader) slope() (*big.Rat, error) {
 		r.i++
 		run, err := r.quantity()
 		if err != nil {
-			return nil, err
+			return ratio{}, err
 		}
-		return r.ratio(q.val, run.val)
+		return r.gradient(q.val, run.val)
 	}
 	r.i = start
 	rise, err := r.length()
 	if err != nil {
-		return nil, err
+		return ratio{}, err
 	}
 	if r.peek().kind == end {
-		return nil, r.bad("is a length, not a slope", "write what it rises in, like 1/4 in per ft or 20 mm per m")
+		return ratio{}, r.bad("is a length, not a slope", "write what it rises in, like 1/4 in per ft or 20 mm per m")
 	}
 	r.i++ // per or the slash
 	if r.atNumber() {
 		run, err := r.length()
 		if err != nil {
-			return nil, err
+			return ratio{}, err
 		}
-		return r.ratio(rise, run)
+		return r.gradient(rise, run)
 	}
 	m, ok, err := r.measure()
 	if err != nil {
-		return nil, err
+		return ratio{}, err
 	}
 	if !ok {
-		return nil, r.bad("is not a slope: the unit it rises in is missing", "write "+likeSlope)
+		return ratio{}, r.bad("is not a slope: the unit it rises in is missing", "write "+likeSlope)
 	}
-	return r.ratio(rise, m.metres())
+	return r.gradient(rise, m.metres())
 }
 
-// ratio divides, and refuses no run.
-func (r *reader) ratio(rise, run *big.Rat) (*big.Rat, error) {
-	if run.Sign() == 0 {
-		return nil, r.bad("has no run: nothing rises in a length of 0", "write rise:run, like 1:48")
+// gradient divides, and refuses no run.
+func (r *reader) gradient(rise, run ratio) (ratio, error) {
+	if run.sign() == 0 {
+		return ratio{}, r.bad("has no run: nothing rises in a length of 0", "write rise:run, like 1:48")
 	}
-	return new(big.Rat).Quo(rise, run), nil
+	return rise.over(run), nil
 }
 
 // isAngle says whether the text names degrees.
@@ -219,15 +218,14 @@ func (r *reader) angle() (float64, error) {
 		if !plain {
 			return 0, r.bad("has a fraction before its "+part.name, "write decimals of a degree alone, like 12.5°, or whole degrees, like 12° 30'")
 		}
-		if q.val.Cmp(big.NewRat(60, 1)) >= 0 {
+		if q.val.cmp(ratioOf(60, 1)) >= 0 {
 			return 0, r.bad("has 60 or more "+part.name, "carry them over, like 12° 30'")
 		}
 		plain = q.plain
-		sum = new(big.Rat).Add(sum, new(big.Rat).Quo(q.val, big.NewRat(part.per, 1)))
+		sum = sum.plus(q.val.over(ratioOf(part.per, 1)))
 	}
 	if t := r.peek(); t.kind != end {
 		return 0, r.bad("is not an angle: "+quote(t.text)+" is left over", "write "+likeAngle)
 	}
-	f, _ := sum.Float64()
-	return f, nil
+	return sum.float(), nil
 }

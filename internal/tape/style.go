@@ -2,7 +2,6 @@ package tape
 
 import (
 	"math"
-	"math/big"
 	"strconv"
 
 	"github.com/martinlindhe/unit"
@@ -71,9 +70,7 @@ func (s Style) Round(l unit.Length) unit.Length {
 	if !printable(l) {
 		return l
 	}
-	v := new(big.Rat).SetInt64(s.marks(l))
-	f, _ := v.Mul(v, s.mark()).Float64()
-	return unit.Length(f) * unit.Meter
+	return unit.Length(ratioOf(s.marks(l), 1).times(s.mark()).float()) * unit.Meter
 }
 
 func printable(l unit.Length) bool {
@@ -81,24 +78,23 @@ func printable(l unit.Length) bool {
 }
 
 // mark is the distance between two marks, in metres.
-func (s Style) mark() *big.Rat {
+func (s Style) mark() ratio {
 	if s.Imperial {
-		return big.NewRat(inches.num, inches.den*s.denominator())
+		return ratioOf(inches.num, inches.den*s.denominator())
 	}
 	return millimetre.metres()
 }
 
 // marks counts the marks nearest to l, halves away from zero, exactly.
 func (s Style) marks(l unit.Length) int64 {
-	v := new(big.Rat).SetFloat64(l.Meters())
-	v.Quo(v, s.mark())
-	sign := int64(v.Sign())
-	v.Abs(v)
-	v.Add(v, big.NewRat(1, 2))
-	n := new(big.Int).Quo(v.Num(), v.Denom())
+	v := exactly(math.Abs(l.Meters())).over(s.mark())
+	sign := int64(v.sign())
+	if l < 0 {
+		sign = -sign
+	}
+	n := v.plus(ratioOf(1, 2)).whole()
 	// The last mark must not pass the limit, or it would not be read back.
-	top := new(big.Rat).Quo(big.NewRat(maxMetres, 1), s.mark())
-	if last := new(big.Int).Quo(top.Num(), top.Denom()); n.Cmp(last) > 0 {
+	if last := ratioOf(maxMetres, 1).over(s.mark()).whole(); n.Cmp(last) > 0 {
 		n = last
 	}
 	return sign * n.Int64()

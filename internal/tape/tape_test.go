@@ -253,7 +253,7 @@ func checkRoundTrip(t *testing.T, s Style, x unit.Length) {
 		t.Errorf("%+v: %q read and printed again is %q", s, text, again)
 	}
 	// Half a mark at most, with room for the rounding of the difference.
-	mark, _ := s.mark().Float64()
+	mark := s.mark().float()
 	if d := math.Abs(got.Meters() - x.Meters()); d > mark*0.5000001+1e-9 && math.Abs(x.Meters()) < 999_999 {
 		t.Errorf("%+v: %v is printed as %q, %v m away", s, x.Meters(), text, d)
 	}
