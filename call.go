@@ -25,14 +25,15 @@ type Request struct {
 	Drawings []Drawing `json:"drawings,omitempty" most:"8" doc:"the drawings wanted"`
 	Tables   []string  `json:"tables,omitempty" one:"takeoff pieces cutplan bill prices" most:"8" doc:"the tables wanted, as comma-separated values"`
 	// PriceList is read as [ReadPriceList] reads it.
-	PriceList string `json:"price_list,omitempty" most:"1048576" doc:"a price list as comma-separated values: its prices take the place of the plan's of the same items; op prices answers them as a plan holds them"`
-	Compare   *Plan  `json:"compare,omitempty" doc:"another plan, whose bill is set beside this one's"`
-	Choices   bool   `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
+	PriceList string      `json:"price_list,omitempty" most:"1048576" doc:"a price list as comma-separated values: its prices take the place of the plan's of the same items; op prices answers them as a plan holds them"`
+	Compare   *Plan       `json:"compare,omitempty" doc:"another plan, whose bill is set beside this one's"`
+	Sheets    []SheetWish `json:"sheets,omitempty" most:"2" doc:"the sheets wanted, each a whole HTML document to print"`
+	Choices   bool        `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
 }
 
 // Drawing asks for one drawing.
 type Drawing struct {
-	Name string `json:"name" need:"true" one:"section plan view step across flight stringer cutplan" doc:"write section, plan, view, step, across, flight, stringer or cutplan"`
+	Name string `json:"name" need:"true" one:"section plan view step across flight stringer cutplan haul choices" doc:"write section, plan, view, step, across, flight, stringer, cutplan, haul or choices"`
 	// Flight is which of the framed flights a drawing of one is of.
 	Flight int `json:"flight,omitempty" range:"[1,100]" doc:"which framed flight, counted from the foot; default the first"`
 	// Width is in CSS pixels; text stays the same size whatever the width.
@@ -40,6 +41,13 @@ type Drawing struct {
 	// Prefix begins every id in the drawing, so that several can stand on a
 	// page.
 	Prefix string `json:"prefix,omitempty" most:"20" doc:"begins every id in the drawing; default sw"`
+}
+
+// SheetWish asks for one sheet to print.
+type SheetWish struct {
+	_     [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Kind  string    `json:"kind" need:"true" one:"build quote" doc:"write build or quote"`
+	Paper string    `json:"paper,omitempty" one:"a4 letter" doc:"default letter for imperial plans, otherwise a4"`
 }
 
 // ErrorDocument is what [Call] answers when the input will not do.

@@ -1,6 +1,7 @@
 package slopewright
 
 import (
+	"slices"
 	"strconv"
 
 	"github.com/martinlindhe/unit"
@@ -50,6 +51,17 @@ func (r Result) lengthText() func(m float64) string {
 // under them: of framed treads only where the ground stands in their way.
 func (r Result) drawnSteps() (steps []draw.Step, formation []draw.Piece) {
 	ground := r.groundLine()
+	if b := r.Layout.Built; b != nil {
+		// The steps that stand below the first of the layout.
+		first := r.Layout.Steps[0]
+		at, level := first.Station, first.Level
+		for k := len(b.Treads); k > 0; k-- {
+			end := draw.XY{Station: at.Meters(), Level: (level - b.Heights[k]).Meters()}
+			at -= b.Treads[k-1]
+			level -= b.Heights[k] + unit.Length(r.Layout.Wash*float64(b.Treads[k-1]))
+			steps = slices.Insert(steps, 0, draw.Step{Riser: k, Station: at.Meters(), Level: level.Meters(), TreadEnd: end.Station, EndLevel: end.Level})
+		}
+	}
 	for i, x := range r.Layout.Steps {
 		step := draw.Step{Riser: x.Riser, Station: x.Station.Meters(), Level: x.Level.Meters(), Landing: x.Landing, Framed: r.framed(i)}
 		step.TreadEnd = step.Station
@@ -91,7 +103,12 @@ func (r Result) groundLine() []draw.XY {
 
 func (r Result) section() draw.Section {
 	w := r.words()
-	head := draw.XY{Station: r.Layout.Run.Meters(), Level: r.Layout.Rise.Meters()}
+	var foot, head draw.XY
+	if n := len(r.Layout.Steps); n > 0 {
+		// Of a path that is half built, rise and run are of what is still to come.
+		last := r.Layout.Steps[n-1]
+		head = draw.XY{Station: last.Station.Meters(), Level: last.Level.Meters()}
+	}
 	s := draw.Section{
 		Title:      textOr(r.Title, "Long section"),
 		Desc:       r.describeSection(),
@@ -105,6 +122,10 @@ func (r Result) section() draw.Section {
 		s.Readings = append(s.Readings, p.Station.Meters())
 	}
 	s.Steps, s.Formation = r.drawnSteps()
+	if b := r.Layout.Built; b != nil {
+		foot = draw.XY{Station: s.Steps[0].Station, Level: s.Steps[0].Level - b.Heights[0].Meters()}
+	}
+	s.Foot = foot
 	// The string that the stake-out's drops are measured below.
 	s.String = &draw.LevelString{Level: head.Level, From: 0, To: head.Station}
 	if x := r.Dig.Deepest; x.Depth > 0 {

@@ -111,6 +111,9 @@ func (r Result) detail() (draw.Detail, bool) {
 		BatterText: number(r.Dig.Batter, 2) + " to 1 upright",
 		LengthText: r.lengthText(), Feet: w.imperial,
 	}
+	if w.round(b.Bedding) == 0 {
+		out.Bedding = 0 // less than a tape shows
+	}
 	if r.Layout.Wash > 0 {
 		out.WashText = w.slope(r.Layout.Wash) + " to the front"
 	}

@@ -37,6 +37,7 @@ type Plan struct {
 	Prices Prices   `json:"prices,omitzero" doc:"prices of everything that is not timber"`
 	Crew   CrewSize `json:"crew,omitzero" doc:"who does the work"`
 	Built  []Built  `json:"built,omitempty" most:"1000" doc:"the steps that stand already, from the foot up: the rest is planned from the last of them"`
+	Quote  *Offer   `json:"quote,omitempty" doc:"who offers the work to whom, for a contractor's quote"`
 }
 
 // Ground is the hill as measured, by one of five methods.
@@ -276,6 +277,19 @@ type Framed struct {
 	HandrailHeight  *Length `json:"handrail_height,omitempty" range:"[0.5,1.2]" doc:"above the nosings; default 36 in"`
 	HandrailTop     *Length `json:"handrail_top,omitempty" range:"[0,1]" doc:"how far it goes on beyond the last riser; default none"`
 	HandrailBottom  *Length `json:"handrail_bottom,omitempty" range:"[0,1]" doc:"and before the first; default none"`
+}
+
+// Offer is what a contractor's quote says beside what follows from the plan;
+// each is printed as it is written.
+type Offer struct {
+	From       string   `json:"from,omitempty" most:"200" doc:"the contractor's name"`
+	Contact    string   `json:"contact,omitempty" most:"200" doc:"how to reach them"`
+	For        string   `json:"for,omitempty" most:"200" doc:"the client"`
+	Number     string   `json:"number,omitempty" most:"60" doc:"of the quote"`
+	Date       string   `json:"date,omitempty" most:"60" doc:"of the quote"`
+	ValidUntil string   `json:"valid_until,omitempty" most:"60" doc:"how long the price holds"`
+	Terms      []string `json:"terms,omitempty" most:"50" doc:"of payment, access, working hours and the like"`
+	Exclusions []string `json:"exclusions,omitempty" most:"50" doc:"what is not in the price, beside what follows from the plan"`
 }
 
 // Built is one step that stands already.

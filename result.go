@@ -49,6 +49,8 @@ type Result struct {
 	Tables map[string]string `json:"tables,omitempty"`
 	// Drawings are SVG documents by name, those asked for.
 	Drawings map[string]string `json:"drawings,omitempty"`
+	// Sheets are HTML documents by kind, those asked for.
+	Sheets map[string]string `json:"sheets,omitempty"`
 }
 
 // Sentence is one line of the answer.

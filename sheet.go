@@ -34,6 +34,8 @@ type Quote struct {
 	Name, Contact, Client string
 	// Number and Date of the quote, as they are to be printed.
 	Number, Date string
+	// ValidUntil is how long the price holds.
+	ValidUntil string
 	// Rate is the price of one person-hour; nil leaves labour out of the price.
 	Rate *Money
 	// Markup is added to materials and labour, as a fraction; 0 to 10.
@@ -41,6 +43,25 @@ type Quote struct {
 	// Terms and Exclusions are printed as they are, Exclusions after those that
 	// follow from the plan.
 	Terms, Exclusions []string
+}
+
+// filled takes from the document what the options leave empty.
+func (q Quote) filled(o Offer) Quote {
+	for _, x := range []struct {
+		to   *string
+		from string
+	}{{&q.Name, o.From}, {&q.Contact, o.Contact}, {&q.Client, o.For}, {&q.Number, o.Number}, {&q.Date, o.Date}, {&q.ValidUntil, o.ValidUntil}} {
+		if *x.to == "" {
+			*x.to = x.from
+		}
+	}
+	if len(q.Terms) == 0 {
+		q.Terms = o.Terms
+	}
+	if len(q.Exclusions) == 0 {
+		q.Exclusions = o.Exclusions
+	}
+	return q
 }
 
 // Sheet writes the result as one HTML document to be printed: A4 or Letter,
@@ -58,6 +79,9 @@ func (r Result) Sheet(o SheetOptions) []byte {
 	paper, _ := sheet.PaperByName(name)
 	s := sheetMaker{r: r, w: r.words(), o: o, paper: paper}
 	s.box, s.marks = r.Build.Box, r.pieceMarks()
+	if o.Plan != nil && o.Plan.Quote != nil {
+		s.o.Quote = o.Quote.filled(*o.Plan.Quote)
+	}
 	if o.Kind == "quote" {
 		return s.quote()
 	}
@@ -82,6 +106,7 @@ func (s *sheetMaker) title() string { return textOr(strings.TrimSpace(s.r.Title)
 func (s *sheetMaker) build() []byte {
 	s.d = sheet.New(s.title()+": build sheet", "Build sheet. Measure twice; stop where the hill differs from the sheet.", s.paper)
 	s.summary()
+	s.left()
 	s.before()
 	s.toScale()
 	s.stakeOut()
@@ -230,9 +255,10 @@ func (s *sheetMaker) first() []sheet.Item {
 		{Lead: "Buried pipes and cables located and marked.", Says: "No digging before that."},
 		{Lead: "Permits.", Says: "The building office has said whether any is needed."},
 	}
-	if len(r.StakeOut) > 0 {
+	if n := len(r.Layout.Steps); n > 0 {
+		last := r.Layout.Steps[n-1]
 		items = append(items, sheet.Item{Lead: "The hill is as measured.", Says: "With a level string at the finished head, the foot lies " +
-			w.length(r.Layout.Rise) + " below it and " + w.length(r.Layout.Run) + " away on the level. If either is out by more than " + s.doubt() + ", measure again and make a new sheet."})
+			w.length(last.Level) + " below it and " + w.length(last.Station) + " away on the level. If either is out by more than " + s.doubt() + ", measure again and make a new sheet."})
 	}
 	for _, c := range r.Ground.Checks {
 		if !c.OK {
@@ -391,9 +417,9 @@ func (s *sheetMaker) order() {
 		add("Lay the base.", base)
 		set := "Lowest course first, " + count(det.Courses, "course", "courses") + " of " + det.Timber + s.lie() + "."
 		switch {
-		case det.Bedding > 0:
+		case w.round(det.Bedding) > 0:
 			set += " Bed it on " + w.length(det.Bedding) + " of tamped gravel above the surface in front."
-		case det.Buried > 0:
+		case w.round(det.Buried) > 0:
 			set += " Its underside lies " + w.length(det.Buried) + " below the surface in front."
 		}
 		add("Set the riser.", set+" Top level across and at its drop below the string.")

@@ -119,9 +119,9 @@ func (s *sheetMaker) boxLines(c *sheet.Card, p BoxResult) {
 	}
 	if risers {
 		switch {
-		case b.Bedding > 0:
+		case w.round(b.Bedding) > 0:
 			line("Bedding", w.length(b.Bedding)+" of gravel under the riser")
-		case b.Buried > 0:
+		case w.round(b.Buried) > 0:
 			line("Buried", w.length(b.Buried)+" below the tread in front")
 		}
 	}
@@ -271,6 +271,6 @@ func (s *sheetMaker) framed() {
 			}
 			rows = append(rows, []string{strconv.Itoa(k), strconv.Itoa(f.First + k - 1), w.length(step * unit.Length(k-1)), w.length(run), w.length(rise), cut})
 		}
-		d.Table("", []sheet.Column{{Head: "Mark", Set: "n"}, {Head: "Riser", Set: "n"}, {Head: "Along the edge", Set: "n"}, {Head: "Run from the first", Set: "n"}, {Head: "Tread above the bearing", Set: "n"}, {Head: "Cut above the bearing", Set: "n"}}, rows)
+		d.Table("tight", []sheet.Column{{Head: "Mark", Set: "n"}, {Head: "Riser", Set: "n"}, {Head: "Along the edge", Set: "n"}, {Head: "Run from the first", Set: "n"}, {Head: "Tread above the bearing", Set: "n"}, {Head: "Cut above the bearing", Set: "n"}}, rows)
 	}
 }

@@ -173,6 +173,7 @@ func (s *sheetMaker) earth() {
 		rows = append(rows, []string{name, count(l.Count, "load", "loads"), says + "; " + l.Binds + " fills it first"})
 	}
 	d.Table("keep", []sheet.Column{{Head: "Earth", Set: "w"}, {Head: "How much", Set: "n"}, {Head: ""}}, rows)
+	s.haul()
 	d.Heading("Step by step")
 	rows = nil
 	for _, x := range g.Steps {
@@ -185,6 +186,26 @@ func (s *sheetMaker) earth() {
 		figures = append(figures, f.Name+" "+number(f.Value, 3)+" ("+f.Source+")")
 	}
 	d.Small("Soil: " + g.Soil.Name + "; " + strings.Join(figures, "; ") + ".")
+}
+
+// haul is where the earth goes, lot by lot, and the mass-haul curve.
+func (s *sheetMaker) haul() {
+	d, h := s.d, s.r.Haul
+	if len(h.Moves)+len(h.Places) > 0 {
+		d.Heading("Where it goes")
+		var items []sheet.Item
+		for _, m := range h.Moves {
+			items = append(items, sheet.Item{Says: m.Says})
+		}
+		for _, p := range h.Places {
+			items = append(items, sheet.Item{Lead: sentence(p.Name), Says: p.Says})
+		}
+		d.List("dots", items)
+	}
+	if c, ok := s.r.haulCurve(); ok {
+		wide, _ := s.paper.Room()
+		d.Figure(c.SVG(wide/mmPerPx, look("haul")))
+	}
 }
 
 // time is the hours by kind of work.

@@ -51,7 +51,7 @@ func (s *sheetMaker) quote() []byte {
 	d.Part("", false, false)
 	d.Title("Quote", s.title(), "")
 	var facts [][2]string
-	for _, f := range [][2]string{{"From", q.Name}, {"Contact", q.Contact}, {"For", q.Client}, {"Number", q.Number}, {"Date", q.Date}} {
+	for _, f := range [][2]string{{"From", q.Name}, {"Contact", q.Contact}, {"For", q.Client}, {"Number", q.Number}, {"Date", q.Date}, {"Price holds until", q.ValidUntil}} {
 		if f[1] != "" {
 			facts = append(facts, f)
 		}

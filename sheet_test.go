@@ -164,7 +164,7 @@ func TestDrawings(t *testing.T) {
 	for _, name := range sheetDemos(t) {
 		p, r, m := readDemo(t, name)
 		for _, n := range Drawings() {
-			has := (n != "flight" && n != "stringer" || len(r.Build.Framed) > 0) && (n != "step" && n != "across" || r.Build.Box != nil)
+			has := (n != "flight" && n != "stringer" || len(r.Build.Framed) > 0) && (n != "step" && n != "across" || r.Build.Box != nil) && n != "choices" && (n != "haul" || len(r.Haul.Curve) > 0)
 			for _, svg := range []string{r.Draw(Drawing{Name: n, Width: 700}), r.DrawToScale(Drawing{Name: n}, 50)} {
 				if has != strings.HasPrefix(svg, "<svg ") || strings.Contains(svg, "NaN") || has && !strings.Contains(svg, "<desc") {
 					t.Errorf("%s: %s is %.80q", name, n, svg)
@@ -177,8 +177,15 @@ func TestDrawings(t *testing.T) {
 			t.Fatalf("%s: the plan has no risers", name)
 		}
 		lines := moves.FindAllStringSubmatch(found[1], -1)
-		if len(lines) != len(r.Layout.Steps) {
-			t.Fatalf("%s: %d risers drawn, want %d", name, len(lines), len(r.Layout.Steps))
+		var stations []float64
+		for _, b := range p.Built[:max(len(p.Built)-1, 0)] {
+			stations = append(stations, (b.At.Length - r.Ground.Datum.Station).Meters())
+		}
+		for _, x := range r.Layout.Steps {
+			stations = append(stations, x.Station.Meters())
+		}
+		if len(lines) != len(stations) {
+			t.Fatalf("%s: %d risers drawn, want %d", name, len(lines), len(stations))
 		}
 		num := func(s string) float64 {
 			v, err := strconv.ParseFloat(s, 64)
@@ -189,10 +196,10 @@ func TestDrawings(t *testing.T) {
 		}
 		half := m.section.Width.Meters() / 2
 		x0, y0 := num(lines[0][1]), num(lines[0][2])
-		fx, fy := walked(p, r, r.Layout.Steps[0].Station.Meters(), -half)
+		fx, fy := walked(p, r, stations[0], -half)
 		for i, l := range lines {
 			for j, offset := range []float64{-half, half} {
-				wx, wy := walked(p, r, r.Layout.Steps[i].Station.Meters(), offset)
+				wx, wy := walked(p, r, stations[i], offset)
 				gx, gy := num(l[1+2*j])-x0, num(l[2+2*j])-y0
 				if math.Hypot(gx-(wx-fx), gy-(wy-fy)) > 1e-3 {
 					t.Errorf("%s: end %d of riser %d lies at %.4f, %.4f m from the first, want %.4f, %.4f", name, j, i+1, gx, gy, wx-fx, wy-fy)

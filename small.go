@@ -24,6 +24,9 @@ func (q *Request) priced() error {
 	if q.Choices {
 		refuse("choices")
 	}
+	if len(q.Sheets) > 0 {
+		refuse("sheets")
+	}
 	if len(q.Tables) > 0 {
 		refuse("tables")
 	}

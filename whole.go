@@ -6,10 +6,11 @@ import "github.com/slopewright/slopewright/internal/draw"
 
 // Drawings are the names that [Result.Draw] knows: the long section, the plan,
 // a view of the path in the hill, one box step cut along and across the path,
-// a framed flight from the side, its stringer to mark out, and the boards with
-// the pieces cut from them.
+// a framed flight from the side, its stringer to mark out, the boards with the
+// pieces cut from them, the mass-haul curve, and a plot of the choices, where
+// the result has them.
 func Drawings() []string {
-	return []string{"section", "plan", "view", "step", "across", "flight", "stringer", "cutplan"}
+	return []string{"section", "plan", "view", "step", "across", "flight", "stringer", "cutplan", "haul", "choices"}
 }
 
 // otherDrawing draws everything but the long section.
@@ -36,6 +37,14 @@ func (r Result) otherDrawing(d Drawing, look draw.Look) string {
 		}
 	case "flight", "stringer":
 		return r.drawFrame(name, d.Flight, width, look)
+	case "haul":
+		if c, ok := r.haulCurve(); ok {
+			return c.SVG(width, look)
+		}
+	case "choices":
+		if c, ok := r.choicesPlot(); ok {
+			return c.SVG(width, look)
+		}
 	case "cutplan":
 		if len(r.CutPlan.Boards) > 0 {
 			return r.strips("Cut plan").SVG(width, look)
@@ -57,6 +66,12 @@ func (r *Result) more(q Request, m *maker) error {
 		if r.Tables, err = m.tables(q.Tables); err != nil {
 			return err
 		}
+	}
+	for _, x := range q.Sheets {
+		if r.Sheets == nil {
+			r.Sheets = map[string]string{}
+		}
+		r.Sheets[x.Kind] = string(r.Sheet(SheetOptions{Kind: x.Kind, Paper: x.Paper, Plan: q.Plan}))
 	}
 	if q.Compare != nil {
 		c, err := m.compare(*q.Compare)

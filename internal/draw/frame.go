@@ -356,9 +356,15 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 		d.dimension("sw-throat", a.x, a.y, a.x, d.y0+f.Depth*d.k)
 		letter(point2{a.x + 8, (a.y + d.y0 + f.Depth*d.k) / 2}, d.words.Throat+" "+d.length(m.Throat))
 	}
+	var keys []keyEntry
 	for i, t := range names {
-		d.note(label{text: string(rune('a'+i)) + "  " + t, class: "sw-letter-text"})
+		s := string(rune('a' + i))
+		keys = append(keys, keyEntry{t, func(x, y float64) {
+			d.p.set(label{text: s, x: x + swatch - 4, y: y + 4, size: textSize, anchor: finish, class: "sw-letter", bold: true})
+		}})
 	}
+	d.entries(keys)
+	d.bottom += 4
 	d.note(label{text: d.words.Step + " " + d.length(h) + ". " + d.words.Along + ": the figures over the board.", class: "sw-note"})
 	if f.PitchText != "" {
 		d.note(label{text: d.words.Pitch + ": " + f.PitchText + ". " + d.words.Board + " " + d.length(m.Length) + ".", class: "sw-note"})
@@ -384,7 +390,7 @@ func (f Frame) FlightSVG(width float64, look Look) string {
 	if f.Handrail > 0 {
 		high = math.Max(high, f.level(f.Risers)+f.Handrail+0.08)
 	}
-	d, ok := f.begin("sw-flight", width, look, before+f.going()+after, high-low, 64, 128, 18)
+	d, ok := f.begin("sw-flight", width, look, before+f.going()+after, high-low, 64, 210, 18)
 	if !ok {
 		return d.document()
 	}

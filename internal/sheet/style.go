@@ -63,6 +63,8 @@ th.n { white-space: normal; }
 .w { white-space: nowrap; }
 .box { width: 6mm; }
 .write { min-width: 15mm; border-left: 0.5pt solid #777; border-right: 0.5pt solid #777; }
+table.tight { font-size: 8.2pt; }
+.tight th, .tight td { padding-top: 0.35mm; padding-bottom: 0.35mm; }
 .stake { font-size: 8.6pt; }
 .stake th, .stake td { padding-left: 1mm; padding-right: 1mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
