@@ -1,5 +1,7 @@
 package materials
 
+import "slices"
+
 // Fewest different patterns at the cost of the best plan. Which patterns there
 // are is found by improvement: two of the plan's patterns are recut as one,
 // three as two, four as three, over and over. Then the whole is searched for
@@ -136,6 +138,7 @@ type patternSearch struct {
 	long   int64   // longest board
 	left   int     // steps
 	found  []cut
+	room   [][]itemCount // the pattern tried with so many left
 }
 
 // patternSearch sets up the search for what the picked patterns cut, with their
@@ -260,7 +263,10 @@ func (s *patternSearch) fill(k, t, top, i int, room int64, ends int, most int64,
 
 // repeat cuts one pattern as often as can be, or less, and covers the rest.
 func (s *patternSearch) repeat(k, t int, count []int) bool {
-	var items []itemCount
+	for len(s.room) <= k {
+		s.room = append(s.room, nil)
+	}
+	items := s.room[k][:0]
 	times, length := s.boards, int64(0)
 	if s.avail[t] < times {
 		times = s.avail[t]
@@ -278,10 +284,11 @@ func (s *patternSearch) repeat(k, t int, count []int) bool {
 			}
 		}
 	}
+	s.room[k] = items
 	for ; times > 0; times-- {
 		s.apply(t, items, length, times)
 		if s.cover(k - 1) {
-			s.found = append(s.found, cut{t, items, times})
+			s.found = append(s.found, cut{t, slices.Clone(items), times})
 			return true
 		}
 		s.apply(t, items, length, -times)

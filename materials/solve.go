@@ -2,6 +2,7 @@ package materials
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -542,7 +543,7 @@ func (a alive) from(i int) int {
 
 // fillBoard packs longest first what is left onto one board and returns the
 // pattern and the length it uses.
-func (s *solver) fillBoard(st cutStock, left []int) (items []itemCount, used int64) {
+func (s *solver) fillBoard(st cutStock, left []int, items []itemCount) (_ []itemCount, used int64) {
 	p := s.p.items
 	room, ends := st.len, st.ends
 	i := 0
@@ -551,7 +552,7 @@ func (s *solver) fillBoard(st cutStock, left []int) (items []itemCount, used int
 		rest := room - used
 		i += sort.Search(len(p)-i, func(k int) bool { return p[i+k].len <= rest })
 		if i = s.live.from(i); i == len(p) {
-			return
+			return items, used
 		}
 		n := int(rest / p[i].len)
 		if n > left[i] {
@@ -634,10 +635,10 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 		rest += int64(n) * p.items[i].len
 	}
 	s.live = newAlive(left, s.live)
+	var items, room []itemCount // the best board of those tried, and the one tried now
 	for rest > 0 {
 		top := s.live.from(0)
 		pick := -1
-		var items []itemCount
 		var pickRate float64
 		for _, t := range s.useful {
 			st := p.stocks[t]
@@ -645,7 +646,8 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 				continue
 			}
 			c := float64(s.cost[t])
-			got, length := s.fillBoard(st, left)
+			got, length := s.fillBoard(st, left, room[:0])
+			room = got
 			if length == 0 {
 				continue // only pieces that want an end are left
 			}
@@ -657,7 +659,8 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 				rate = -1
 			}
 			if pick < 0 || rate < pickRate {
-				pick, items, pickRate = t, got, rate
+				pick, pickRate = t, rate
+				items, room = room, items
 			}
 		}
 		if pick < 0 {
@@ -680,7 +683,7 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 			}
 		}
 		used[pick] += run
-		cuts = append(cuts, cut{stock: pick, items: items, times: run})
+		cuts = append(cuts, cut{stock: pick, items: slices.Clone(items), times: run})
 	}
 	return cuts, true
 }
@@ -734,14 +737,20 @@ func (s *solver) list(value, least []int64, limit int) bool {
 						return true
 					}
 				}
-				var items []itemCount
+				if len(s.cols) == limit {
+					return false
+				}
+				kinds := 0
+				for _, n := range count {
+					if n > 0 {
+						kinds++
+					}
+				}
+				items := make([]itemCount, 0, kinds)
 				for k, n := range count {
 					if n > 0 {
 						items = append(items, itemCount{k, n})
 					}
-				}
-				if len(s.cols) == limit {
-					return false
 				}
 				s.cols = append(s.cols, column{stock: t, items: items})
 				return true
