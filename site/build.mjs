@@ -39,6 +39,11 @@ for (const name of await readdir(join(root, "testdata", "plans"))) {
   if (name.endsWith(".json") && JSON.parse(await readFile(file, "utf8")).format === "slopewright.plan/1") await cp(file, join(out, "plans", name));
 }
 
+// What a visit needs, put aside by the service worker under a name made of what is in it.
+const kept = ["index.html", "page.css", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).map((name) => `plans/${name}`)];
+const contents = createHash("sha256").update(await readFile(join(out, "slopewright-whole.wasm"))).update(await readFile(join(here, "src/offline.ts")));
+for (const name of kept) contents.update(name).update(await readFile(join(out, name)));
+await build({ ...common, define: { __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
 execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-planner.d.ts")]);
 
 // The landscaper's page, with its own copy of the planner, as a stranger's site would have it.

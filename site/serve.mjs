@@ -9,13 +9,18 @@ import { fileURLToPath } from "node:url";
 export const POLICY =
   "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src 'self'; connect-src 'self'; img-src 'self' data:";
 
+/** Also lets the page be installed; the element needs no more than the above. */
+export const PAGE_POLICY = `${POLICY}; manifest-src 'self'`;
+
 const TYPES = {
   ".css": "text/css; charset=utf-8",
   ".html": "text/html; charset=utf-8",
   ".js": "text/javascript; charset=utf-8",
   ".json": "application/json; charset=utf-8",
   ".svg": "image/svg+xml",
+  ".png": "image/png",
   ".wasm": "application/wasm",
+  ".webmanifest": "application/manifest+json",
 };
 
 /**
@@ -49,7 +54,7 @@ export function serve(mounts, { port = 0, host = "127.0.0.1", types = {}, delay 
       const tag = `"${found.size.toString(36)}-${found.mtimeMs.toString(36)}"`;
       const headers = {
         "Content-Type": types[extname(file)] ?? TYPES[extname(file)] ?? "application/octet-stream",
-        "Content-Security-Policy": POLICY,
+        "Content-Security-Policy": prefix === "/" ? PAGE_POLICY : POLICY,
         "X-Content-Type-Options": "nosniff",
         "Referrer-Policy": "no-referrer",
         "Cache-Control": "no-cache",

@@ -96,6 +96,8 @@ export declare class SlopewrightPlanner extends HTMLElement {
   keep: string | null;
   /** Whether plans can be shared by a link to the page. */
   share: boolean;
+  /** Resolves when all that was written is kept on the device. */
+  kept(): Promise<void>;
   addEventListener<K extends keyof SlopewrightEvents>(type: K, listener: (this: SlopewrightPlanner, event: SlopewrightEvents[K]) => unknown, options?: boolean | AddEventListenerOptions): void;
   addEventListener(type: string, listener: EventListenerOrEventListenerObject, options?: boolean | AddEventListenerOptions): void;
   removeEventListener<K extends keyof SlopewrightEvents>(type: K, listener: (this: SlopewrightPlanner, event: SlopewrightEvents[K]) => unknown, options?: boolean | EventListenerOptions): void;

@@ -218,6 +218,11 @@ export class SlopewrightPlanner extends LitElement {
     return this.#result;
   }
 
+  /** Resolves when all that was written is kept on the device. */
+  async kept(): Promise<void> {
+    await this.#saving;
+  }
+
   override attributeChangedCallback(name: string, old: string | null, value: string | null): void {
     if (name !== "plan") super.attributeChangedCallback(name, old, value);
     else if (value !== null && this.hasUpdated) void this.#fetch(value);

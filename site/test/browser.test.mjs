@@ -4,7 +4,7 @@
 // make builds what this needs: build/site, build/landscaper, build/native.
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
-import { mkdir, readFile } from "node:fs/promises";
+import { cp, mkdir, readFile, rm, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { after, afterEach, before, beforeEach, describe, test } from "node:test";
@@ -41,10 +41,11 @@ afterEach(async () => {
 
 /** Opens a page on a fresh profile, and listens for whatever goes wrong on it. */
 async function open(path = "/", { width = 1280, height = 900, ...more } = {}, at = base) {
-  context = await browser.newContext({ viewport: { width, height }, ...more });
+  context = await browser.newContext({ viewport: { width, height }, serviceWorkers: "block", ...more });
   page = await context.newPage();
   page.setDefaultTimeout(15000);
   page.on("console", (m) => {
+    if (m.text().includes("blocked by Playwright")) return; // what a test asked for
     if (m.type() === "error" || m.type() === "warning") complaints.push(m.text());
   });
   page.on("pageerror", (err) => complaints.push(String(err)));
@@ -1037,6 +1038,131 @@ describe("on paper and in files", () => {
     await ask("drawing", "plan").click();
     await page.locator("#paper .fault", { hasText: "put right" }).waitFor();
   });
+});
+
+describe("on the hill, without a network", () => {
+  test("after one visit it works offline: writing, choices' calculator, and a reload", async () => {
+    await open("/", { serviceWorkers: "allow" });
+    await showsWhatFollows();
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    // The rest of the calculator is put aside when the first answer stands.
+    await page.waitForFunction(async () => {
+      for (const name of await caches.keys()) if (await (await caches.open(name)).match("slopewright-whole.wasm")) return true;
+      return false;
+    }, undefined, { timeout: 30000 });
+    await field("title").fill("Up on the hill");
+    await showsWhatFollows();
+    await context.setOffline(true);
+    await page.reload();
+    await showsWhatFollows();
+    await field("path.width").fill("1.3 m");
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).title, "Up on the hill");
+    await page.getByRole("button", { name: "Spring meadow" }).click();
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title === "Spring meadow");
+    await showsWhatFollows();
+    await page.locator("[data-ask=drawing-section]").click();
+    await page.locator(".taken figure svg").waitFor({ timeout: 30000 }).catch(async () => assert.fail(await page.locator("#paper").innerText()));
+    await context.setOffline(false);
+  });
+
+  test("a new version waits to be taken, and what was written is still there", async () => {
+    const site = join(root, "build", "test", "site");
+    await rm(site, { recursive: true, force: true });
+    await cp(join(root, "build", "site"), site, { recursive: true });
+    const own = await serve({ "/": site });
+    try {
+      await open("/", { serviceWorkers: "allow" }, `http://localhost:${own.address().port}`);
+      await showsWhatFollows();
+      await page.evaluate(() => navigator.serviceWorker.ready);
+      await page.reload();
+      await showsWhatFollows();
+      assert.equal(await page.locator("#update").isVisible(), false);
+      const sw = await readFile(join(site, "sw.js"), "utf8");
+      await writeFile(join(site, "sw.js"), sw.replace(/slopewright-page-/, "slopewright-page-next-"));
+      await writeFile(join(site, "index.html"), (await readFile(join(site, "index.html"), "utf8")).replace("What you write stays", "Whatever you write stays"));
+      await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+      await page.locator("#update").waitFor();
+      await accessible("an update");
+      await field("title").fill("Written before the update");
+      await page.getByRole("button", { name: "Use it now" }).click();
+      await page.getByText("Whatever you write stays").waitFor();
+      await showsWhatFollows();
+      assert.equal((await currentPlan()).title, "Written before the update");
+    } finally {
+      await context.close();
+      own.close();
+      own.closeAllConnections();
+    }
+  });
+});
+
+describe("for a host page", () => {
+  const embed = (attributes) =>
+    page.evaluate((attributes) => {
+      document.querySelector("slopewright-planner").remove();
+      const el = document.createElement("slopewright-planner");
+      for (const [name, value] of Object.entries(attributes)) el.setAttribute(name, value);
+      addEventListener("slopewright-quote", (e) => (globalThis.quoted = e.detail));
+      document.querySelector("main").append(el);
+    }, attributes);
+
+  test("its own rules, currency and prices, the parts it shows, and a request for a quote", async () => {
+    await open();
+    await headline().waitFor();
+    const prices = { prices: { currency: "GBP", items: [{ item: "topping", price: "70.00", per: "m3" }] }, stock: [{ section: "100x200", length: "2.4 m", price: "33.00" }] };
+    await embed({ plan: "plans/gentle.json", rules: "garden", currency: "CAD", prices: JSON.stringify(prices), sections: "answer drawing bill", quote: "Ask Hollin Bank" });
+    await showsBill("CAD");
+    const plan = await currentPlan();
+    assert.equal(plan.steps.rules, "garden");
+    assert.deepEqual(plan.prices, { ...prices.prices, currency: "CAD" });
+    assert.deepEqual(plan.stock, prices.stock);
+    for (const id of ["stakeout", "takeoff", "earth", "paper"]) assert.equal(await page.locator(`#${id}`).isVisible(), false, id);
+    assert.equal(await page.locator("#bill").isVisible(), true);
+    assert.equal(await page.locator(".book").isVisible(), false);
+    await accessible("parts");
+    await page.getByRole("button", { name: "Ask Hollin Bank" }).click();
+    const quoted = await page.evaluate(() => globalThis.quoted);
+    assert.deepEqual(quoted.plan, plan);
+    assert.deepEqual(quoted.result.bill, native(plan).bill);
+  });
+  const showsBill = (currency) => page.waitForFunction((c) => document.querySelector("slopewright-planner")?.result?.bill.currency === c, currency);
+
+  test("hostile prices and plans in attributes: a sentence, and the page lives", async () => {
+    await open();
+    await headline().waitFor();
+    for (const prices of ["{", "[1]", '{"items":[]}', "nowhere.json", `{"prices":${"[".repeat(100000)}`, '{"__proto__":{"prices":1}}']) {
+      await embed({ plan: "plans/gentle.json", prices });
+      await page.locator(".notice", { hasText: "could not be read" }).waitFor();
+      await showsWhatFollows();
+    }
+    await embed({ plan: "plans/gentle.json", prices: '{"prices":{"currency":"<b>","items":[{"item":"x","price":"1e999","per":"constructor"}]},"stock":"all"}' });
+    await page.locator(".held li").first().waitFor();
+    await embed({ plan: '{"format":"slopewright.plan/1","toString":1,"__proto__":{"x":1},"ground":{"method":"total","rise":"1 m","run":"3 m"}}' });
+    await page.locator(".held li").first().waitFor();
+    complaints = complaints.filter((c) => !/404/.test(c));
+  });
+
+  for (const [name, policy, says] of [
+    ["a worker of the page's own stands in", `default-src 'none'; script-src 'self' OTHER 'wasm-unsafe-eval'; style-src 'self'; worker-src 'self' blob:; connect-src 'self' OTHER; img-src 'self' data:`, ""],
+    ["where that is not allowed, the page itself calculates", `default-src 'none'; script-src 'self' OTHER 'wasm-unsafe-eval'; style-src 'self'; worker-src 'self'; connect-src 'self' OTHER; img-src 'self' data:`, ""],
+    ["where nothing is allowed, it says what is missing", `default-src 'none'; script-src 'self' OTHER; style-src 'self'; connect-src 'self'; img-src 'self' data:`, "Copy the planner’s files"],
+  ]) {
+    test(`loaded from another address: ${name}`, async () => {
+      const other = `http://127.0.0.1:${server.address().port}`;
+      await open("/plans/gentle.json");
+      await page.route("**/*", async (route) => {
+        const url = route.request().url();
+        if (url === `${base}/host`) return route.fulfill({ contentType: "text/html", headers: { "Content-Security-Policy": policy.replaceAll("OTHER", other) }, body: `<!doctype html><html lang="en"><title>Host</title><main><slopewright-planner plan="/plans/gentle.json"></slopewright-planner></main><script type="module" src="${other}/slopewright-planner.js"></script></html>` });
+        const response = await route.fetch();
+        return route.fulfill({ response, headers: { ...response.headers(), "Access-Control-Allow-Origin": "*" } });
+      });
+      await page.goto(`${base}/host`);
+      if (says) await page.locator(".trouble", { hasText: says }).waitFor();
+      else await showsWhatFollows();
+      complaints = []; // the browser's own words on what the policy forbids
+    });
+  }
 });
 
 describe("the calculator behind it", () => {
