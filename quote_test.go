@@ -204,3 +204,23 @@ func TestStockOnHand(t *testing.T) {
 		}
 	}
 }
+
+// The contractor's offer of the demo hill asks for all that a box step and its
+// bill can have, and nothing of it is left without a price.
+func TestOffer(t *testing.T) {
+	r := patched(t, "offer", `{}`)
+	if len(r.Bill.Unpriced) != 0 || len(r.Bill.Notes) != 0 {
+		t.Errorf("unpriced %q, notes %q", r.Bill.Unpriced, r.Bill.Notes)
+	}
+	for _, id := range []string{"face-board", "landing-timber", "bank-timber", "spike", "pier-bracket", "concrete-bag", "edging", "edging-stake", "light", "light-cable", "transformer"} {
+		itemOf(t, r, id)
+	}
+	for _, part := range []Money{r.Bill.Goods, r.Bill.Deliveries, r.Bill.Markups, r.Bill.Labour, r.Bill.Tax} {
+		if !part.IsPositive() {
+			t.Errorf("a part of the bill is nothing: %+v", r.Bill)
+		}
+	}
+	if !r.CutPlan.Proven || r.CutPlan.By != "cost" {
+		t.Errorf("the cut plan is by %s, proven %v", r.CutPlan.By, r.CutPlan.Proven)
+	}
+}

@@ -311,7 +311,7 @@ func (t *Takeoff) bank(p *BoxPart, side string, height unit.Length, depth float6
 	p.BankTimbers += courses
 	p.Spikes += courses * (spaces(depth, orTwoFeet(d.SpikeEvery).Meters()) + 1)
 	t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
-		Says: fmt.Sprintf("%d courses on the side timbers hold %s of bank on the %s; stone behind them, so that water drains", courses, d.show(height), side)})
+		Says: fmt.Sprintf("%s of bank on the %s held by %d on the side timbers, one above the other; stone behind, so that water drains", d.show(height), side, courses)})
 }
 
 // face works out the boards before the riser.

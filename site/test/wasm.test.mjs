@@ -74,17 +74,19 @@ for (const { name, text, plan } of demos) {
 for (const { name, plan } of demos) {
   test(`${name}: the same bytes from the whole program, with all that only it does`, () => {
     const drawings = ["section", "plan", "view", "step", "across", "cutplan"].map((name) => ({ name }));
-    const answer = same({ format: "slopewright.request/1", plan, drawings, choices: true }, callWhole);
+    const answer = same({ format: "slopewright.request/1", plan, drawings, choices: true, tables: ["takeoff", "pieces", "cutplan", "bill", "prices"], price_list: "item,price,per\npin,2.95,each\n", compare: plan }, callWhole);
     assert.equal(answer.format, "slopewright.result/1", JSON.stringify(answer.faults));
     assert.deepEqual(Object.keys(answer.drawings).sort(), drawings.map((d) => d.name).sort());
     assert.ok(answer.choices.length > 0);
+    assert.equal(Object.keys(answer.tables).length, 5);
+    assert.equal(answer.comparison.lines.length >= answer.bill.lines.length, true);
   });
 }
 
 test("the small program refuses by name what only the whole one does", () => {
-  const answer = JSON.parse(Buffer.from(call(new Uint8Array(encode({ format: "slopewright.request/1", plan: demos[0].plan, choices: true })))).toString());
+  const answer = JSON.parse(Buffer.from(call(new Uint8Array(encode({ format: "slopewright.request/1", plan: demos[0].plan, choices: true, tables: ["bill"], price_list: "item,price,per", compare: demos[0].plan })))).toString());
   assert.equal(answer.format, "slopewright.error/1");
-  assert.deepEqual(answer.faults.map((f) => f.field), ["choices"]);
+  assert.deepEqual(answer.faults.map((f) => f.field), ["choices", "tables", "price_list", "compare"]);
 });
 
 test("about and errors: the same bytes", () => {
