@@ -30,6 +30,7 @@ func (m *maker) result() Result {
 	r := m.dugOut()
 	r.Hours, r.Takeoff, r.CutPlan = m.hoursResult(), m.takeoffResult(), m.cutplanResult()
 	r.Build, r.Bill, r.StakeOut = m.buildResult(), m.billResult(), m.stakeOut()
+	r.Order = m.order()
 	r.Certain = m.certain
 	r.Answer = m.answer()
 	r.Notes = m.notesResult()

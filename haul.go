@@ -596,7 +596,11 @@ func (m *maker) carryTime() []earthwork.Activity {
 	if trips == 0 {
 		return nil
 	}
-	minutes := trips * (2*float64(m.earth.carry+m.earth.carryClimb)/carrySpeed + carryLost)
+	speed := carrySpeed
+	if r := m.plan.Crew.Rates; r != nil {
+		speed = numberOr(r.Carrying, speed)
+	}
+	minutes := trips * (2*float64(m.earth.carry+m.earth.carryClimb)/speed + carryLost)
 	return []earthwork.Activity{m.activity("carry", "carrying timber", minutes/60,
 		"Gillette and Hill, Concrete Construction, 1908: 150 ft/min with a load; people to a board by NIOSH 94-110 and HSE L23; 1 min a trip common practice", true)}
 }
@@ -620,12 +624,16 @@ func (m *maker) activity(id, name string, hours float64, source string, fromMemo
 // earthTime is the time for the earth that [earthwork.Soil.Hours] does not know of.
 func (m *maker) earthTime() []earthwork.Activity {
 	var out []earthwork.Activity
+	topsoil, spread := 1/topsoilHours, spreadRate
+	if r := m.plan.Crew.Rates; r != nil {
+		topsoil, spread = numberOr(r.Topsoil, topsoil), numberOr(r.Spreading, spread)
+	}
 	if t := m.earth.topsoil.CubicMeters(); t > 0 {
-		out = append(out, m.activity("topsoil", "stripping topsoil and spreading it again", t*topsoilHours,
+		out = append(out, m.activity("topsoil", "stripping topsoil and spreading it again", t/topsoil,
 			"Nepal rural-road norms: stripping topsoil, storing and reusing it, to 100 m, 0.80 person-day of 8 h per m³", false))
 	}
 	if v := m.balance.SpoilLoose.CubicMeters(); v > 0 && m.plan.Soil.Spread != nil {
-		out = append(out, m.activity("spread", "spreading spoil", v/spreadRate, "ILO/ASIST Technical Brief 2, Productivity Norms, 1998: spreading 12 to 15 m³ a day", true))
+		out = append(out, m.activity("spread", "spreading spoil", v/spread, "ILO/ASIST Technical Brief 2, Productivity Norms, 1998: spreading 12 to 15 m³ a day", true))
 	}
 	return append(out, m.carryTime()...)
 }

@@ -188,6 +188,11 @@ func wild(rng *rand.Rand) map[string]any {
 		maybe(water, "run", r3(1+30*rng.Float64()))
 		doc["water"] = water
 	}
+	crew := map[string]any{"people": 1 + rng.IntN(4)}
+	maybe(crew, "days_per_week", r3(0.2+6.8*rng.Float64()))
+	maybe(crew, "start", "2027-12-30")
+	maybe(crew, "rates", map[string]any{"loading": 2, "box": r3(0.1 + rng.Float64()), "framing": 3, "barrow": 0.05, "carrying": 20, "topsoil": 0.3, "filling": 1})
+	doc["crew"] = crew
 	return doc
 }
 

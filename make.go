@@ -95,6 +95,8 @@ type maker struct {
 	earth    earth
 	water    *WaterResult
 	drain    *materials.Drain
+	week     []int // days worked, from Monday
+	start    int   // of the work, as dayOf; 0 where there is none
 	// What the swale or the pipe does not hold.
 	waterChecks []earthwork.Caution
 	hours       earthwork.Hours
@@ -408,6 +410,7 @@ func (m *maker) readSoil(all *Faults) {
 	if m.crew.People == 0 {
 		m.crew.People = 2
 	}
+	m.readWeek(all)
 }
 
 // fillBatter is the slope of the shoulders of fill, horizontal per vertical:
@@ -952,6 +955,7 @@ func (m *maker) reckonTime(boxes []materials.Box) error {
 			w.GravelCompacted += i.Need.Volume
 		}
 	}
+	m.rated(&w)
 	if err := w.Validate(); err != nil {
 		return under("", err)
 	}

@@ -88,6 +88,7 @@ func sound(t *testing.T, r Result) {
 
 	// Earth in is earth out, in bank measure; the steps add up to the whole.
 	soundEarth(t, r)
+	soundOrder(t, r)
 	d := r.Dig
 	if out, in := (d.CutBank + d.BorrowBank).CubicMeters(), (d.TopsoilBank + d.ReusedBank + d.SpoilBank).CubicMeters(); math.Abs(out-in) > 1e-12*(1+out) {
 		t.Errorf("%.12f m³ come out or are brought, %.12f go back or away", out, in)

@@ -35,6 +35,7 @@ type Result struct {
 	Water    *WaterResult  `json:"water,omitempty" doc:"present where the plan says what rain the hill sends"`
 	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try, and for a path that is half built"`
 	Hours    HoursResult   `json:"hours"`
+	Order    []WorkOrder   `json:"order,omitempty" doc:"the order of work, from the bottom up; absent from a sketch"`
 	Takeoff  []TakeoffItem `json:"takeoff"`
 	CutPlan  CutPlanResult `json:"cutplan"`
 	Bill     BillResult    `json:"bill"`

@@ -165,6 +165,11 @@ func sheet(r slopewright.Result) string {
 	rows = append(rows, []string{"all", fmt.Sprintf("%.0f", float64(r.Hours.Likely)), fmt.Sprintf("(%.0f to %.0f)", float64(r.Hours.Low), float64(r.Hours.High))})
 	table(&b, rows, "lrl")
 
+	heading(&b, "In this order", "-")
+	for _, x := range r.Order {
+		paragraph(&b, fmt.Sprintf("%2d  ", x.Number), x.Says)
+	}
+
 	heading(&b, "Findings", "-")
 	none := true
 	for _, f := range r.Findings {

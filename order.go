@@ -1,0 +1,292 @@
+package slopewright
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/stair"
+)
+
+// CrewRates are outputs of one of the crew, where they are known better than by the
+// handbooks; digging to 1.5 m is soil.digging.
+type CrewRates struct {
+	_           [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	DeepDigging *float64  `json:"deep_digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug in an hour from below 1.5 m"`
+	Trimming    *float64  `json:"trimming,omitempty" range:"[0.1,1000]" doc:"m² of bottom and sides trimmed in an hour"`
+	Loading     *float64  `json:"loading,omitempty" range:"[0.05,50]" doc:"m³ loose shovelled into barrows in an hour"`
+	Barrow      *float64  `json:"barrow,omitempty" range:"[0.01,1]" doc:"m³ loose in a barrow"`
+	Wheeling    *float64  `json:"wheeling,omitempty" range:"[1,300]" doc:"m a minute with a barrow, full and empty"`
+	Filling     *float64  `json:"filling,omitempty" range:"[0.01,50]" doc:"m³ tamped of earth placed and rammed in an hour"`
+	Gravel      *float64  `json:"gravel,omitempty" range:"[0.01,50]" doc:"m³ tamped of gravel spread and tamped in an hour"`
+	Spreading   *float64  `json:"spreading,omitempty" range:"[0.05,50]" doc:"m³ loose of spoil spread in an hour"`
+	Topsoil     *float64  `json:"topsoil,omitempty" range:"[0.01,10]" doc:"m³ in the bank of topsoil stripped, kept and spread again in an hour"`
+	Carrying    *float64  `json:"carrying,omitempty" range:"[1,300]" doc:"m a minute with a timber, full and empty"`
+	Box         *float64  `json:"box,omitempty" range:"[0.05,100]" doc:"hours for the timber of a box step"`
+	Framing     *float64  `json:"framing,omitempty" range:"[0.05,100]" doc:"hours for a riser of a framed flight, supports and platforms shared among the risers"`
+}
+
+// WorkOrder is one entry of the order of work: from the bottom up, so that every step
+// sits on one that is finished.
+type WorkOrder struct {
+	_      [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Number int       `json:"number"`
+	Work   string    `json:"work" doc:"prepare, topsoil, drain, steps or finish"`
+	First  int       `json:"first,omitempty" doc:"of steps: the lowest riser"`
+	Last   int       `json:"last,omitempty" doc:"and the highest that is begun"`
+	Hours  Hours     `json:"hours" doc:"likely person-hours"`
+	Day    int       `json:"day" doc:"working day it is begun on; 0 is before the first"`
+	ToDay  int       `json:"to_day" doc:"working day it is done on"`
+	Date   string    `json:"date,omitempty" doc:"of that day, ISO 8601, where the plan has a start"`
+	Says   string    `json:"says"`
+}
+
+// own is an output that the plan gives, or 0.
+func own(x *float64) float64 { return numberOr(x, 0) }
+
+// rated puts the crew's own outputs into the work.
+func (m *maker) rated(w *earthwork.Work) {
+	r := m.plan.Crew.Rates
+	if r == nil {
+		return
+	}
+	w.Rates = earthwork.Rates{
+		DeepDigging: own(r.DeepDigging), Trimming: own(r.Trimming), Loading: own(r.Loading), Filling: own(r.Filling), Gravel: own(r.Gravel),
+		Barrow: unit.Volume(own(r.Barrow)), Wheeling: unit.Speed(own(r.Wheeling) / 60),
+	}
+	if h := own(r.Box); h > 0 {
+		w.Box = m.activity("", "", h, "", false).Time
+	}
+	for i := range w.Other {
+		a := &w.Other[i]
+		if h := own(r.Framing); h > 0 && a.ID == "framing" {
+			n := 0
+			for _, f := range m.flights {
+				n += f.Risers
+			}
+			*a = m.activity(a.ID, a.Name, h*float64(n), thisPlan, false)
+		}
+	}
+}
+
+const thisPlan = "this plan"
+
+// weekdays are those a document may name, from Monday.
+var weekdays = [...]string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
+
+// readWeek takes the days worked and the first of them.
+func (m *maker) readWeek(all *Faults) {
+	c := m.plan.Crew
+	for _, d := range c.Days {
+		if i := slices.Index(weekdays[:], d); i >= 0 && !slices.Contains(m.week, i) {
+			m.week = append(m.week, i)
+		}
+	}
+	if n := float64(len(m.week)); n > 0 {
+		if c.DaysPerWeek != nil && *c.DaysPerWeek != n {
+			all.Add("crew.days_per_week", number(*c.DaysPerWeek, 2), "is not how many days are listed, "+number(n, 0), "leave it out")
+		}
+		m.crew.DaysPerWeek = n
+	} else {
+		from := 0
+		if m.crew.DaysPerWeek <= 2 {
+			from = 5 // weekends
+		}
+		for i := range int(math.Ceil(m.crew.DaysPerWeek)) {
+			m.week = append(m.week, (from+i)%7)
+		}
+	}
+	if c.Start == "" {
+		return
+	}
+	if m.start = dayOf(c.Start); m.start < 0 {
+		all.Add("crew.start", c.Start, "is not a day of the calendar", "write year, month and day, such as 2026-05-02")
+	}
+}
+
+// dayOf is the day of an ISO date since 1 March of the year 0, or -1.
+func dayOf(s string) int {
+	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
+		return -1
+	}
+	var n [3]int
+	for i, part := range [3]string{s[:4], s[5:7], s[8:]} {
+		for _, c := range []byte(part) {
+			if c < '0' || c > '9' {
+				return -1
+			}
+			n[i] = 10*n[i] + int(c-'0')
+		}
+	}
+	if n[0] < 1 || n[1] < 1 || n[1] > 12 || n[2] < 1 {
+		return -1
+	}
+	y, month := n[0], (n[1]+9)%12 // from March, so that a leap day ends the year
+	if month > 9 {
+		y--
+	}
+	d := 365*y + y/4 - y/100 + y/400 + (153*month+2)/5 + n[2] - 1
+	if dateOf(d) != s {
+		return -1 // the 31st of a month of 30
+	}
+	return d
+}
+
+// dateOf is the ISO date of a day since 1 March of the year 0.
+func dateOf(d int) string {
+	era, rest := d/146097, d%146097
+	y := (rest - rest/1460 + rest/36524 - rest/146096) / 365
+	rest -= 365*y + y/4 - y/100
+	month := (5*rest + 2) / 153
+	day := rest - (153*month+2)/5 + 1
+	y += 400 * era
+	if month > 9 {
+		y++
+	}
+	return fmt.Sprintf("%04d-%02d-%02d", y, (month+2)%12+1, day)
+}
+
+// workday is the day of the calendar that a working day falls on, both from 0.
+func (m *maker) workday(k int) int {
+	per := m.crew.DaysPerWeek
+	week := int(math.Floor(float64(k)/per + 1e-9))
+	i := k - int(math.Ceil(float64(float64(week)*per)-1e-9))
+	today := (m.start + 2) % 7 // 1 March of the year 0 was a Wednesday
+	var after []int
+	for _, d := range m.week {
+		after = append(after, (d-today+7)%7)
+	}
+	slices.Sort(after)
+	if i >= len(after) {
+		i = len(after) - 1
+	}
+	return m.start + 7*week + after[i]
+}
+
+// order is the order of work, bottom up, with the likely time of each entry.
+func (m *maker) order() []WorkOrder {
+	n := len(m.steps)
+	hours := make([]float64, n)
+	rest := map[string]float64{}
+	for _, a := range m.hours.Activities {
+		h := a.Time.Likely.Hours()
+		weigh := func(of func(i int) float64) {
+			sum := 0.0
+			for i := range n {
+				sum += of(i)
+			}
+			for i := range n {
+				if sum > 0 {
+					hours[i] += float64(h * (of(i) / sum))
+				}
+			}
+			if !(sum > 0) {
+				rest["finish"] += h
+			}
+		}
+		boxed := func(i int) float64 {
+			if m.steps[i].Kind == string(stair.Framed) {
+				return 0
+			}
+			return 1
+		}
+		switch a.ID {
+		case "dig", "spoil":
+			drain := 0.0
+			if m.balance.CutBank > 0 && m.water != nil {
+				drain = float64(h * float64(m.water.Bank/m.balance.CutBank))
+			}
+			rest["drain"] += drain
+			h -= drain
+			weigh(func(i int) float64 {
+				return math.Max(0, float64(m.steps[i].CutBank-m.steps[i].TopsoilBank-m.steps[i].drain))
+			})
+		case "fill":
+			weigh(func(i int) float64 { return float64(m.steps[i].FillCompacted + m.steps[i].BackfillCompacted) })
+		case "topsoil", "drain":
+			rest[a.ID] += h
+		case "spread", "edging", "lights":
+			rest["finish"] += h
+		case "gravel-haul", "gravel-place", "trim":
+			weigh(func(i int) float64 { return boxed(i) * float64(m.layout.Steps[i].Tread) })
+		case "framing":
+			weigh(func(i int) float64 { return 1 - boxed(i) })
+		default:
+			weigh(boxed)
+		}
+	}
+	var out []WorkOrder
+	day := float64(m.crew.People) * m.crew.HoursPerDay
+	spent := 0.0
+	add := func(work string, h float64, first int, what string) {
+		x := WorkOrder{Number: len(out) + 1, Work: work, Hours: Hours(h), First: first, Last: first}
+		if work != "prepare" {
+			x.Day = int(math.Floor(spent/day+1e-9)) + 1
+			spent += h
+			if x.ToDay = int(math.Ceil(spent/day - 1e-9)); x.ToDay < x.Day {
+				x.ToDay = x.Day
+			}
+		}
+		if k := len(out) - 1; work == "steps" && k >= 0 && out[k].Work == work && out[k].Day == x.Day {
+			out[k].Last, out[k].ToDay = first, x.ToDay
+			out[k].Hours += x.Hours
+			return
+		}
+		x.Says = what
+		out = append(out, x)
+	}
+	add("prepare", 0, 0, "have buried services marked, see the building office, set out by the table of stakes")
+	if h := rest["drain"]; h > 0 {
+		add("drain", h, 0, "the "+m.water.Drain+" above the head, before the hill is opened")
+	}
+	if h := rest["topsoil"]; h > 0 {
+		add("topsoil", h, 0, "strip the topsoil and keep it apart; it is spread again at the end")
+	}
+	for i, s := range m.steps {
+		add("steps", hours[i], s.Riser, "")
+	}
+	if h := rest["finish"]; h > 0 {
+		add("finish", h, 0, "what is left: spoil spread, edging and lights")
+	}
+	told := false
+	for i := range out {
+		x := &out[i]
+		if x.Work == "steps" {
+			x.Says = "riser " + strconv.Itoa(x.First)
+			if x.Last > x.First {
+				x.Says = "risers " + strconv.Itoa(x.First) + " to " + strconv.Itoa(x.Last)
+			}
+			if !told {
+				x.Says += ": each dug, built, backfilled and filled before the one above it"
+			}
+			told = true
+		}
+		when := "before the first day"
+		if x.Day > 0 {
+			when = "day " + strconv.Itoa(x.Day)
+			if m.start > 0 {
+				d := m.workday(x.Day - 1)
+				x.Date = dateOf(d)
+				when = strings.ToUpper(weekdays[(d+2)%7][:1]) + weekdays[(d+2)%7][1:] + " " + x.Date
+			}
+			if x.ToDay > x.Day {
+				when += " to "
+				if m.start > 0 {
+					when += dateOf(m.workday(x.ToDay - 1))
+				} else {
+					when += strconv.Itoa(x.ToDay)
+				}
+			}
+		}
+		x.Says = sentence(when + ": " + x.Says)
+		if x.Hours >= 0.5 {
+			x.Says = strings.TrimSuffix(x.Says, ".") + " (" + count(int(math.Round(float64(x.Hours))), "person-hour", "person-hours") + ")."
+		}
+	}
+	return out
+}
