@@ -85,6 +85,7 @@ check: $(NPM) ## types of the page
 	node site/lock.mjs
 
 test-browser: site native browser ## the page, driven in a browser as a person would
+	CHROMIUM=$(CHROMIUM) go test -count=1 -run 'TestSheetInBrowser|TestSheetPrinted' .
 	CHROMIUM=$(CHROMIUM) node --test --test-reporter=spec site/test/book.test.mjs site/test/tape.test.mjs site/test/browser.test.mjs
 
 browser:

@@ -124,7 +124,11 @@ func (s *sheetMaker) price(q Quote) {
 		rows = append(rows, []string{"Materials", r.coins(p.Materials.Decimal)})
 	}
 	if !r.Bill.Labour.IsZero() {
-		rows = append(rows, []string{"Labour", r.coins(p.Labour.Decimal)})
+		for _, l := range r.Bill.Lines {
+			if l.Item == "labour" && l.Cost != nil {
+				rows = append(rows, []string{sentence(l.Name + ", " + l.Buy), r.coins(l.Cost.Decimal)})
+			}
+		}
 	} else if q.Rate != nil {
 		rows = append(rows, []string{"Labour, " + number(float64(r.Hours.Likely), 0) + " person-hours at " + r.coins(q.Rate.Decimal), r.coins(p.Labour.Decimal)})
 	}

@@ -500,7 +500,10 @@ func (d *planDrawing) numbers() {
 			l.x, l.y = x, y+4
 			c = append(c, l)
 		}
-		d.p.place(c...)
+		// Every fifth riser and the ends are told even over a line.
+		if !d.p.place(c...) && (s.Riser%5 == 0 || i == 0 || i == len(d.pl.Steps)-1) {
+			d.p.placeOver(c...)
+		}
 	}
 }
 
