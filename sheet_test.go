@@ -82,6 +82,13 @@ func TestBuildResult(t *testing.T) {
 			func(p *Plan) { p.Steps.Kinds, p.Steps.Prefer = []string{"box", "framed"}, "hours" },
 			func(p *Plan) { p.Path.Width = *length("2 m") },
 		} {
+			// Framed flights have many sections to cut; some sites are enough.
+			if i >= 6 && !strings.Contains(name, "first") && !strings.Contains(name, "total") {
+				continue
+			}
+			if i >= 1 && i < 6 && strings.Contains(name, "terrace") {
+				continue
+			}
 			p, _, _ := readDemo(t, name)
 			p.Stock = nil
 			change(&p)
