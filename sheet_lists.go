@@ -3,6 +3,7 @@
 package slopewright
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -23,6 +24,9 @@ var suppliers = []struct {
 	{"Gravel yard", []string{materials.ItemBase, materials.ItemFill, materials.ItemTopping, materials.ItemDrainStone}},
 	{"Builders' merchant", nil},
 }
+
+// charges are the lines of a bill that nobody sells in a shop.
+var charges = []string{materials.ItemDelivery, materials.ItemMarkup, materials.ItemLabour, materials.ItemLabourMarkup}
 
 func supplierOf(item string) int {
 	for i, s := range suppliers {
@@ -45,9 +49,14 @@ func (s *sheetMaker) shopping() {
 	d.Part("Shopping list", true, false)
 	rows := make([][][]string, len(suppliers))
 	sums := make([]decimal.Decimal, len(suppliers))
+	var after [][]string
 	for _, l := range r.Bill.Lines {
 		i := supplierOf(l.Item)
+		charge := slices.Contains(charges, l.Item)
 		price, cost := "no price", ""
+		if l.Cost != nil && l.Price == nil {
+			price = "" // a mark-up
+		}
 		if l.Price != nil {
 			price = r.coins(l.Price.Decimal)
 			if l.Price.Exponent() < -materials.CoinDigits(r.Bill.Currency) {
@@ -56,7 +65,13 @@ func (s *sheetMaker) shopping() {
 		}
 		if l.Cost != nil {
 			cost = r.coins(l.Cost.Decimal)
-			sums[i] = sums[i].Add(l.Cost.Decimal)
+			if !charge {
+				sums[i] = sums[i].Add(l.Cost.Decimal)
+			}
+		}
+		if charge {
+			after = append(after, []string{"", l.Name, "", l.Need, l.Buy, price, cost})
+			continue
 		}
 		rows[i] = append(rows[i], []string{"", l.Name, s.note(l.Item), l.Need, l.Buy, price, cost})
 	}
@@ -71,6 +86,10 @@ func (s *sheetMaker) shopping() {
 			all = append(all, []string{"=", x.name + ", in all", "", "", "", "", r.coins(sums[i])})
 		}
 	}
+	if len(after) > 0 {
+		all = append(append(all, []string{"Delivery, mark-up and labour"}), after...)
+		all = append(all, []string{"=", "Subtotal", "", "", "", "", r.coins(r.Bill.Subtotal.Decimal)})
+	}
 	if !r.Bill.Total.IsZero() {
 		if r.Bill.Tax.IsPositive() {
 			all = append(all, []string{"=", "Tax", "", "", "", "", r.coins(r.Bill.Tax.Decimal)})
@@ -79,11 +98,7 @@ func (s *sheetMaker) shopping() {
 	}
 	d.Table("shop", []sheet.Column{{Set: "box"}, {Head: "Item", Set: "w"}, {Head: "What it is for"}, {Head: "Need", Set: "n"}, {Head: "Buy", Set: "n"}, {Head: "Price", Set: "n"}, {Head: "Cost", Set: "n"}}, all)
 	if n := r.Bill.Unpriced; len(n) > 0 {
-		var names []string
-		for _, id := range n {
-			names = append(names, itemName(id))
-		}
-		d.Small("Without a price, and not in the total: " + list(names) + ".")
+		d.Small("Without a price, and not in the total: " + list(distinct(n)) + ".")
 	}
 	d.Small("Need is in place: gravel tamped. Gravel is sold loose and is bought with waste. Rounding: " + r.Bill.Rounding + ".")
 }

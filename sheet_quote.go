@@ -162,8 +162,8 @@ func (s *sheetMaker) exclusions(q Quote) []sheet.Item {
 	if q.Rate == nil && r.Bill.Labour.IsZero() {
 		add("Labour.")
 	}
-	for _, id := range r.Bill.Unpriced {
-		add(itemName(id) + " (no price).")
+	for _, name := range r.Bill.Unpriced {
+		add(name + " (no price).")
 	}
 	if r.Bill.Tax.IsZero() {
 		add("Taxes.")

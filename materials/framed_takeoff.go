@@ -453,7 +453,7 @@ func concreteItem(v unit.Volume, bag Bag, density Density, waste float64) Item {
 	order.Count = ConcreteBags(order.Volume, bag)
 	order.Mass = unit.Mass(float64(order.Count) * float64(bag.Mass))
 	return Item{ID: ItemConcreteBag, Need: need, Waste: waste, Order: order,
-		Note: fmt.Sprintf("count is whole bags, %s, %s m³ each", bag.Name, showFloat(bag.Yield.CubicMeters()))}
+		Note: "count is whole bags; one is a " + bag.Name}
 }
 
 // ConcreteBags is how many whole bags make the volume. A bag without yield
