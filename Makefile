@@ -19,7 +19,7 @@ CHROMIUM ?= /usr/bin/chromium
 # The whole one is loaded when somebody asks for what only it does.
 WASM := build/wasm/slopewright.wasm
 WHOLE := build/wasm/slopewright-whole.wasm
-WASM_FLAGS := -trimpath -ldflags="-s -w"
+WASM_FLAGS := -trimpath -ldflags=-w
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 

@@ -13,6 +13,7 @@
 // this one does, and has them all.
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { withoutUnused } from "./unused.mjs";
 
 const DATA = 11;
 const HEAD = 8; // magic number and version
@@ -209,5 +210,5 @@ function signed(n) {
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const [, , from, to] = process.argv;
-  writeFileSync(to, pack(readFileSync(from)));
+  writeFileSync(to, pack(withoutUnused(readFileSync(from), console.warn)));
 }

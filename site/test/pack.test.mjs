@@ -7,6 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
 import { dropDocs, pack } from "../pack.mjs";
+import { withoutUnused } from "../unused.mjs";
 
 const HEAD = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
 const MEMORY = [5, 3, 1, 0, 2]; // two pages
@@ -147,7 +148,14 @@ WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.imp
       const ran = spawnSync(process.execPath, [run, wasm], { encoding: "utf8" });
       return ran.stdout + ran.stderr;
     };
-    const [with_, without] = [says(linked), says(packed)];
+    const named = join(folder, "named.wasm");
+    go(["build", "-trimpath", "-ldflags=-w", "-o", named, source]);
+    const used = withoutUnused(await readFile(named));
+    assert.ok(used.length < before.length - 100_000, "unused functions are gone");
+    assert.ok(withoutUnused(before).equals(before), "without names nothing is taken out");
+    await writeFile(named, pack(used));
+    const [with_, without, least] = [says(linked), says(packed), says(named)];
+    assert.equal(least.replace(/0x[0-9a-f]+/g, ""), without.replace(/0x[0-9a-f]+/g, ""), "without the unused the same is said");
     for (const text of ["sum 500", "index out of range [0] with length 0", "deferred", "panic: assignment to entry in nil map", "goroutine 1 [running]:"]) {
       assert.ok(with_.includes(text), `linked: ${text} in ${with_}`);
       assert.ok(without.includes(text), `packed: ${text} in ${without}`);

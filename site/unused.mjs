@@ -1,0 +1,124 @@
+// Takes out of the WebAssembly that Go links what runs in no browser: functions of
+// Go's runtime and library that are only called when somebody asks for an execution
+// trace, a profile, runtime metrics or a debugging aid (all asked for by an import
+// or a variable of the environment, of which the page has neither), opens a file, or
+// takes a power modulo a number. The linker cannot know. Each is 3 bytes afterwards
+// and stops the program, as a crash does, should it ever be called.
+//
+// Functions are told by the names that the linker writes without -ldflags=-s; the
+// names go as well.
+
+const IMPORT = 2, CODE = 10, CUSTOM = 0, FUNCTION_NAMES = 1;
+const STOP = Buffer.from([0, 0x00, 0x0b]); // no locals; unreachable; end
+
+const UNUSED = [
+  // runtime/metrics.
+  /^runtime\.(init|read)Metrics/,
+  // runtime/trace: a locker that is not ok, as none is here, is asked for nothing else.
+  /^runtime\.trace(Advance|Stack|ReadCPU|CPUSample|SnapshotMemory|ExpWriter|RegisterLabelsAndReasons|StartReadCPU|StopReadCPU|CPUFlush|Frequency|Reader)/,
+  /^runtime\.traceLocker\.(?!ok$)/,
+  /^runtime\._*trace(StackTable|TypeTable|StringTable|Map|Writer|RegionAlloc|Buf|Schedule)_*\./,
+  // runtime/pprof.
+  /^runtime\.__profBuf_\./,
+  /^runtime\.saveblockevent$/,
+  // GODEBUG: schedtrace, checkfinalizers, gccheckmark, scavtrace, tracebackancestors, and what bisects changes.
+  /^runtime\.schedtrace/,
+  /^runtime\.checkFinalizersAndCleanups/,
+  /^runtime\.(setCheckmark|startCheckmarks|endCheckmarks|printScavTrace|dumpScanStats|printAncestorTraceback(FuncInfo)?)(\.|$)/,
+  /^internal_bisect\./,
+  // A runtime that has found its own memory corrupt says so; a dump of it follows.
+  /^runtime\.(gcDumpObject|dumpStacksRec|dumpTypesRec|__mspan_\.reportZombies)(\.|$)/,
+  /^runtime\.__hexdumper_\./,
+  // C in the stack.
+  /^runtime\.print(One)?CgoTraceback/,
+  // Files.
+  /^internal_poll\.__FD_\.(Write|Read|Fstat|Seek|Pread|Pwrite|ReadDirent|WriteTo|ReadFrom|Fchmod|Fchown|Ftruncate|Fsync|Fchdir|Raw)/,
+  /^syscall\.(Open|Read|Write|fsCall|Stat|Fstat|Lstat|Seek|ReadDirent|Pread|Pwrite)(\.|$)/,
+  // Powers modulo a number; those of ten that decimals take are not.
+  /^math_big\.nat\.(expNNMontgomery|expNNMontgomeryEven|expNNWindowed|montgomery|subMod2N)$/,
+  /^math_big\.__Int_\.ModInverse$/,
+];
+
+/**
+ * The program without the unused functions and without names; as it is when it
+ * has no names.
+ * @param {Uint8Array} wasm
+ * @param {(what: string) => void} say told which of them the program has none of
+ */
+export function withoutUnused(wasm, say = () => {}) {
+  const bytes = Buffer.from(wasm.buffer, wasm.byteOffset, wasm.length);
+  let at = 8; // after magic number and version
+  const number = () => {
+    let n = 0;
+    for (let shift = 1; ; shift *= 128) {
+      const byte = bytes[at++];
+      n += (byte & 127) * shift;
+      if (byte < 128) return n;
+    }
+  };
+  const text = () => {
+    const size = number();
+    at += size;
+    return bytes.toString("utf8", at - size, at);
+  };
+
+  /** @type {{id: number, name?: string, from: number, to: number}[]} */
+  const sections = [];
+  /** @type {Buffer[]} */
+  const bodies = [];
+  /** @type {Map<number, string>} */
+  const names = new Map();
+  let imported = 0;
+  while (at < bytes.length) {
+    const from = at;
+    const id = bytes[at++];
+    const end = number() + at;
+    const section = { id, name: undefined, from, to: end };
+    if (id === IMPORT) {
+      for (let n = number(); n > 0; n--, imported++) {
+        text();
+        text();
+        if (bytes[at++] !== 0) throw new Error("unused: Go's programs import functions alone");
+        number();
+      }
+    } else if (id === CODE) {
+      for (let n = number(); n > 0; n--) {
+        const size = number();
+        bodies.push(bytes.subarray(at, (at += size)));
+      }
+    } else if (id === CUSTOM) {
+      section.name = text();
+      while (section.name === "name" && at < end) {
+        const kind = bytes[at++];
+        const next = number() + at;
+        if (kind === FUNCTION_NAMES) for (let n = number(); n > 0; n--) names.set(number(), text());
+        at = next;
+      }
+    }
+    sections.push(section);
+    at = end;
+  }
+  if (names.size === 0) return bytes;
+
+  const found = new Set();
+  const unused = (i) => UNUSED.some((pattern) => pattern.test(names.get(imported + i) ?? "") && found.add(pattern));
+  const code = [leb(bodies.length)];
+  bodies.forEach((body, i) => {
+    const kept = unused(i) ? STOP : body;
+    code.push(leb(kept.length), kept);
+  });
+  for (const pattern of UNUSED) {
+    if (!found.has(pattern)) say(`unused: nothing is called ${pattern}; does this version of Go call it otherwise?`);
+  }
+  const all = Buffer.concat(code);
+  return Buffer.concat([
+    bytes.subarray(0, 8),
+    ...sections.filter(({ name }) => name !== "name").flatMap(({ id, from, to }) => (id === CODE ? [Buffer.from([CODE]), leb(all.length), all] : [bytes.subarray(from, to)])),
+  ]);
+}
+
+function leb(n) {
+  const out = [];
+  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
+  return Buffer.from([...out, n]);
+}
