@@ -46,7 +46,7 @@ site: wasm $(NPM) ## the page, for any static host, in build/site
 # Go keeps its own books on what is out of date.
 wasm: ## the calculator as WebAssembly, in build/wasm
 	@mkdir -p build/wasm
-	GOOS=js GOARCH=wasm go build $(WASM_FLAGS) -gcflags=all="-l -d=disablenil=1" -o build/linked.wasm ./wasm
+	GOOS=js GOARCH=wasm go build $(WASM_FLAGS) -gcflags=all=-l -o build/linked.wasm ./wasm
 	node site/pack.mjs build/linked.wasm $(WASM)
 	GOOS=js GOARCH=wasm go build $(WASM_FLAGS) -tags=whole -o build/linked.wasm ./wasm
 	node site/pack.mjs build/linked.wasm $(WHOLE)
