@@ -15,8 +15,7 @@ PLAN ?= testdata/plans/bench.json
 CHROMIUM ?= /usr/bin/chromium
 
 # The small program is what every visitor loads: without inlining, it is a tenth
-# less, without tests for nil before every use of a pointer another 3 in a hundred.
-# The whole one is loaded when somebody asks for what only it does.
+# less. The whole one is loaded when somebody asks for what only it does.
 WASM := build/wasm/slopewright.wasm
 WHOLE := build/wasm/slopewright-whole.wasm
 WASM_FLAGS := -trimpath -ldflags=-w
