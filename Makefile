@@ -94,7 +94,7 @@ browser:
 	fi
 
 CASES ?= 220
-crosscheck: $(NPM) ## cut plans and fits against a general solver, times side by side (a quarter of an hour; CASES=220)
+crosscheck: $(NPM) ## cut plans, fits and haul plans against a general solver, times side by side (a quarter of an hour; CASES=220)
 	@mkdir -p build/crosscheck
 	go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/native.json
 	GOOS=js GOARCH=wasm go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/wasm.json \
@@ -102,6 +102,8 @@ crosscheck: $(NPM) ## cut plans and fits against a general solver, times side by
 	node site/test/cutting.highs.mjs build/crosscheck/native.json build/crosscheck/wasm.json
 	go test ./stair -count=1 -run TestModelsForSolver -models $(CURDIR)/build/crosscheck/fits.json
 	node site/test/fitting.highs.mjs build/crosscheck/fits.json
+	go test ./earthwork -count=1 -run TestHaulModelsForSolver -haul-models $(CURDIR)/build/crosscheck/hauls.json
+	node site/test/haul.highs.mjs build/crosscheck/hauls.json
 
 bench: ## Go benchmarks
 	go test -run '^$$' -bench . -benchmem ./...

@@ -1,8 +1,11 @@
 package earthwork
 
 import (
+	"encoding/json"
+	"flag"
 	"math"
 	"math/rand/v2"
+	"os"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -568,5 +571,51 @@ func BenchmarkHaulPlan(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+var haulModels = flag.String("haul-models", "", "write haul plans and their transport problems to this file, for a general solver")
+
+// TestHaulModelsForSolver plans random paths and, with -haul-models, writes the
+// transport problems out with what the plans cost; site/test/haul.highs.mjs solves the
+// same with a general solver.
+func TestHaulModelsForSolver(t *testing.T) {
+	type model struct {
+		From [][2]float64 `json:"from"` // least and most that goes out
+		To   [][2]float64 `json:"to"`
+		Cost [][]float64  `json:"cost"`
+		Best float64      `json:"best"`
+	}
+	var out []model
+	for i, r := range rands(36, 300) {
+		c := randomHaul(r, 6+i/10, false)
+		h, err := HaulPlan(c.soil, c.steps, c.places, c.cost)
+		if err != nil {
+			t.Fatalf("%d: %v", i, err)
+		}
+		from, to, cost := c.dense()
+		m := model{Cost: cost, Best: h.Cost}
+		for _, e := range from {
+			m.From = append(m.From, [2]float64{e.amount, e.most})
+		}
+		for _, e := range to {
+			m.To = append(m.To, [2]float64{e.amount, e.most})
+		}
+		if len(from) > 0 && len(to) > 0 {
+			out = append(out, m)
+		}
+	}
+	if len(out) < 250 {
+		t.Errorf("only %d problems", len(out))
+	}
+	if *haulModels == "" {
+		return
+	}
+	b, err := json.Marshal(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(*haulModels, b, 0o644); err != nil {
+		t.Fatal(err)
 	}
 }
