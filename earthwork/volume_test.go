@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -191,7 +192,7 @@ func (s site) bruteForce() (v [3]float64) {
 func TestVolumesAgreeWithBruteForce(t *testing.T) {
 	const within = 1e-6
 	cuts, fills, backfills, signs := 0, 0, 0, [3]int{}
-	for i, r := range rands(3, 360) {
+	for i, r := range rands(3, 520) {
 		s := randomSite(t, r)
 		d, err := s.ground.Dig(s.sec, s.st)
 		if err != nil {
@@ -510,6 +511,64 @@ func BenchmarkDig(b *testing.B) {
 			for b.Loop() {
 				if d, err := g.Dig(sec, st); err != nil || d.Cut <= 0 {
 					b.Fatal(d, err)
+				}
+			}
+		})
+	}
+}
+
+// Sections by the closed form, and the same by clipping polygons.
+func BenchmarkSections(b *testing.B) {
+	sec := Section{Width: 1.2, Working: 0.3, Batter: 0.5, FillBatter: 1}
+	for _, route := range []struct {
+		name string
+		area func(h, c float64) float64
+	}{
+		{"exact", func(h, c float64) float64 { return float64(sec.Cut(unit.Length(h), c) + sec.Fill(unit.Length(h), c)) }},
+		{"reference", func(h, c float64) float64 { return clippedCut(sec, h, c) + clippedFill(sec, h, c) }},
+	} {
+		b.Run(route.name, func(b *testing.B) {
+			sum, i := 0.0, 0
+			for b.Loop() {
+				sum += route.area(0.3-0.01*float64(i%50), 0.2)
+				i++
+			}
+			if !(sum > 0) {
+				b.Fatal(sum)
+			}
+			b.ReportMetric(float64(i)/b.Elapsed().Seconds(), "sections/s")
+		})
+	}
+}
+
+// One volume over more and more readings, and over few by clipped polygons in thin
+// slices.
+func BenchmarkVolumes(b *testing.B) {
+	for _, n := range []int{10, 100, 1000, 10000} {
+		var points []Point
+		for i := range n {
+			points = append(points, Point{unit.Length(i), unit.Length(0.35*float64(i) + 0.2*float64(i%3)), 0.2 + 0.1*float64(i%2)})
+		}
+		s := site{ground: mustGround(b, points), sec: Section{Width: 1.2, Working: 0.3, Batter: 0.5, FillBatter: 1},
+			st: Stretch{From: 0, To: unit.Length(n - 1), Formation: Line{Level: -0.1, Grade: 0.35}, BuildUp: 0.25}}
+		name := strconv.Itoa(n) + "-readings"
+		b.Run(name, func(b *testing.B) {
+			k := 0
+			for b.Loop() {
+				if d, err := s.ground.Dig(s.sec, s.st); err != nil || d.Cut <= 0 {
+					b.Fatal(d, err)
+				}
+				k++
+			}
+			b.ReportMetric(float64(k)*float64(n-1)/b.Elapsed().Seconds(), "bays/s")
+		})
+		if n > 10 {
+			continue
+		}
+		b.Run(name+"/reference", func(b *testing.B) {
+			for b.Loop() {
+				if v := s.bruteForce(); !(v[0] > 0) {
+					b.Fatal(v)
 				}
 			}
 		})
