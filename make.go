@@ -1092,15 +1092,23 @@ func (m *maker) bend(t *materials.Takeoff, boxes []materials.Box) error {
 		}
 		// Half of the box's sides are inner ones, half outer ones.
 		half := part.Sides / 2
-		if !takeSides(t.Pieces, part.SideTimber, part.Sides) {
+		if !takeOut(t.Pieces, materials.ItemSideTimber, part.SideTimber, part.Sides) {
 			continue
 		}
 		inner := materials.Piece{Section: m.detail.Timber.Name, Length: plan.InnerSide, Count: half, Use: materials.ItemSideTimber}
 		outer := inner
 		outer.Length, outer.Count = plan.OuterSide, part.Sides-half
 		t.Pieces = append(t.Pieces, inner, outer)
-		takeSides(part.Pieces, part.SideTimber, part.Sides)
-		part.Pieces = wanted(append(part.Pieces, outer, inner))
+		takeOut(part.Pieces, materials.ItemSideTimber, part.SideTimber, part.Sides)
+		part.Pieces = append(part.Pieces, outer, inner)
+		// What holds the bank is cut for the outside and, on the inside, shorter.
+		if takeOut(t.Pieces, materials.ItemBankTimber, part.BankTimber, part.BankTimbers) {
+			bank := outer
+			bank.Use, bank.Length, bank.Count = materials.ItemBankTimber, plan.OuterFace, part.BankTimbers
+			takeOut(part.Pieces, bank.Use, part.BankTimber, bank.Count)
+			t.Pieces, part.Pieces = append(t.Pieces, bank), append(part.Pieces, bank)
+		}
+		part.Pieces = wanted(part.Pieces)
 	}
 	t.Pieces = wanted(t.Pieces)
 	remeasure(t)
@@ -1118,11 +1126,11 @@ func wanted(all []materials.Piece) []materials.Piece {
 	return kept
 }
 
-// takeSides takes so many side timbers of a length out of the pieces.
-func takeSides(pieces []materials.Piece, length unit.Length, n int) bool {
+// takeOut takes so many pieces of a use and length out of a list.
+func takeOut(pieces []materials.Piece, use string, length unit.Length, n int) bool {
 	for i := range pieces {
 		p := &pieces[i]
-		if p.Use == materials.ItemSideTimber && p.Length == length && p.Count >= n {
+		if p.Use == use && p.Length == length && p.Count >= n {
 			p.Count -= n
 			return true
 		}
