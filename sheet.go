@@ -116,6 +116,7 @@ func (s *sheetMaker) build() []byte {
 	s.shopping()
 	s.cutting()
 	s.earth()
+	s.time()
 	s.readings()
 	return s.d.Bytes()
 }
@@ -294,12 +295,14 @@ func (s *sheetMaker) before() {
 	var cautions, findings []sheet.Item
 	words := map[string]string{
 		"buried-services": "Buried services.", "local-codes": "Permits and codes.", "cut-bank": "Cut banks.", "spoil": "Spoil.",
-		"steep-ground": "Steep ground.", "lifting": "Lifting.", "treated-timber": "Treated timber.", "unfinished-steps": "Unfinished steps.",
+		"ground-steep": "Steep ground.", "wet-weather": "Wet weather.", "lifting": "Lifting.", "treated-timber": "Treated timber.", "unfinished-steps": "Unfinished steps.",
 	}
 	for _, f := range s.r.Findings {
 		item := sheet.Item{Says: f.Says, Source: f.Source}
 		if f.Severity == "caution" {
-			item.Lead = words[f.Rule]
+			if item.Lead = words[f.Rule]; item.Lead == "" {
+				item.Lead = sentence(itemName(f.Rule))
+			}
 			cautions = append(cautions, item)
 			continue
 		}
@@ -394,6 +397,14 @@ func (s *sheetMaker) order() {
 	d, r, w := s.d, s.r, s.w
 	d.Part("Order of work, from the bottom up", true, false)
 	var items []sheet.Item
+	for _, o := range r.Order {
+		items = append(items, sheet.Item{Says: o.Says})
+	}
+	if len(items) > 0 {
+		d.List("checks", items)
+		d.Heading("How each step is made")
+		items = nil
+	}
 	add := func(lead, says string) { items = append(items, sheet.Item{Lead: lead, Says: says}) }
 	add("Clear the way.", "Services marked, permits in hand, path closed to others. Stack timber and gravel where they need not be carried twice.")
 	add("Set out.", "String, stakes and drops from the stake-out table. Mark the edges of formation, "+w.length(r.Dig.FormationWidth)+" apart, from foot to head"+s.edges()+".")
@@ -438,7 +449,18 @@ func (s *sheetMaker) order() {
 	add("Take the spoil away as you go.", spoil)
 	add("Write down what was built.", "The level of each finished step goes into the stake-out table before the next is begun: where one comes out wrong, the rest can be planned anew from it.")
 	d.List("steps", items)
-	s.time()
+	if len(r.Notes) > 0 {
+		d.Heading("To mind in the making")
+		var notes []sheet.Item
+		for _, n := range r.Notes {
+			item := sheet.Item{Says: n.Says}
+			if n.Where != "" {
+				item.Lead = sentence(n.Where)
+			}
+			notes = append(notes, item)
+		}
+		d.List("dots", notes)
+	}
 }
 
 func (s *sheetMaker) wash() string {

@@ -196,6 +196,10 @@ func (s *sheetMaker) earth() {
 	}
 	rows = append(rows, []string{"=all", w.volume(g.CutBank), w.volume(g.FillCompacted), w.volume(g.BackfillCompacted), w.length(g.Deepest.Depth)})
 	d.Table("", []sheet.Column{{Head: "Riser", Set: "n"}, {Head: "Dug, in the bank", Set: "n"}, {Head: "Fill under formation", Set: "n"}, {Head: "Backfill beside", Set: "n"}, {Head: "Deepest", Set: "n"}}, rows)
+	if c, ok := r.haulCurve(); ok {
+		wide, _ := s.paper.Room()
+		d.Figure(c.SVG(wide/mmPerPx, look("haul")))
+	}
 	var figures []string
 	for _, f := range g.Soil.Figures {
 		figures = append(figures, f.Name+" "+number(f.Value, 3)+" ("+f.Source+")")
@@ -216,10 +220,6 @@ func (s *sheetMaker) haul() {
 			items = append(items, sheet.Item{Lead: sentence(p.Name), Says: p.Says})
 		}
 		d.List("dots", items)
-	}
-	if c, ok := s.r.haulCurve(); ok {
-		wide, _ := s.paper.Room()
-		d.Figure(c.SVG(wide/mmPerPx, look("haul")))
 	}
 }
 

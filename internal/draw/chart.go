@@ -82,7 +82,7 @@ func (c Chart) SVG(width float64, look Look) string {
 	left, right := 62.0, width-28
 	d.p.set(label{text: clip(clean(c.YName, 80), width-2*margin, smallSize), x: margin, y: d.bottom + smallSize, size: smallSize, anchor: start, class: "sw-axis-text"})
 	top := d.bottom + smallSize + 16
-	tall := math.Min(math.Max(0.42*width, 150), 300)
+	tall := math.Min(math.Max(0.3*width, 140), 220)
 	kx, ky := (right-left)/(sx*float64(nx-1)), tall/(sy*float64(ny-1))
 	x := func(v float64) float64 { return left + (v-fx)*kx }
 	y := func(v float64) float64 { return top + tall - (v-fy)*ky }
