@@ -4,6 +4,7 @@ package slopewright
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 
@@ -64,6 +65,14 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 			x.Beams = append(x.Beams, x.From+float64(f.Bay*unit.Length(k)))
 		}
 		p.Frames = append(p.Frames, x)
+	}
+	for _, x := range r.Haul.Places {
+		// Where it is and how much; how it may lie there is for the sheet.
+		says, _, _ := strings.Cut(x.Says, "). ")
+		if says != x.Says {
+			says += ")."
+		}
+		p.Notes = append(p.Notes, says)
 	}
 	p.Steps, p.Formation = r.drawnSteps()
 	for _, g := range r.Ground.Points {

@@ -23,7 +23,9 @@ type Plan struct {
 	// line.
 	SetBack float64
 	// Stations are marked along the path.
-	Stations   []float64
+	Stations []float64
+	// Notes stand below, such as where the spoil goes that lies off the paper.
+	Notes      []string
 	LengthText func(metres float64) string
 	Feet       bool
 	Words      Words
@@ -344,6 +346,14 @@ func (d *planDrawing) draw() {
 	d.marks(from, to)
 	d.canvas.scaleBar(d.k, d.x0, pl.Feet, d.words)
 	d.planKey()
+	if len(pl.Notes) > 0 {
+		d.bottom += 4
+	}
+	for _, n := range pl.Notes {
+		for _, line := range wrap(clean(n, 300), d.width-2*margin, textSize) {
+			d.note(label{text: line, class: "sw-note"})
+		}
+	}
 }
 
 // timbers draws the boxes' timbers behind the risers.
@@ -486,7 +496,7 @@ func (d *planDrawing) numbers() {
 			b = s.Station + math.Max(d.pl.Return, 0.3)
 		}
 		l := label{text: strconv.Itoa(s.Riser), size: smallSize, anchor: middle, class: "sw-riser-text"}
-		var c []label
+		var c, plain []label
 		for _, offset := range []float64{0, 0.25 * d.pl.Terrain.Width, -0.25 * d.pl.Terrain.Width} {
 			x, y := d.at((a+b)/2, offset)
 			if s.Landing {
@@ -498,11 +508,11 @@ func (d *planDrawing) numbers() {
 				c = append(c, named)
 			}
 			l.x, l.y = x, y+4
-			c = append(c, l)
+			c, plain = append(c, l), append(plain, l)
 		}
 		// Every fifth riser and the ends are told even over a line.
 		if !d.p.place(c...) && (s.Riser%5 == 0 || i == 0 || i == len(d.pl.Steps)-1) {
-			d.p.placeOver(c...)
+			d.p.placeOver(plain...)
 		}
 	}
 }
