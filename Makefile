@@ -81,6 +81,9 @@ size: site ## what a visitor loads, over the wire, and its budget
 
 check: $(NPM) ## types of the page
 	cd site && npx --no-install tsc -p .
+	@mkdir -p build/test
+	node site/types.mjs build/test/slopewright-planner.d.ts
+	cd site && npx --no-install tsc --ignoreConfig --noEmit --strict --types "" --target es2022 --module esnext --moduleResolution bundler --lib es2023,dom,dom.iterable test/element.ts
 	node site/lock.mjs
 
 test-browser: site native browser ## the page, driven in a browser as a person would

@@ -12,7 +12,13 @@ planner.addEventListener("slopewright-error", () => {
   gist.textContent = "There is something to put right in the plan first.";
   send.disabled = true;
 });
-send.addEventListener("click", () => {
+// A real page would post it to its own server here.
+const enquire = (plan) => {
   enquiry.hidden = false;
-  enquiry.querySelector("textarea").value = JSON.stringify(planner.plan, null, 2);
+  enquiry.querySelector("textarea").value = JSON.stringify(plan, null, 2);
+};
+planner.addEventListener("slopewright-quote", (event) => {
+  enquire(event.detail.plan);
+  enquiry.scrollIntoView();
 });
+send.addEventListener("click", () => enquire(planner.plan));

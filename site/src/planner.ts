@@ -10,6 +10,7 @@ import { style } from "./style.js";
 import { bookPage, shownFields } from "./view-book.js";
 import { History } from "./history.js";
 import { picture, standalone } from "./paper.js";
+import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { readable, Store, type Entry } from "./store.js";
 import { choices, type ChoicesView } from "./view-choices.js";
@@ -17,6 +18,7 @@ import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from
 import * as view from "./view-plan.js";
 import { frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
 import { paper, type PaperView, type Wanted } from "./view-paper.js";
+import { MOST, pins, type Pin } from "./view-pins.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, labelOf } from "./view-wish.js";
 import { speak, w, type Words } from "./words.js";
@@ -38,7 +40,7 @@ const FILE_LIMIT = 2_000_000;
 const MOVE = "move ";
 
 /** The parts that a host can leave out. */
-const SECTIONS = new Set("head book answer drawing choices stakeout findings cautions earth time takeoff cutplan bill paper".split(" "));
+const SECTIONS = new Set("head book answer drawing choices pins stakeout findings cautions earth time takeoff cutplan bill paper".split(" "));
 
 const isInline = (given: string) => /^\s*[{[]/.test(given);
 
@@ -74,7 +76,8 @@ let instances = 0;
  * @csspart book - the left page
  * @csspart answer - the right page
  * @csspart drawing - the section drawing
- * @csspart choices stakeout findings cautions earth time takeoff cutplan bill - the tables and lists below it
+ * @csspart plans share - the panels below the head
+ * @csspart choices pins stakeout findings cautions earth time takeoff cutplan bill paper - the tables and lists below it
  *
  * @cssprop --slopewright-paper --slopewright-sheet --slopewright-ink --slopewright-soft --slopewright-line
  *   --slopewright-firm --slopewright-pencil --slopewright-red --slopewright-tint --slopewright-grid --slopewright-earth
@@ -150,6 +153,8 @@ export class SlopewrightPlanner extends LitElement {
   /** The last move whose result is still to come: what follows it starts where it did. */
   #nudged: { grip: Grip; before: Kept; along: number; up: number } | undefined;
 
+  /** Plans kept in view beside this one, and the books they are of. */
+  #pins: (Pin & { book: Kept })[] = [];
   /** Makes sheets, drawings and tables; booted when it is first asked. */
   #clerk: Engine | undefined;
   #paper: { working?: Wanted; progress: number; trouble: string; shown?: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; change: number } } = { progress: 1, trouble: "" };
@@ -353,6 +358,8 @@ export class SlopewrightPlanner extends LitElement {
   /** The host's own prices and timber. */
   #house: { prices?: unknown; stock?: unknown } = {};
 
+  #pricing: Promise<void> | undefined;
+
   async #fetchPrices(): Promise<void> {
     const given = this.prices;
     this.#house = {};
@@ -385,6 +392,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#wanted = plan;
     try {
       const found = await this.#read(plan);
+      await this.#pricing; // worked out once, at the host's prices
       if (this.#wanted !== plan || (first && this.#touched)) return; // another was asked for meanwhile
       this.#open(found);
     } catch (err) {
@@ -881,6 +889,36 @@ export class SlopewrightPlanner extends LitElement {
     at?.focus({ preventScroll: true });
   }
 
+  // ---- What if ---------------------------------------------------------------
+
+  #pinsView() {
+    return {
+      pins: this.#pins,
+      readonly: this.readonly,
+      stale: this.#stale,
+      pin: () => {
+        const result = this.#result;
+        if (!result || this.#stale || this.#pins.length >= MOST) return;
+        this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep() }];
+        this.#say(this.#w.pins.pinned);
+        void this.#refocus("#h-pins");
+        this.requestUpdate();
+      },
+      goBack: (i: number) => {
+        const pin = this.#pins[i];
+        if (!pin) return;
+        this.#note("");
+        this.#book = Book.restore(pin.book);
+        this.#changed();
+      },
+      unpin: (i: number) => {
+        this.#pins = this.#pins.filter((_, j) => j !== i);
+        void this.#refocus("#h-pins");
+        this.requestUpdate();
+      },
+    };
+  }
+
   // ---- Paper and files -------------------------------------------------------
 
   #stopPaper(): void {
@@ -1168,7 +1206,7 @@ export class SlopewrightPlanner extends LitElement {
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
-        ? html`<div class="loading"><label>Fetching the calculator… <progress max="1" value=${this.#loaded}></progress></label></div>`
+        ? html`<div class="loading"><label>${w.fetching} <progress max="1" value=${this.#loaded}></progress></label>${this.#rough()}</div>`
         : nothing}
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">Working it out…</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
@@ -1180,9 +1218,19 @@ export class SlopewrightPlanner extends LitElement {
           </div>
           ${this.quote === null ? nothing : html`<p class="quote"><button type="button" class="strong" ?disabled=${this.#stale} @click=${() => this.#emit("slopewright-quote", { plan: this.plan, result: this.#result })}>${this.quote || w.quote}</button></p>`}
           ${choices(this.#choicesView())}
+          ${pins(this.#pinsView(), result)}
           ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
         : nothing}
     `;
+  }
+
+  /** What can be told while the calculator is still to come. */
+  #rough(): TemplateResult | typeof nothing {
+    const found = this.#result ? undefined : rough(this.#book);
+    if (!found) return nothing;
+    const imperial = this.#book.text("units") === "imperial";
+    const text = (m: number) => lengthText(m, imperial, this.#language);
+    return html`<p class="rough">${w.rough(text(found.rise), text(found.run), new Intl.NumberFormat(this.#language, { style: "percent" }).format(found.rise / found.run))}</p>`;
   }
 
   #below(result: Result): TemplateResult {
@@ -1226,7 +1274,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   protected override updated(changed: PropertyValues): void {
-    if (changed.has("prices")) void this.#fetchPrices();
+    if (changed.has("prices") && (this.prices || this.#shownOnce)) this.#pricing = this.#fetchPrices();
     if (this.#shownOnce && (["units", "rules", "currency"] as const).some((name) => changed.has(name))) {
       this.#housed();
       void this.#solve();

@@ -1384,6 +1384,33 @@ export const style = css`
     font-size: 15px;
     font-style: italic;
   }
+  /* Plans side by side. */
+  .plan .beside td,
+  .plan .beside thead th {
+    min-width: 13em;
+    vertical-align: top;
+    white-space: normal;
+  }
+  .plan .beside thead td {
+    min-width: 0;
+    border-top: 1px solid var(--firm);
+    border-bottom-color: var(--firm);
+  }
+  .plan .beside thead th {
+    color: var(--ink);
+  }
+  .plan .beside tbody th {
+    color: var(--soft);
+    font-size: 15px;
+  }
+  .beside .acts {
+    display: block;
+    margin-left: -8px;
+  }
+  .beside .same {
+    color: var(--soft);
+    font-style: italic;
+  }
   /* Sheets, drawings, tables. */
   .papers {
     grid-column: 1 / -1;
@@ -1508,6 +1535,12 @@ export const style = css`
   .loading {
     margin: 0 0 18px;
     color: var(--soft);
+  }
+  .rough {
+    margin-top: 14px;
+    color: var(--ink);
+    font-size: 21px;
+    line-height: 1.35;
   }
   progress {
     display: block;

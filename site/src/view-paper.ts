@@ -5,7 +5,7 @@ import { fillFrame } from "./paper.js";
 import { w } from "./words.js";
 
 export const SHEETS = ["build", "quote"] as const;
-export const DRAWINGS = ["section", "plan", "view", "step", "across", "cutplan"] as const;
+export const DRAWINGS = ["section", "plan", "view", "step", "across", "flight", "stringer", "cutplan", "haul"] as const;
 export const TABLES = ["takeoff", "pieces", "cutplan", "bill", "prices"] as const;
 
 export type Wanted = { what: "sheet"; name: (typeof SHEETS)[number] } | { what: "drawing"; name: (typeof DRAWINGS)[number] } | { what: "table"; name: (typeof TABLES)[number] };

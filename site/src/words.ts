@@ -5,6 +5,8 @@
 export const english = {
   quote: "Ask for a quote",
   end: (version: string) => `Slopewright ${version}. A finding quotes a published figure; local codes and licensed practice decide.`,
+  rough: (rise: string, run: string, percent: string) => `${rise} up over ${run}, a slope of ${percent}. The steps and what they dig follow when the calculator is here.`,
+  fetching: "Fetching the calculator…",
   plans: {
     open: "Plans",
     heading: "Plans on this device",
@@ -81,6 +83,20 @@ export const english = {
     crew: "More on who does it",
     rest: "Whatever else",
   },
+  pins: {
+    heading: "What if",
+    about: "Keep the plan as it stands in view, change it, and see both side by side.",
+    pin: "Keep this one beside",
+    now: "As it stands",
+    goBack: "Go back to it",
+    goBackLabel: (n: number) => `Go back to the plan kept beside, ${n}`,
+    unpin: "Put away",
+    unpinLabel: (n: number) => `Put away the plan kept beside, ${n}`,
+    same: "the same",
+    nothing: "–",
+    pinned: "Kept beside.",
+    keys: { steps: "Steps", walking: "Walking", deepest: "Deepest cut", earth: "Earth", haul: "Where it goes", hidden: "Rise over run", certainty: "How sure", timber: "Timber", gravel: "Gravel", money: "Money", time: "Time", water: "Water" } as Record<string, string>,
+  },
   paper: {
     heading: "On paper and in files",
     about: "Made on this device from the plan as it stands; the part of the calculator that makes them is fetched once, when it is first asked for.",
@@ -89,7 +105,7 @@ export const english = {
     size: "Paper",
     sizes: { a4: "A4", letter: "Letter" },
     drawings: "Drawings",
-    drawing: { section: "Long section", plan: "Plan", view: "View", step: "One step", across: "Across", cutplan: "Boards" },
+    drawing: { section: "Long section", plan: "Plan", view: "View", step: "One step", across: "Across", flight: "Framed flight", stringer: "Stringer", cutplan: "Boards", haul: "Earth moved" },
     tables: "Tables",
     table: { takeoff: "What it takes", pieces: "Pieces", cutplan: "Cut plan", bill: "Bill", prices: "Prices" },
     result: "All of the result",

@@ -384,6 +384,12 @@ describe("the planner", () => {
     await showsWhatFollows();
     await page.locator("#send").click();
     assert.deepEqual(JSON.parse(await page.locator("#enquiry textarea").inputValue()), await currentPlan());
+    await field("path.width").fill("1.2 m");
+    await showsWhatFollows();
+    await page.getByRole("button", { name: "Put this plan in an enquiry" }).click();
+    const sent = JSON.parse(await page.locator("#enquiry textarea").inputValue());
+    assert.equal(sent.path.width, "1.2 m");
+    assert.deepEqual({ prices: sent.prices, stock: sent.stock }, JSON.parse(await readFile(join(root, "examples", "landscaper", "prices.json"), "utf8")));
     assert.equal(await page.locator("#gist").textContent(), await headline().textContent());
     await accessible("landscaper");
     await page.screenshot({ path: join(shots, "landscaper-1280.png"), fullPage: true });
@@ -996,6 +1002,28 @@ describe("to choose between", () => {
   });
 });
 
+describe("what if", () => {
+  test("a plan kept beside the one that is changed, and gone back to", async () => {
+    await open();
+    const before = await showsWhatFollows();
+    const plan = await currentPlan();
+    await page.getByRole("button", { name: "Keep this one beside" }).click();
+    await field("path.width").fill("1.6 m");
+    const now = await showsWhatFollows();
+    const money = (r) => r.answer.find((s) => s.key === "money").says;
+    const row = page.locator("#pins tbody tr", { has: page.locator("th", { hasText: "Money" }) });
+    await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector("#pins").innerText.includes(says), money(now));
+    assert.deepEqual(await row.locator("td").allInnerTexts(), [money(now), money(before)]);
+    await accessible("side by side");
+    await page.locator("#pins").screenshot({ path: join(shots, "pins-1280.png") });
+    await page.getByRole("button", { name: "Go back to the plan kept beside, 1" }).click();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), plan);
+    await page.getByRole("button", { name: "Put away the plan kept beside, 1" }).click();
+    assert.equal(await page.locator("#pins table").count(), 0);
+  });
+});
+
 describe("on paper and in files", () => {
   const ask = (what, name) => page.locator(`[data-ask=${what}-${name}]`);
   const saved = async (name) => {
@@ -1037,6 +1065,27 @@ describe("on paper and in files", () => {
     await page.locator(".held").waitFor();
     await ask("drawing", "plan").click();
     await page.locator("#paper .fault", { hasText: "put right" }).waitFor();
+  });
+
+  test("sheets shown in a frame of their own, printed and saved", async () => {
+    await open();
+    await showsWhatFollows();
+    for (const name of ["build", "quote"]) {
+      await ask("sheet", name).click();
+      const frame = page.frameLocator(".taken iframe");
+      await frame.locator("main h1").waitFor({ timeout: 60000 });
+      await page.waitForFunction((name) => document.querySelector("slopewright-planner").shadowRoot.querySelector(`[data-ask=sheet-${name}]`).getAttribute("aria-pressed") === "true", name);
+      if (name === "build") assert.ok((await frame.locator("table.stake tbody tr").count()) >= (await currentPlan().then((plan) => native(plan).stakeout.length)));
+      // Its own style holds, by the strictest policy.
+      assert.equal(await frame.locator("h1").first().evaluate((h) => getComputedStyle(h).lineHeight !== "normal" && getComputedStyle(h.ownerDocument.body).color), "rgb(0, 0, 0)");
+      await page.locator(".taken").screenshot({ path: join(shots, `paper-${name}-1280.png`) });
+    }
+    await page.locator(".taken iframe").evaluate((f) => (f.contentWindow.print = () => (globalThis.printed = f.contentDocument.title)));
+    await page.getByRole("button", { name: "Print" }).click();
+    assert.match(await page.evaluate(() => globalThis.printed), /Orchard path/);
+    const html = await saved("Save the sheet");
+    assert.match(String(html.bytes), /^<!doctype html>/i);
+    await accessible("a sheet");
   });
 });
 
@@ -1182,6 +1231,7 @@ describe("the calculator behind it", () => {
     try {
       await open("/", {}, `http://localhost:${slow.address().port}`);
       await page.locator("progress").waitFor();
+      await page.getByText("1.51 meters up over 9.6 meters, a slope of 16%.").waitFor(); // what can be told without it
       await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title); // the hill's readings are here long before
       await field("title").fill("Written early");
       await showsWhatFollows();

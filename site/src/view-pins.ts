@@ -1,0 +1,47 @@
+// What if: a plan kept in view beside the one that is being changed, sentence
+// by sentence.
+import { html, nothing, type TemplateResult } from "lit";
+import type { Result } from "./contract.js";
+import { w } from "./words.js";
+
+export interface Pin {
+  title: string;
+  answer: readonly { key: string; says: string }[];
+}
+
+export interface PinsView {
+  pins: readonly Pin[];
+  readonly: boolean;
+  stale: boolean;
+  pin(): void;
+  goBack(i: number): void;
+  unpin(i: number): void;
+}
+
+/** How many plans can stand beside the one that is open. */
+export const MOST = 2;
+
+export function pins(view: PinsView, result: Result): TemplateResult {
+  const { pins, readonly } = view;
+  const keys = [...new Set([...result.answer, ...pins.flatMap((p) => p.answer)].map((s) => s.key))];
+  const says = (answer: Pin["answer"], key: string) => answer.filter((s) => s.key === key).map((s) => s.says).join(" ");
+  return html`<section id="pins" part="pins" aria-labelledby="h-pins">
+    <h2 id="h-pins">${w.pins.heading}</h2>
+    ${pins.length === 0 ? html`<p class="aside">${w.pins.about}</p>` : nothing}
+    ${pins.length < MOST ? html`<p><button type="button" ?disabled=${view.stale} @click=${view.pin}>${w.pins.pin}</button></p>` : nothing}
+    ${pins.length === 0
+      ? nothing
+      : html`<div class="frame" role="region" aria-label=${w.pins.heading} tabindex="0"><table class="beside">
+          <thead><tr><td></td><th scope="col">${w.pins.now}</th>${pins.map(
+            (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
+          )}</tr></thead>
+          <tbody>${keys.map((key) => {
+            const now = says(result.answer, key);
+            return html`<tr><th scope="row">${Object.hasOwn(w.pins.keys, key) ? w.pins.keys[key] : key}</th><td>${now || w.pins.nothing}</td>${pins.map((p) => {
+              const then = says(p.answer, key);
+              return then === now ? html`<td class="same">${w.pins.same}</td>` : html`<td>${then || w.pins.nothing}</td>`;
+            })}</tr>`;
+          })}</tbody>
+        </table></div>`}
+  </section>`;
+}
