@@ -40,7 +40,7 @@ const FILE_LIMIT = 2_000_000;
 const MOVE = "move ";
 
 /** The parts that a host can leave out. */
-const SECTIONS = new Set("head book answer drawing choices pins stakeout findings cautions earth time takeoff cutplan bill paper".split(" "));
+const SECTIONS = new Set("head book answer drawing choices pins stakeout findings cautions earth haul water time takeoff cutplan bill paper".split(" "));
 
 const isInline = (given: string) => /^\s*[{[]/.test(given);
 
@@ -1235,7 +1235,7 @@ export class SlopewrightPlanner extends LitElement {
 
   #below(result: Result): TemplateResult {
     return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
-      ${view.findings(result)} ${view.earth(result)} ${view.time(result)} ${view.shopping(result)}
+      ${view.findings(result)} ${view.earth(result)} ${view.haul(result)} ${view.time(result)} ${view.shopping(result)}
     </div>`;
   }
 

@@ -2,6 +2,7 @@
 // worded and measured by the calculator; this only sets it out.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
+import { w } from "./words.js";
 
 type Any = Record<string, unknown>;
 const list = (v: unknown): Any[] => (Array.isArray(v) ? v.filter((x): x is Any => typeof x === "object" && x !== null) : []);
@@ -125,6 +126,13 @@ export function earth(result: Result): TemplateResult {
             loads.map((l) => [tidy(text(l.carrier)), text(l.count), text(l.binds)]),
           )}`,
   );
+}
+
+/** What is carried where, in the order of the path. */
+export function haul(result: Result): TemplateResult | typeof nothing {
+  const moves = list(part(result.haul).moves).map((m) => text(m.says)).filter(Boolean);
+  const water = text(part(result.water).says);
+  return html`${moves.length === 0 ? nothing : section("haul", w.haul, html`<ol class="boards">${moves.map((m) => html`<li>${m}</li>`)}</ol>`)} ${water === "" ? nothing : section("water", w.water, html`<p>${water}</p>`)}`;
 }
 
 export function time(result: Result): TemplateResult | typeof nothing {

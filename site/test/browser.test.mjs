@@ -1016,10 +1016,10 @@ describe("what if", () => {
     assert.deepEqual(await row.locator("td").allInnerTexts(), [money(now), money(before)]);
     await accessible("side by side");
     await page.locator("#pins").screenshot({ path: join(shots, "pins-1280.png") });
-    await page.getByRole("button", { name: "Go back to the plan kept beside, 1" }).click();
+    await page.getByRole("button", { name: "Go back to it, 1" }).click();
     await showsWhatFollows();
     assert.deepEqual(await currentPlan(), plan);
-    await page.getByRole("button", { name: "Put away the plan kept beside, 1" }).click();
+    await page.getByRole("button", { name: "Put away, 1" }).click();
     assert.equal(await page.locator("#pins table").count(), 0);
   });
 });
