@@ -9,7 +9,7 @@ import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
 import { bookPage, shownFields } from "./view-book.js";
 import { History } from "./history.js";
-import { picture, standalone } from "./paper.js";
+import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { readable, Store, type Entry } from "./store.js";
@@ -1280,6 +1280,13 @@ export class SlopewrightPlanner extends LitElement {
       void this.#solve();
     }
     this.#shownOnce = true;
+    // A frame has its document only once it stands on the page.
+    const frame = this.renderRoot.querySelector<HTMLIFrameElement & { filled?: string }>(".taken iframe");
+    const text = this.#paper.shown?.text;
+    if (frame && text !== undefined && frame.filled !== text) {
+      frame.filled = text;
+      fillFrame(frame, text);
+    }
     const wanted = this.sections?.split(/[\s,]+/).filter(Boolean) ?? [];
     for (const part of this.renderRoot.querySelectorAll<HTMLElement>("[part]")) {
       const names = part.getAttribute("part")!;

@@ -1,6 +1,5 @@
 // What can be taken away from the plan: sheets to print, drawings, tables.
 import { html, nothing, type TemplateResult } from "lit";
-import { ref } from "lit/directives/ref.js";
 import { fillFrame } from "./paper.js";
 import { w } from "./words.js";
 
@@ -60,12 +59,7 @@ function shown(view: PaperView, { wanted, text, drawn, stale }: NonNullable<Pape
       ${stale ? html`<p class="aside">${w.paper.stale} <button type="button" class="plain" @click=${() => view.ask(wanted)}>${w.paper.again}</button></p>` : nothing}
     </div>
     ${wanted.what === "sheet"
-      ? html`<iframe class=${stale ? "stale" : ""} title=${name} ${ref((el) => {
-          const frame = el as (HTMLIFrameElement & { filled?: string }) | undefined;
-          if (!frame || frame.filled === text) return;
-          frame.filled = text;
-          fillFrame(frame, text);
-        })}></iframe>`
+      ? html`<iframe class=${stale ? "stale" : ""} title=${name} @load=${(e: Event) => fillFrame(e.currentTarget as HTMLIFrameElement, text)}></iframe>`
       : html`<figure class=${stale ? "stale" : ""}><div class="paper" tabindex="0" role="region" aria-label=${name}>${drawn}</div></figure>`}
   </div>`;
 }
