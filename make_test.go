@@ -164,7 +164,7 @@ func finite(t *testing.T, r Result) {
 }
 
 func TestDemos(t *testing.T) {
-	for _, name := range append(demos, "first", "total") {
+	for _, name := range append(demos, "first", "total", "earth") {
 		t.Run(name, func(t *testing.T) {
 			r := makeDemo(t, name)
 			sound(t, r)

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -235,7 +236,7 @@ func manyNames(n int) []byte {
 }
 
 func FuzzCall(f *testing.F) {
-	for _, name := range demos {
+	for _, name := range append(slices.Clone(demos), "earth") {
 		f.Add(demo(f, name))
 	}
 	for _, r := range badRows(f) {
