@@ -4,7 +4,7 @@
 import { cleanDrawing } from "./drawing.js";
 
 const ELEMENTS = new Set(
-  "html body main header footer section article div span p h1 h2 h3 h4 ul ol li dl dt dd table caption colgroup col thead tbody tfoot tr th td strong em b i s q small sub sup br hr figure figcaption abbr code".split(" "),
+  "html body main header footer section article div span p h1 h2 h3 h4 ul ol li dl dt dd table caption colgroup col thead tbody tfoot tr th td strong em b i s q small sub sup br hr figure figcaption abbr code bdi".split(" "),
 );
 const ATTRIBUTES = /^(class|id|colspan|rowspan|span|scope|lang|dir|role|start|title|aria-[a-z]+)$/;
 

@@ -1076,6 +1076,10 @@ describe("on paper and in files", () => {
       await frame.locator("main h1").waitFor({ timeout: 60000 });
       await page.waitForFunction((name) => document.querySelector("slopewright-planner").shadowRoot.querySelector(`[data-ask=sheet-${name}]`).getAttribute("aria-pressed") === "true", name);
       if (name === "build") assert.ok((await frame.locator("table.stake tbody tr").count()) >= (await currentPlan().then((plan) => native(plan).stakeout.length)));
+      // Every word of it is shown: nothing is lost in what only lets through what a sheet is made of.
+      const want = native({ format: "slopewright.request/1", plan: await currentPlan(), sheets: [{ kind: name, paper: "a4" }] }).sheets[name];
+      const words = (text) => text.replace(/\s+/g, "");
+      assert.equal(words(await frame.locator("body").evaluate((b) => b.textContent)), words(await page.evaluate((t) => new DOMParser().parseFromString(t, "text/html").body.textContent, want)));
       // Its own style holds, by the strictest policy.
       assert.equal(await frame.locator("h1").first().evaluate((h) => getComputedStyle(h).lineHeight !== "normal" && getComputedStyle(h.ownerDocument.body).color), "rgb(0, 0, 0)");
       await page.locator(".taken").screenshot({ path: join(shots, `paper-${name}-1280.png`) });
