@@ -22,8 +22,10 @@ export function fillFrame(frame: HTMLIFrameElement, text: string): void {
   const inside = frame.contentDocument;
   const view = frame.contentWindow as (Window & typeof globalThis) | null;
   if (!inside || !view) return;
-  const parsed = new DOMParser().parseFromString(text, "text/html");
-  const style = [...parsed.querySelectorAll("style")].map((s) => s.textContent ?? "").join("\n");
+  // Taken out before it is parsed: a policy forbids style elements even there.
+  let style = "";
+  const plain = text.replace(/<style>([^]*?)<\/style>/gi, (_, rules: string) => ((style += rules), ""));
+  const parsed = new DOMParser().parseFromString(plain, "text/html");
   clean(parsed.body);
   inside.title = parsed.title;
   inside.documentElement.lang = parsed.documentElement.lang;
