@@ -286,12 +286,15 @@ func (s *site) measure(sec earthwork.Section, at []unit.Length, formation earthw
 // boxCell is the hours and the money of a stretch of box steps.
 func (s *site) boxCell(from, to unit.Length, formation earthwork.Line) float64 {
 	m, r := s.m, s.rate()
+	long := float64(to - from)
+	if s.w.hours == 0 { // what goes back counts for the hours alone
+		return float64(s.w.cost * float64(r.boxMetre*long))
+	}
 	dug, err := m.ground.Dig(m.section, earthwork.Stretch{From: from, To: to, Formation: formation, BuildUp: m.buildUp})
 	if err != nil {
 		s.err = under("ground", err)
 		return 0
 	}
-	long := float64(to - from)
 	need := m.soil.BankOfCompacted(dug.Fill + dug.Backfill)
 	moved := dug.Cut - need
 	if moved < 0 {
@@ -365,7 +368,7 @@ func (s *site) Flight(x stair.Shape) (float64, bool) {
 	if x.Kind != stair.Framed {
 		return 0, true
 	}
-	e, ok := s.framedRate().flight(s.m, x)
+	e, ok := s.framedRate().flight(s.m, x, s.w.cost > 0)
 	return float64(s.w.digging*e.dig) + float64(s.w.hours*e.hours) + float64(s.w.cost*e.cost), ok
 }
 

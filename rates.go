@@ -46,7 +46,8 @@ type rates struct {
 
 type flightExtra struct {
 	extra
-	ok bool
+	ok     bool
+	priced bool
 }
 
 func (m *maker) rates() *rates {
@@ -162,34 +163,36 @@ func (m *maker) footing() float64 {
 func (m *maker) platformFootings() float64 { return 4 * m.footing() }
 
 // flight is what a framed flight takes beyond its risers, and whether it can be
-// made.
-func (r *rates) flight(m *maker, x stair.Shape) (extra, bool) {
-	if e, ok := r.flights[x]; ok {
-		return e.extra, e.ok
+// made. Its money is worked out when it counts: that takes a whole take-off.
+func (r *rates) flight(m *maker, x stair.Shape, money bool) (extra, bool) {
+	e, known := r.flights[x]
+	if !known || money && !e.priced {
+		e.extra, e.ok = m.flightExtra(r, x, money)
+		e.priced = money
+		r.flights[x] = e
 	}
-	e, ok := m.flightExtra(r, x)
-	r.flights[x] = flightExtra{e, ok}
-	return e, ok
+	return e.extra, e.ok
 }
 
-func (m *maker) flightExtra(r *rates, x stair.Shape) (extra, bool) {
+func (m *maker) flightExtra(r *rates, x stair.Shape, money bool) (extra, bool) {
+	detail := m.framed
+	detail.Words = func(unit.Length) string { return "" } // nobody reads what its checks say
 	if x.Risers < 2 {
 		return extra{}, false
 	}
 	f := materials.FramedFlight{First: 1, Risers: x.Risers, Riser: x.Riser, Tread: x.Tread, Width: m.section.Width, Under: unit.Meter / 2}
-	supports, _, err := f.Supports(m.framed)
-	if err != nil {
-		return extra{}, false
-	}
-	pad, err := f.Pad(m.framed)
+	supports, pad, err := f.Founding(detail)
 	if err != nil {
 		return extra{}, false
 	}
 	e := extra{
-		dig:   padHole(pad, m.framed) + float64(float64(2*supports)*m.footing()),
+		dig:   padHole(pad, detail) + float64(float64(2*supports)*m.footing()),
 		hours: framedFlightHours + float64(framedSupportHours*float64(supports)),
 	}
-	if t, err := materials.FramedTakeOff([]materials.FramedFlight{f}, m.framed); err == nil {
+	if !money {
+		return e, true
+	}
+	if t, err := materials.FramedTakeOff([]materials.FramedFlight{f}, detail); err == nil {
 		e.cost = math.Max(0, m.estimate(t)-float64(float64(x.Risers)*r.framedRiser))
 	}
 	return e, true

@@ -2,7 +2,9 @@ package materials
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"sync"
 
 	"github.com/martinlindhe/unit"
 )
@@ -154,7 +156,9 @@ const (
 // Woods returns the design values known, one entry a grade and width class.
 // Southern Pine values hold the size effect already; the others take the size
 // factor. The caller may change the slice.
-func Woods() []Wood {
+func Woods() []Wood { return slices.Clone(woods()) }
+
+var woods = sync.OnceValue(func() []Wood {
 	row := func(id, name string, from, to int, v [5]float64, e, emin float64) Wood {
 		return Wood{ID: id, Name: name, From: from, To: to,
 			Bending: unit.Pressure(v[0] * psi), Tension: unit.Pressure(v[1] * psi), Shear: unit.Pressure(v[2] * psi),
@@ -197,14 +201,14 @@ func Woods() []Wood {
 	timber = row("douglas-fir-larch-2", "Douglas Fir-Larch No. 2", 5, 16, [5]float64{750, 0, 170, 625, 0}, 1.3e6, 470e3)
 	timber.Timber, timber.Source, timber.FromMemory = true, source4D+", posts and timbers", true
 	return append(list, timber)
-}
+})
 
 // WoodFor returns the design values of a grade for a section. A metric section
 // takes those of the next wider class.
 func WoodFor(id string, s Section) (Wood, error) {
 	class, timber := widthClass(s.Width), s.Thickness >= 4.4*inch
 	known := ""
-	for _, w := range Woods() {
+	for _, w := range woods() {
 		if w.ID == id && w.Timber == timber && w.From <= class && class <= w.To {
 			return w, nil
 		}

@@ -512,8 +512,22 @@ func (f FramedFlight) Pad(d FramedDetail) (Pad, error) {
 	return f.pad(d), nil
 }
 
+// Founding is what a flight stands on, Supports and Pad at once: an optimiser asks
+// for many.
+func (f FramedFlight) Founding(d FramedDetail) (supports int, pad Pad, err error) {
+	if _, err := f.Stringer(d); err != nil {
+		return 0, Pad{}, err
+	}
+	supports, bay := f.supports(d)
+	return supports, f.padUnder(d, bay), nil
+}
+
 func (f FramedFlight) pad(d FramedDetail) Pad {
 	_, bay := f.supports(d)
+	return f.padUnder(d, bay)
+}
+
+func (f FramedFlight) padUnder(d FramedDetail, bay unit.Length) Pad {
 	p := Pad{Length: d.PadLength, Width: unit.Length(f.Width.Meters() + 2*d.PadBeyond.Meters()), Depth: d.PadDepth}
 	area := p.Length.Meters() * p.Width.Meters()
 	p.Concrete = unit.Volume(area * p.Depth.Meters())
