@@ -22,7 +22,7 @@ WASM_FLAGS := -trimpath -ldflags=-w
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 
-.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench bench-page crosscheck schema native browser clean
+.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench bench-page bench-fits crosscheck schema native browser clean
 
 help: ## say what there is
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
@@ -113,6 +113,11 @@ bench: ## Go benchmarks
 
 bench-page: size browser ## what a visitor loads and how long it takes, printed
 	CHROMIUM=$(CHROMIUM) node site/test/page.bench.mjs
+
+bench-fits: site browser ## fits of every kind, natively and in a browser beside it
+	@mkdir -p build/bench
+	go test -count=1 -run TestFitsForBrowser -fits $(CURDIR)/build/bench/fits.json .
+	CHROMIUM=$(CHROMIUM) node site/test/fits.bench.mjs build/bench/fits.json
 
 schema: ## write the published schema from the Go types
 	go test -run TestPublishedSchemas -update .

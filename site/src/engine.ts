@@ -130,7 +130,7 @@ export class Engine {
 
   #boot(): Worker | InPage {
     this.#ready = false;
-    const url = new URL(`slopewright-worker.js?${__BUILD__}${this.#whole ? "&whole" : ""}`, this.#base);
+    const url = new URL(`slopewright-worker.js?${__BUILD__}`, this.#base);
     const foreign = url.origin !== location.origin;
     if (foreign && this.#inPage) {
       const inPage = new InPage(this.#base, this.#whole);
@@ -140,7 +140,7 @@ export class Engine {
     const from = foreign ? URL.createObjectURL(new Blob([`slopewrightFrom=${JSON.stringify(url.href)};importScripts(slopewrightFrom)`], { type: "text/javascript" })) : url;
     let worker: Worker;
     try {
-      worker = new Worker(from, { name: "slopewright" });
+      worker = new Worker(from, { name: this.#whole ? "slopewright-whole" : "slopewright" });
     } catch (err) {
       if (!foreign) throw err;
       this.#inPage = true;

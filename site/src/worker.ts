@@ -22,7 +22,9 @@ const why = (err: unknown) => (err instanceof Error ? err.message : String(err))
 const here = new URL(globalThis.slopewrightFrom ?? scope.location.href);
 const ready = calculator(
   here,
-  here.searchParams.has("whole"), // the page asks for the whole calculator by the worker's address
+  // The page asks for the whole calculator by the worker's name: from a service
+  // worker's cache comes an address without what the page asked for after a "?".
+  scope.name === "slopewright-whole",
   (url) => scope.importScripts(url.href),
   (part) => say({ kind: "progress", part }),
   (why) => say({ kind: "stopped", why }),

@@ -1114,7 +1114,7 @@ describe("on the hill, without a network", () => {
     await page.getByRole("button", { name: "Spring meadow" }).click();
     await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title === "Spring meadow");
     await showsWhatFollows();
-    await page.locator("[data-ask=drawing-section]").click();
+    await page.locator("[data-ask=drawing-plan]").click();
     await page.locator(".taken figure svg").waitFor({ timeout: 30000 }).catch(async () => assert.fail(await page.locator("#paper").innerText()));
     await context.setOffline(false);
   });
