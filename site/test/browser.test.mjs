@@ -152,7 +152,7 @@ describe("the planner", () => {
     assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field), "ground.readings[7].at");
     await page.getByLabel("Width of the steps").fill("4 ft");
     await page.getByLabel("Held against").selectOption("garden");
-    await page.getByLabel("Dug in").selectOption("sandy-clay");
+    await page.getByLabel("Dug in", { exact: true }).selectOption("sandy-clay");
     const want = await showsWhatFollows();
     assert.match(want.answer[0].says, /\bin\b/);
     const plan = await currentPlan();
