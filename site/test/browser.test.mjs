@@ -1033,6 +1033,7 @@ describe("on paper and in files", () => {
 
   test("drawings shown and saved, tables and the result saved: as the native build makes them", async () => {
     await open();
+    await showsWhatFollows();
     await field("title").fill("Hens’ bank");
     await showsWhatFollows();
     const plan = await currentPlan();
