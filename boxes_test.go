@@ -43,15 +43,7 @@ func handMade(t *testing.T, build string) Result {
 	if build != "" {
 		build = `, "build": ` + build
 	}
-	p, err := ReadPlan([]byte(strings.Replace(handPlan, "BUILD", build, 1)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := Make(p)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
+	return handMadeFrom(t, strings.Replace(handPlan, "BUILD", build, 1))
 }
 
 // The bottom step's footing: counted, dug below its trench, and time reckoned.

@@ -135,6 +135,7 @@ const (
 	// Earth goes where nobody gave it room only when nothing else is left.
 	lastResort = 10 * unit.Kilometer
 
+	// A terrace is told by one length, for its size to be seen: the choice is ours.
 	terraceLong = 3 * unit.Meter
 )
 
