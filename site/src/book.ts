@@ -2,39 +2,38 @@
 // stays as it was typed; nothing here reads a length or knows about steps.
 import type { Fault, Plan, Row } from "./contract.js";
 import { KINDS } from "./fields.js";
+import { w, type Words } from "./words.js";
 
 export const METHODS = ["total", "string", "rod", "slope", "levels"] as const;
 export type Method = (typeof METHODS)[number];
 
+/** A column of the readings, and how what is written in it may look. */
 export interface Column {
-  key: string;
-  name: string;
-  /** What the column is for, for people who cannot see the little drawing. */
-  about: string;
+  key: keyof Words["columns"];
   imperial: string;
   metric: string;
 }
 
-const at: Column = { key: "at", name: "At", about: "distance along the path, level", imperial: "6 ft", metric: "2 m" };
-const crossfall: Column = { key: "crossfall", name: "Crossfall", about: "side slope of the ground, up to the right looking uphill; may stay blank", imperial: "1/2 in per ft", metric: "5 %" };
+const at: Column = { key: "at", imperial: "6 ft", metric: "2 m" };
+const crossfall: Column = { key: "crossfall", imperial: "1/2 in per ft", metric: "5 %" };
 
 /** The columns of each method's page. A slope book has angle or grade, never both: see Book.columns. */
 const COLUMNS: Record<Method, Column[]> = {
   total: [],
-  string: [at, { key: "drop", name: "Drop", about: "down from the string to the ground", imperial: `2' 3 1/2"`, metric: "0.70 m" }, crossfall],
+  string: [at, { key: "drop", imperial: `2' 3 1/2"`, metric: "0.70 m" }, crossfall],
   rod: [
-    { ...at, about: "distance along the path, level; blank for a turning point off the path" },
-    { key: "back", name: "Back", about: "first rod reading from this set-up", imperial: `5' 2"`, metric: "1.58 m" },
-    { key: "mid", name: "Mid", about: "rod reading between back and fore sight", imperial: `3' 7"`, metric: "1.09 m" },
-    { key: "fore", name: "Fore", about: "last rod reading from this set-up", imperial: `1' 4"`, metric: "0.41 m" },
-    { key: "bench", name: "Bench", about: "known level of this point", imperial: "100 ft", metric: "30 m" },
+    at,
+    { key: "back", imperial: `5' 2"`, metric: "1.58 m" },
+    { key: "mid", imperial: `3' 7"`, metric: "1.09 m" },
+    { key: "fore", imperial: `1' 4"`, metric: "0.41 m" },
+    { key: "bench", imperial: "100 ft", metric: "30 m" },
   ],
   slope: [
-    { key: "length", name: "Length", about: "tape along the slope", imperial: "8 ft", metric: "2.5 m" },
-    { key: "angle", name: "Angle", about: "angle of the tape above level", imperial: "14°", metric: "14°" },
-    { key: "grade", name: "Grade", about: "rise for each unit of level distance", imperial: "1:4", metric: "25 %" },
+    { key: "length", imperial: "8 ft", metric: "2.5 m" },
+    { key: "angle", imperial: "14°", metric: "14°" },
+    { key: "grade", imperial: "1:4", metric: "25 %" },
   ],
-  levels: [at, { key: "level", name: "Level", about: "height of the ground", imperial: `3' 6"`, metric: "1.05 m" }, crossfall],
+  levels: [at, { key: "level", imperial: `3' 6"`, metric: "1.05 m" }, crossfall],
 };
 
 const isMethod = (m: unknown): m is Method => METHODS.includes(m as Method);
@@ -359,7 +358,7 @@ function written(value: unknown, path: string): string {
     if (KINDS.get(path) === "number") return String(value);
     return `${Number(value.toPrecision(12))} m`;
   }
-  if (value === true) return "yes";
+  if (value === true) return w.yes;
   if (KINDS.get(path) === "words" && Array.isArray(value)) return value.join(", ");
   if (typeof value === "string") return value;
   return value === undefined ? "" : JSON.stringify(value);

@@ -1,11 +1,28 @@
 // Boots the calculator (Go compiled to WebAssembly), in a worker or, where no
 // worker can be had, on the page itself.
 
+import type { Words } from "./words.js";
+
 declare const __WASM_BYTES__: number;
 declare const __WHOLE_BYTES__: number;
 declare const __BUILD__: string;
 
 export type Call = (request: Uint8Array) => Uint8Array | Error;
+
+/** Why the calculator does not run; the page has the words. */
+export interface Why {
+  what: keyof Words["engine"]["why"];
+  /** A file, or what the browser says of it. */
+  detail: string;
+}
+
+export class Stopped extends Error {
+  constructor(readonly what: Why["what"], readonly detail = "") {
+    super(`${what} ${detail}`);
+  }
+}
+
+export const why = (err: unknown): Why => (err instanceof Stopped ? { what: err.what, detail: err.detail } : { what: "other", detail: err instanceof Error ? err.message : String(err) });
 
 declare global {
   var slopewrightCall: Call | undefined;
@@ -15,7 +32,7 @@ declare global {
 /** Compiles the binary while it streams in; from an ArrayBuffer where the host serves it under a wrong type. */
 async function load(url: URL, size: number, imports: WebAssembly.Imports, progress: (part: number) => void): Promise<WebAssembly.Instance> {
   const response = await fetch(url);
-  if (!response.ok) throw new Error(`${url.pathname} answered ${response.status}`);
+  if (!response.ok) throw new Stopped("answered", `${url.pathname} ${response.status}`);
   const type = response.headers.get("Content-Type") ?? "";
   if (type.split(";")[0]!.trim() === "application/wasm") {
     void count(response.clone(), size, progress);
@@ -53,18 +70,18 @@ async function count(response: Response, size: number, progress: (part: number) 
  * @param script runs Go's script, which is a classic one
  * @param stopped told when the calculator has crashed
  */
-export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: string) => void): Promise<Call> {
+export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: Why) => void): Promise<Call> {
   await script(new URL(`wasm_exec.js?${__BUILD__}`, base));
   const go = new Go();
   const instance = await load(new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, base), whole ? __WHOLE_BYTES__ : __WASM_BYTES__, go.importObject, progress);
   const running = go.run(instance);
   // The program never returns of itself: when it does, it has crashed and its trace is in the console.
   void running.then(
-    () => stopped("the calculator stopped; its last words are in the browser's console"),
-    (err: unknown) => stopped(String(err)),
+    () => stopped({ what: "crashed", detail: "" }),
+    (err: unknown) => stopped({ what: "other", detail: String(err) }),
   );
   const call = globalThis.slopewrightCall;
   globalThis.slopewrightCall = undefined;
-  if (!call) throw new Error("the calculator started without its one function");
+  if (!call) throw new Stopped("mute");
   return call;
 }

@@ -4,7 +4,9 @@
 // and booting a new one. Where the files come from another address than the
 // page, a small worker of the page's own stands in and loads the real one; where
 // the page's policy forbids that too, the calculator runs on the page itself.
+import type { Why } from "./calculator.js";
 import { InPage } from "./inpage.js";
+import { english, type Saying } from "./words.js";
 
 declare const __BUILD__: string;
 
@@ -17,20 +19,20 @@ export type FromWorker =
   | { kind: "progress"; part: number }
   | { kind: "ready"; build: string }
   | { kind: "answer"; id: number; answer: Uint8Array; ms: number }
-  | { kind: "stopped"; why: string };
+  | { kind: "stopped"; why: Why };
 
 /** Given to the one who asked when a later request took the place of theirs. */
 export class Superseded extends Error {
   constructor() {
-    super("a later request took this one's place");
+    super("Superseded");
     this.name = "Superseded";
   }
 }
 
 /** The calculator could not be reached: what is wrong, for a person to read. */
 export class EngineError extends Error {
-  constructor(why: string) {
-    super(why);
+  constructor(readonly says: Saying) {
+    super(says(english));
     this.name = "EngineError";
   }
 }
@@ -107,12 +109,12 @@ export class Engine {
     try {
       this.#worker ??= this.#boot();
     } catch (err) {
-      this.#fail(`The calculator's worker could not be started (${String(err)}). It has to come from this page's own address: copy the slopewright files beside the page.`);
+      this.#fail((w) => w.engine.foreignWorker(String(err)));
       return;
     }
     this.#running = this.#waiting;
     this.#waiting = undefined;
-    if (this.#limit > 0) this.#late = setTimeout(() => this.#fail(`It takes longer than ${Math.round(this.#limit / 1000)} seconds`), this.#limit);
+    if (this.#limit > 0) this.#late = setTimeout(() => this.#fail((w) => w.engine.late(Math.round(this.#limit / 1000))), this.#limit);
     this.#post(this.#running);
   }
 
@@ -156,7 +158,7 @@ export class Engine {
         if (this.#running) this.#post(this.#running);
         return;
       }
-      this.#hear(worker, { kind: "stopped", why: event.message || "slopewright-worker.js could not be loaded" });
+      this.#hear(worker, { kind: "stopped", why: event.message ? { what: "other", detail: event.message } : { what: "unloaded", detail: "slopewright-worker.js" } });
     };
     return worker;
   }
@@ -174,18 +176,17 @@ export class Engine {
         return;
       case "ready":
         if (message.build !== __BUILD__) {
-          this.#fail(`This page and its calculator are of different builds (${__BUILD__} and ${message.build}). Reload the page; if that does not help, the host serves an old copy.`);
+          this.#fail((w) => w.engine.builds(__BUILD__, message.build));
           return;
         }
         this.#ready = true;
         this.onprogress?.(1);
         return;
       case "stopped":
-        this.#fail(
-          this.#base.origin === location.origin
-            ? `The calculator is not running: ${message.why}.`
-            : `The calculator, which lies at ${this.#base.origin}, could not be run in this page: ${message.why}. Copy the planner’s files to this site’s own address; or let that address answer with Access-Control-Allow-Origin, and this page’s policy allow it in script-src and connect-src, with 'wasm-unsafe-eval', and blob: in worker-src.`,
-        );
+        this.#fail((w) => {
+          const why = w.engine.why[message.why.what](message.why.detail);
+          return this.#base.origin === location.origin ? w.engine.stopped(why) : w.engine.elsewhere(this.#base.origin, why);
+        });
         return;
       case "answer": {
         const asked = this.#running;
@@ -198,14 +199,14 @@ export class Engine {
           const document: unknown = JSON.parse(new TextDecoder().decode(message.answer));
           asked.resolve({ document, ms: message.ms });
         } catch {
-          asked.reject(new EngineError("The calculator's answer could not be read."));
+          asked.reject(new EngineError((w) => w.engine.unread));
         }
         this.#next();
       }
     }
   }
 
-  #fail(why: string): void {
+  #fail(says: Saying): void {
     this.#worker?.terminate();
     this.#worker = undefined;
     clearTimeout(this.#overdue);
@@ -213,6 +214,6 @@ export class Engine {
     clearTimeout(this.#late);
     const asked = [this.#running, this.#waiting];
     this.#running = this.#waiting = undefined;
-    for (const a of asked) a?.reject(new EngineError(why));
+    for (const a of asked) a?.reject(new EngineError(says));
   }
 }

@@ -1,6 +1,6 @@
 // The calculator on the page itself, where no worker can be had: slower to the
 // hand, and what it is at cannot be stopped, but the same answers.
-import { calculator, type Call } from "./calculator.js";
+import { calculator, Stopped, why, type Call } from "./calculator.js";
 import type { FromWorker, ToWorker } from "./engine.js";
 
 declare const __BUILD__: string;
@@ -10,7 +10,7 @@ function script(url: URL): Promise<void> {
     const element = document.createElement("script");
     element.src = url.href;
     element.onload = () => resolve();
-    element.onerror = () => reject(new Error(`${url.pathname} could not be loaded`));
+    element.onerror = () => reject(new Stopped("unloaded", url.pathname));
     document.head.append(element);
     element.remove();
   });
@@ -26,7 +26,7 @@ export class InPage {
     this.#ready = calculator(base, whole, script, (part) => this.#say({ kind: "progress", part }), (why) => this.#say({ kind: "stopped", why }));
     this.#ready.then(
       () => this.#say({ kind: "ready", build: __BUILD__ }),
-      (err: unknown) => this.#say({ kind: "stopped", why: err instanceof Error ? err.message : String(err) }),
+      (err: unknown) => this.#say({ kind: "stopped", why: why(err) }),
     );
   }
 
@@ -41,10 +41,10 @@ export class InPage {
     const start = performance.now();
     try {
       const answer = call(request);
-      if (!(answer instanceof Uint8Array)) throw answer ?? new Error("the calculator gave no answer");
+      if (!(answer instanceof Uint8Array)) throw answer ?? new Stopped("silent");
       this.#say({ kind: "answer", id, answer, ms: performance.now() - start });
     } catch (err) {
-      this.#say({ kind: "stopped", why: err instanceof Error ? err.message : String(err) });
+      this.#say({ kind: "stopped", why: why(err) });
     }
   }
 

@@ -2,6 +2,7 @@
 // its own, a drawing as a picture. Documents come from the calculator as text;
 // only what a sheet is made of passes, whatever a plan made it write.
 import { cleanDrawing } from "./drawing.js";
+import { w } from "./words.js";
 
 const ELEMENTS = new Set(
   "html body main header footer section article div span p h1 h2 h3 h4 ul ol li dl dt dd table caption colgroup col thead tbody tfoot tr th td strong em b i s q small sub sup br hr figure figcaption abbr code bdi".split(" "),
@@ -54,5 +55,5 @@ export async function picture(drawn: string, times: number): Promise<Blob> {
   context.fillStyle = "#fff";
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.drawImage(image, 0, 0, canvas.width, canvas.height);
-  return new Promise((resolve, reject) => canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error("the browser made no picture"))), "image/png"));
+  return new Promise((resolve, reject) => canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error(w.trouble.noPicture))), "image/png"));
 }

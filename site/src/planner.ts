@@ -7,7 +7,7 @@ import { grips, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
-import { bookPage, shownFields } from "./view-book.js";
+import { bookPage, headings, shownFields } from "./view-book.js";
 import { History } from "./history.js";
 import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
@@ -21,7 +21,7 @@ import { paper, type PaperView, type Wanted } from "./view-paper.js";
 import { MOST, pins, type Pin } from "./view-pins.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, labelOf } from "./view-wish.js";
-import { speak, w, type Words } from "./words.js";
+import { speak, w, type Saying, type Words } from "./words.js";
 
 /** The format of the plans this page writes. */
 const PLAN = "slopewright.plan/1";
@@ -45,6 +45,16 @@ const SECTIONS = new Set("head book answer drawing choices pins stakeout finding
 const isInline = (given: string) => /^\s*[{[]/.test(given);
 
 let instances = 0;
+
+/** Something that will not do, and why, in whatever language. */
+class Refused extends Error {
+  constructor(readonly says: Saying) {
+    super();
+  }
+}
+
+/** Why something could not be done. */
+const whyNot = (w: Words, err: unknown) => (err instanceof Refused ? err.says(w) : err instanceof Error ? err.message : String(err));
 
 /**
  * The planner: a field book and what follows from it.
@@ -128,9 +138,9 @@ export class SlopewrightPlanner extends LitElement {
   #slowly: ReturnType<typeof setTimeout> | undefined;
   /** Counts the changes: an answer to an earlier one is shown, but as what it is. */
   #change = 0;
-  #trouble = "";
+  #trouble: Saying | undefined;
   /** Something to know that stays until it is put away. */
-  #notice = "";
+  #notice: Saying | undefined;
   /** True until the first plan is open. */
   #opening = true;
   /** True once a plan was opened, whoever gave it. */
@@ -142,7 +152,7 @@ export class SlopewrightPlanner extends LitElement {
   /** Works out the layouts to choose between, beside the live answers; only while it is needed. */
   #chooser: Engine | undefined;
   #choices: { key: string; all: readonly Choice[] } | undefined;
-  #choicesTrouble = "";
+  #choicesTrouble: Saying | undefined;
   #picked: number | undefined;
 
   /** What can be moved in the drawing that is shown, and the one that is. */
@@ -157,7 +167,7 @@ export class SlopewrightPlanner extends LitElement {
   #pins: (Pin & { book: Kept })[] = [];
   /** Makes sheets, drawings and tables; booted when it is first asked. */
   #clerk: Engine | undefined;
-  #paper: { working?: Wanted; progress: number; trouble: string; shown?: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; change: number } } = { progress: 1, trouble: "" };
+  #paper: { working?: Wanted; progress: number; trouble?: Saying; shown?: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; change: number } } = { progress: 1 };
   #size = "";
 
   #pause: ReturnType<typeof setTimeout> | undefined;
@@ -179,7 +189,7 @@ export class SlopewrightPlanner extends LitElement {
   #saving: Promise<void> | undefined;
   #entries: readonly Entry[] = [];
   #panel: "" | "plans" | "share" = "";
-  #link: { url?: string; trouble?: string; copied?: boolean } = {};
+  #link: { url?: string; trouble?: Saying; copied?: boolean } = {};
   /** True once a person wrote something. */
   #touched = false;
   #wanted: string | undefined;
@@ -270,14 +280,14 @@ export class SlopewrightPlanner extends LitElement {
         last = id === undefined ? undefined : await this.#store.get(id);
         this.#entries = await this.#store.list();
       } catch {
-        this.#notice = this.readonly ? "" : this.#w.trouble.notKept;
+        this.#notice = this.readonly ? undefined : (w) => w.trouble.notKept;
       }
     }
     if (this.#touched || this.#wanted !== undefined || this.#given) return; // written in, or given a plan, meanwhile
     if (this.share && carriesPlan(location.hash) && (await this.#openLink())) return;
     if (last && last.out === undefined) {
       if (this.#restore(last)) return;
-      this.#notice = this.#w.trouble.keptUnread;
+      this.#notice = (w) => w.trouble.keptUnread;
     }
     const plan = this.getAttribute("plan");
     if (plan !== null) void this.#fetch(plan, true);
@@ -311,7 +321,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#given = true;
     this.#wanted = undefined; // what is still being fetched comes too late
     this.#change++;
-    this.#trouble = "";
+    this.#trouble = undefined;
     this.#line = undefined;
     this.#opening = false;
     this.#nudged = undefined;
@@ -328,11 +338,12 @@ export class SlopewrightPlanner extends LitElement {
     try {
       const plan = await fromFragment(location.hash);
       if (this.#open(plan)) return true;
-      this.#tell(this.#w.trouble.noPlan);
+      this.#tell((w) => w.trouble.noPlan);
       this.#forgetLink();
       return false;
     } catch (err) {
-      this.#tell(err instanceof LinkError && err.fault === "long" ? this.#w.share.tooLong : this.#w.share.fault[err instanceof LinkError ? err.fault : "broken"]);
+      const fault = err instanceof LinkError ? err.fault : "broken";
+      this.#tell((w) => (fault === "long" ? w.share.tooLong : w.share.fault[fault]));
       this.#forgetLink();
       return false;
     }
@@ -348,10 +359,10 @@ export class SlopewrightPlanner extends LitElement {
     let text = given;
     if (!isInline(given)) {
       const response = await fetch(new URL(given, document.baseURI));
-      if (!response.ok) throw new Error(this.#w.trouble.answered(response.status));
+      if (!response.ok) throw new Refused((w) => w.trouble.answered(response.status));
       text = await response.text();
     }
-    if (text.length > FILE_LIMIT) throw new Error(this.#w.trouble.large);
+    if (text.length > FILE_LIMIT) throw new Refused((w) => w.trouble.large);
     return JSON.parse(text) as unknown;
   }
 
@@ -368,12 +379,12 @@ export class SlopewrightPlanner extends LitElement {
       const found = (await this.#read(given)) as { prices?: unknown; stock?: unknown } | null;
       if (this.prices !== given) return; // others were given meanwhile
       const part = (name: "prices" | "stock") => (found && Object.hasOwn(found, name) ? { [name]: found[name] } : {});
-      if (typeof found !== "object" || found === null || (!Object.hasOwn(found, "prices") && !Object.hasOwn(found, "stock"))) throw new Error(this.#w.trouble.noPrices);
+      if (typeof found !== "object" || found === null || (!Object.hasOwn(found, "prices") && !Object.hasOwn(found, "stock"))) throw new Refused((w) => w.trouble.noPrices);
       this.#house = { ...part("prices"), ...part("stock") };
       this.#housed();
       void this.#solve();
     } catch (err) {
-      this.#tell(this.#w.trouble.pricesNotOpened(isInline(given) ? "" : given, (err as Error).message));
+      this.#tell((w) => w.trouble.pricesNotOpened(isInline(given) ? "" : given, whyNot(w, err)));
     }
   }
 
@@ -397,13 +408,13 @@ export class SlopewrightPlanner extends LitElement {
       this.#open(found);
     } catch (err) {
       if (this.#wanted !== plan) return;
-      this.#fail(isInline(plan) ? this.#w.trouble.inlineNotJson : this.#w.trouble.notOpened(plan, (err as Error).message));
+      this.#fail((w) => (isInline(plan) ? w.trouble.inlineNotJson : w.trouble.notOpened(plan, whyNot(w, err))));
     }
   }
 
   #open(plan: unknown): boolean {
     if (typeof plan !== "object" || plan === null || !String((plan as Plan).format ?? "").startsWith("slopewright.plan/")) {
-      this.#fail(this.#w.trouble.noPlan);
+      this.#fail((w) => w.trouble.noPlan);
       return false;
     }
     this.#turn(new Book(plan as Plan));
@@ -425,10 +436,10 @@ export class SlopewrightPlanner extends LitElement {
         this.#unsaved = undefined;
         const was = place.entry;
         place.entry = await store.put(was, kept);
-        if (was && place.entry.id !== was.id) this.#tell(this.#w.plans.elsewhere);
+        if (was && place.entry.id !== was.id) this.#tell((w) => w.plans.elsewhere);
       }
     } catch {
-      this.#tell(this.#w.trouble.notKept);
+      this.#tell((w) => w.trouble.notKept);
     }
     this.#saving = undefined;
     if (this.#panel === "plans") void this.#listPlans();
@@ -438,7 +449,7 @@ export class SlopewrightPlanner extends LitElement {
     try {
       this.#entries = (await this.#store?.list()) ?? [];
     } catch {
-      this.#notice = this.#w.trouble.notKept;
+      this.#notice = (w) => w.trouble.notKept;
     }
     this.requestUpdate();
   }
@@ -467,7 +478,7 @@ export class SlopewrightPlanner extends LitElement {
     try {
       await this.#store?.takeOut(entry.id, out);
     } catch {
-      this.#notice = this.#w.trouble.notKept;
+      this.#notice = (w) => w.trouble.notKept;
     }
     await this.#listPlans();
     if (out && entry.id === this.#place.entry?.id) {
@@ -497,7 +508,7 @@ export class SlopewrightPlanner extends LitElement {
     try {
       this.#link = { url: new URL(await toFragment(this.plan), location.href).href };
     } catch (err) {
-      this.#link = { trouble: this.#w.share.fault[err instanceof LinkError ? err.fault : "broken"] };
+      this.#link = { trouble: (w) => w.share.fault[err instanceof LinkError ? err.fault : "broken"] };
     }
     this.requestUpdate();
   }
@@ -520,14 +531,14 @@ export class SlopewrightPlanner extends LitElement {
     input.value = "";
     if (!file) return;
     if (file.size > FILE_LIMIT) {
-      this.#fail(this.#w.trouble.tooLarge(file.name));
+      this.#fail((w) => w.trouble.tooLarge(file.name));
       return;
     }
     let plan: unknown;
     try {
       plan = JSON.parse(await file.text());
     } catch {
-      this.#fail(this.#w.trouble.notJson(file.name));
+      this.#fail((w) => w.trouble.notJson(file.name));
       return;
     }
     if (!this.#open(plan)) return;
@@ -618,7 +629,7 @@ export class SlopewrightPlanner extends LitElement {
     try {
       if (!this.#about) {
         const about = (await engine.ask({ format: "slopewright.request/1", op: "about" })).document as About;
-        if (about.format !== "slopewright.about/1") throw new EngineError(this.#w.trouble.versions);
+        if (about.format !== "slopewright.about/1") throw new EngineError((w) => w.trouble.versions);
         this.#about = about;
         return this.#solve(); // the book may have changed meanwhile
       }
@@ -645,7 +656,7 @@ export class SlopewrightPlanner extends LitElement {
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#quick();
-      this.#fail(err instanceof EngineError ? err.message : this.#w.trouble.notWorkedOut(String(err)));
+      this.#fail(err instanceof EngineError ? err.says : (w) => w.trouble.notWorkedOut(String(err)));
     }
   }
 
@@ -656,7 +667,7 @@ export class SlopewrightPlanner extends LitElement {
 
   #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number): void {
     this.#lines = lines;
-    this.#trouble = "";
+    this.#trouble = undefined;
     if (answer.format === "slopewright.sketch/1") {
       this.#faults = [];
       this.#sketch = answer;
@@ -682,22 +693,24 @@ export class SlopewrightPlanner extends LitElement {
       this.#stale = true;
       if (this.#foreign) this.#result = undefined;
       const n = this.#faults.length;
-      this.#say(n === 1 ? "One thing to put right." : `${n} things to put right.`);
+      this.#say(this.#w.held.said(n));
       this.#emit("slopewright-error", { plan, faults: answer.faults });
     }
     this.requestUpdate();
   }
 
-  #fail(message: string): void {
-    this.#trouble = message;
+  #fail(says: Saying): void {
+    this.#trouble = says;
+    const message = says(this.#w);
     this.#say(message);
     this.#emit("slopewright-error", { message });
     this.requestUpdate();
   }
 
   /** Shows something that stays until it is put away. */
-  #tell(notice: string): void {
-    this.#notice = notice;
+  #tell(says: Saying): void {
+    this.#notice = says;
+    const notice = says(this.#w);
     this.#say(notice);
     this.#emit("slopewright-error", { message: notice });
     this.requestUpdate();
@@ -820,19 +833,19 @@ export class SlopewrightPlanner extends LitElement {
     const key = this.#choiceKey(plan);
     delete plan.steps?.fixed;
     this.#stopChoosing();
-    this.#choicesTrouble = "";
+    this.#choicesTrouble = undefined;
     const chooser = (this.#chooser = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true));
     this.requestUpdate();
     try {
       const answer = (await chooser.ask({ format: "slopewright.request/1", plan, choices: true })).document as Answer;
-      if (answer.format !== "slopewright.result/1") throw new EngineError("There is something to put right in the plan first.");
+      if (answer.format !== "slopewright.result/1") throw new EngineError((w) => w.choices.putRight);
       this.#choices = { key, all: answer.choices ?? [] };
       this.#picked = undefined;
-      this.#say(this.#choices.all.length === 1 ? "One layout, and none to choose instead." : `${this.#choices.all.length} layouts to choose between.`);
+      this.#say(this.#w.choices.found(this.#choices.all.length));
     } catch (err) {
       if (err instanceof Superseded) return;
-      this.#choicesTrouble = err instanceof EngineError ? err.message : `They could not be worked out: ${String(err)}.`;
-      this.#say(this.#choicesTrouble);
+      this.#choicesTrouble = err instanceof EngineError ? err.says : (w) => w.choices.trouble(String(err));
+      this.#say(this.#choicesTrouble(this.#w));
     }
     if (this.#chooser === chooser) this.#stopChoosing();
   }
@@ -853,7 +866,7 @@ export class SlopewrightPlanner extends LitElement {
     const taken = stale ? -1 : (all ?? []).findIndex((c) => (fixed === undefined ? !this.#stale && same(c.flights, this.#result?.layout?.flights) : same(c.steps, fixed)));
     return {
       working: this.#chooser !== undefined,
-      trouble: this.#choicesTrouble,
+      trouble: this.#choicesTrouble?.(w) ?? "",
       all,
       stale,
       own: fixed !== undefined,
@@ -932,7 +945,8 @@ export class SlopewrightPlanner extends LitElement {
   async #makePaper(wanted: Wanted): Promise<void> {
     const change = this.#change;
     const { plan } = this.#book.document();
-    this.#paper = { ...this.#paper, working: wanted, trouble: "" };
+    this.#paper = { ...this.#paper, working: wanted };
+    delete this.#paper.trouble;
     if (!this.#clerk) {
       this.#clerk = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true);
       this.#paper.progress = 0;
@@ -942,9 +956,9 @@ export class SlopewrightPlanner extends LitElement {
       };
     }
     this.requestUpdate();
-    const done = (shown: { text: string; drawn?: SVGSVGElement | null } | undefined, trouble = "") => {
-      this.#paper = { progress: 1, trouble, ...(shown ? { shown: { wanted, change, ...shown } } : this.#paper.shown ? { shown: this.#paper.shown } : {}) };
-      if (trouble) this.#say(trouble);
+    const done = (shown: { text: string; drawn?: SVGSVGElement | null } | undefined, trouble?: Saying) => {
+      this.#paper = { progress: 1, ...(trouble ? { trouble } : {}), ...(shown ? { shown: { wanted, change, ...shown } } : this.#paper.shown ? { shown: this.#paper.shown } : {}) };
+      if (trouble) this.#say(trouble(this.#w));
       this.requestUpdate();
     };
     const asked =
@@ -955,9 +969,9 @@ export class SlopewrightPlanner extends LitElement {
           : { drawings: [{ name: wanted.name, width: Math.min(Math.max(this.#width || 800, 300), 1100), prefix: `${this.#prefix}p` }] };
     try {
       const answer = (await this.#clerk.ask({ format: "slopewright.request/1", plan, ...asked })).document as Answer;
-      if (answer.format !== "slopewright.result/1") return done(undefined, answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${this.#w.paper.notMade} ${answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")}.` : this.#w.paper.putRight);
+      if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")}.` : w.paper.putRight));
       const text = (wanted.what === "sheet" ? answer.sheets : wanted.what === "table" ? answer.tables : answer.drawings)?.[wanted.name] ?? "";
-      if (text === "") return done(undefined, this.#w.paper.none);
+      if (text === "") return done(undefined, (w) => w.paper.none);
       if (wanted.what === "table") {
         const name = `${fileName(plan.title)}-${wanted.name}.csv`;
         download(name, "text/csv", `\uFEFF${text}`); // the mark tells spreadsheets that it is UTF-8
@@ -968,7 +982,7 @@ export class SlopewrightPlanner extends LitElement {
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#clerk = undefined;
-      done(undefined, err instanceof EngineError ? err.message : `${this.#w.paper.notMade} ${String(err)}`);
+      done(undefined, err instanceof EngineError ? err.says : (w) => `${w.paper.notMade} ${String(err)}`);
     }
   }
 
@@ -982,7 +996,7 @@ export class SlopewrightPlanner extends LitElement {
     return {
       working,
       progress,
-      trouble,
+      trouble: trouble?.(w) ?? "",
       shown: shown && { ...shown, stale: shown.change !== this.#change },
       paper: this.#paperSize(plan),
       setPaper: (size) => {
@@ -1013,7 +1027,7 @@ export class SlopewrightPlanner extends LitElement {
       else download(name, "image/png", await picture(shown.text, 3));
       this.#say(this.#w.paper.saved(name));
     } catch (err) {
-      this.#paper = { ...this.#paper, trouble: `${this.#w.paper.notMade} ${String(err)}` };
+      this.#paper = { ...this.#paper, trouble: (w) => `${w.paper.notMade} ${whyNot(w, err)}` };
       this.requestUpdate();
     }
   }
@@ -1134,8 +1148,8 @@ export class SlopewrightPlanner extends LitElement {
     return html`<div class="sheet" part="sheet" @keydown=${this.#hotkey}>
       ${this.#head(bookView)}
       ${this.#notice
-        ? html`<div class="notice" role="alert"><p>${this.#notice}</p><button type="button" class="plain" @click=${() => {
-            this.#notice = "";
+        ? html`<div class="notice" role="alert"><p>${this.#notice(w)}</p><button type="button" class="plain" @click=${() => {
+            this.#notice = undefined;
             this.requestUpdate();
           }}>${w.plans.close}</button></div>`
         : nothing}
@@ -1154,11 +1168,11 @@ export class SlopewrightPlanner extends LitElement {
     const book = this.#book;
     return html`<div class="head" part="head">
       <div class="title">
-        <input type="text" aria-label="What the path is called" data-field="title" placeholder="What is the path called?" autocomplete="off" .value=${live(book.text("title"))} ?readonly=${this.readonly}
+        <input type="text" aria-label=${w.head.title} data-field="title" placeholder=${w.head.titleHint} autocomplete="off" .value=${live(book.text("title"))} ?readonly=${this.readonly}
           aria-describedby=${faultsAt(bookView, "title").id} @input=${(e: InputEvent) => this.#write("title", (e.target as HTMLInputElement).value)}>
         ${faultsAt(bookView, "title").says}
       </div>
-      ${switchField("units", "Shown in", [{ value: "imperial", label: "ft in" }, { value: "metric", label: "metres" }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.write("units", v)))}
+      ${switchField("units", w.head.units, [{ value: "imperial", label: w.head.imperial }, { value: "metric", label: w.head.metric }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.write("units", v)))}
       ${faultsAt(bookView, "units").says}
       <div class="acts">
         <button type="button" data-panel="plans" aria-expanded=${this.#panel === "plans" ? "true" : "false"} @click=${() => this.#show("plans")}>${w.plans.open}</button>
@@ -1191,9 +1205,9 @@ export class SlopewrightPlanner extends LitElement {
       });
     }
     if (this.#panel !== "share") return nothing;
-    const { url, trouble = "", copied = false } = this.#link;
+    const { url, trouble, copied = false } = this.#link;
     const pass = url !== undefined && "share" in navigator ? () => void navigator.share({ title: this.#book.text("title"), url }).catch(() => undefined) : undefined;
-    return sharePanel({ link: url, trouble, copied, copy: () => void this.#copyLink(), pass, close });
+    return sharePanel({ link: url, trouble: trouble?.(w) ?? "", copied, copy: () => void this.#copyLink(), pass, close });
   }
 
   #answer(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult {
@@ -1204,11 +1218,11 @@ export class SlopewrightPlanner extends LitElement {
     const live = `live ${this.#stale ? "stale" : ""}`;
     const gripsView = this.#gripsView();
     return html`
-      ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble}</p></div>` : nothing}
+      ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble(w)}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
         ? html`<div class="loading"><label>${w.fetching} <progress max="1" value=${this.#loaded}></progress></label>${this.#rough()}</div>`
         : nothing}
-      ${this.#slow && this.#loaded === 1 ? html`<p class="slow">Working it out…</p>` : nothing}
+      ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
       <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
@@ -1241,16 +1255,16 @@ export class SlopewrightPlanner extends LitElement {
 
   #peek(at: ReadonlyMap<string, unknown>, elsewhere: readonly unknown[]): TemplateResult | typeof nothing {
     const n = at.size + elsewhere.length;
-    const says = this.#trouble || (n > 0 ? `${n === 1 ? "One thing" : `${n} things`} to put right` : this.#result?.answer[0]?.says);
+    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n) : this.#result?.answer[0]?.says);
     if (!says) return nothing;
     return html`<button type="button" class="peek ${n > 0 || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${says}</span></button>`;
   }
 
   #invitation(): TemplateResult {
     return html`<div class="invite">
-      <p class="first">A blank page.</p>
-      <p>Choose how the hill was measured, write the readings down as they stand in your notes, each with its unit, and say how wide the steps are to be. What it comes to appears here as you write.</p>
-      ${this.getAttribute("plan") && !this.readonly ? html`<p><button type="button" @click=${this.#demo}>Show a hill that is solved already</button></p>` : nothing}
+      <p class="first">${w.invite.first}</p>
+      <p>${w.invite.how}</p>
+      ${this.getAttribute("plan") && !this.readonly ? html`<p><button type="button" @click=${this.#demo}>${w.invite.demo}</button></p>` : nothing}
     </div>`;
   }
 
@@ -1264,10 +1278,10 @@ export class SlopewrightPlanner extends LitElement {
     if (n === 0) return nothing;
     const wanting = elsewhere.length === 0 && placed.every((p) => p.fault.wanted);
     return html`<div class="held ${wanting ? "wanting" : ""}">
-      <p>${wanting ? "Still to be written" : n === 1 ? "One thing to put right" : `${n} things to put right`}${this.#result ? "; until then this is what it was before" : ""}:</p>
+      <p>${w.held.heading(n, wanting, this.#result !== undefined)}</p>
       <ul>
-        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}>${where(field)}: ${sayFault(fault)}</button></li>`)}
-        ${placed.length > 12 ? html`<li>and ${placed.length - 12} more, marked on the page</li>` : nothing}
+        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}>${where(this.#book, field)}: ${sayFault(fault)}</button></li>`)}
+        ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
         ${elsewhere.map((fault) => html`<li>${fault.field ? html`<code>${fault.field}</code>: ` : nothing}${sayFault(fault)}</li>`)}
       </ul>
     </div>`;
@@ -1313,34 +1327,17 @@ export class SlopewrightPlanner extends LitElement {
   }
 }
 
-const WHERE: Record<string, string> = {
-  title: "Title",
-  units: "Units",
-  ground: "How it was measured",
-  "ground.method": "How it was measured",
-  "ground.readings": "Readings",
-  "ground.from": "Distances from",
-  "ground.rise": "Rise",
-  "ground.run": "Run",
-  "ground.accuracy": "Good to",
-  "path.width": "Width",
-  "path.foot.level": "Level of the foot",
-  "path.head.level": "Level of the head",
-  "path.foot.slack": "Foot may move",
-  "path.head.slack": "Head may move",
-  "steps.rules": "Held against",
-  "soil.class": "Dug in",
-};
-
 /** Whether a field outside the tables is wanting while it is blank; a wish may always stay blank. */
 const needed = (field: string) => !field.includes("[") && field !== READINGS && labelOf(field) === undefined;
 
-function where(field: string): string {
+function where(book: Book, field: string): string {
   const row = /^([\w.]+)\[(\d+)\](?:\.(\w+))?$/.exec(field);
-  if (!row) return Object.hasOwn(WHERE, field) ? WHERE[field]! : (labelOf(field) ?? field.replace(/^\w+\./, "").replace(/[._]/g, " "));
+  if (!row) return Object.hasOwn(w.where, field) ? w.where[field]! : (labelOf(field) ?? field.replace(/^\w+\./, "").replace(/[._]/g, " "));
   const [, list, line, key] = row;
-  const column = columnsOf(list!).find((c) => c.key === key)?.name.toLowerCase() ?? key;
-  return `${list === READINGS ? "Row" : `${where(list!)}, row`} ${Number(line) + 1}${column ? `, ${column}` : ""}`;
+  const number = Number(line) + 1;
+  const says = list === READINGS ? `${w.row} ${number}` : w.fields.list(where(book, list!), number);
+  const column = (list === READINGS ? headings(book) : columnsOf(list!)).find((c) => c.key === key)?.name ?? key;
+  return column ? w.fields.inRow(says, column) : says;
 }
 
 /** A title as the name of a file. */

@@ -31,13 +31,13 @@ export const readable = (kept: unknown): kept is Kept => {
 const done = <T>(request: IDBRequest<T>): Promise<T> =>
   new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error ?? new Error("the browser's store failed"));
+    request.onerror = () => reject(request.error);
   });
 
 const settled = (transaction: IDBTransaction): Promise<void> =>
   new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();
-    transaction.onabort = transaction.onerror = () => reject(transaction.error ?? new Error("the browser's store failed"));
+    transaction.onabort = transaction.onerror = () => reject(transaction.error);
   });
 
 export class Store {

@@ -3,18 +3,9 @@ import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
 import { METHODS, READINGS, type Book, type Method } from "./book.js";
 import { glyphs } from "./glyphs.js";
-import { cellFields, cellTable, choiceField, faultsAt, switchField, textField, type BookView } from "./view-fields.js";
+import { w } from "./words.js";
+import { cellFields, cellTable, choiceField, faultsAt, switchField, textField, type BookView, type Heading } from "./view-fields.js";
 import { wishes, wishFields } from "./view-wish.js";
-
-const METHOD_NAMES: Record<Method, string> = { total: "Two totals", string: "String", rod: "Rod", slope: "Slope", levels: "Levels" };
-
-const METHOD_SAYS: Record<Method, string> = {
-  total: "Only the height and the level distance from foot to head are known. What lies between is taken as one straight slope.",
-  string: "A string was drawn level, and the ground taped down from it at each distance.",
-  rod: "A level and a rod: the readings as they stand in a level book, rise and fall, one set-up after the other.",
-  slope: "A tape was laid up the slope, piece by piece from the foot, with a clinometer held along it.",
-  levels: "The levels are known already, from a drawing or somebody’s survey.",
-};
 
 export function bookPage(view: BookView): TemplateResult {
   const { book, metric, readonly } = view;
@@ -22,40 +13,40 @@ export function bookPage(view: BookView): TemplateResult {
   const ground = faultsAt(view, "ground");
   return html`
     <section aria-labelledby="h-method">
-      <h2 id="h-method">How it was measured</h2>
+      <h2 id="h-method">${w.book.measured}</h2>
       <fieldset class="methods">
-        <legend class="unseen">How it was measured</legend>
+        <legend class="unseen">${w.book.measured}</legend>
         ${METHODS.map(
           (m) => html`<label>
             <input type="radio" name="method" value=${m} data-field=${m === method ? "ground.method" : nothing} .checked=${live(m === method)} ?disabled=${readonly}
               @change=${() => view.choose((b) => (b.method = m))}>
-            <span><svg viewBox="0 0 66 50" aria-hidden="true">${glyphs[m]}</svg>${METHOD_NAMES[m]}</span>
+            <span><svg viewBox="0 0 66 50" aria-hidden="true">${glyphs[m]}</svg>${w.book.methods[m].name}</span>
           </label>`,
         )}
       </fieldset>
-      ${METHOD_SAYS[method] ? html`<p class="aside">${METHOD_SAYS[method]}</p>` : nothing}
+      ${METHODS.includes(method) ? html`<p class="aside">${w.book.methods[method].says}</p>` : nothing}
       ${faultsAt(view, "ground.method").says} ${ground.says}
     </section>
     <section aria-labelledby="h-readings">
-      <h2 id="h-readings">${method === "total" ? "The two totals" : "Readings"}</h2>
+      <h2 id="h-readings">${method === "total" ? w.book.totals : w.book.readings}</h2>
       ${method === "string"
-        ? switchField("from", "Distances from the", [{ value: "head", label: "head" }, { value: "foot", label: "foot" }], book.text("ground.from") || "foot", readonly, (v) => view.write("ground.from", v))
+        ? switchField("from", w.book.from, [{ value: "head", label: w.book.head }, { value: "foot", label: w.book.foot }], book.text("ground.from") || "foot", readonly, (v) => view.write("ground.from", v))
         : nothing}
       ${faultsAt(view, "ground.from").says}
       ${method === "slope"
-        ? switchField("by", "Steepness written as", [{ value: "angle", label: "angle" }, { value: "grade", label: "grade" }], book.slopeBy, readonly, (v) => view.choose((b) => (b.slopeBy = v as "angle" | "grade")))
+        ? switchField("by", w.book.by, [{ value: "angle", label: w.book.angle }, { value: "grade", label: w.book.grade }], book.slopeBy, readonly, (v) => view.choose((b) => (b.slopeBy = v as "angle" | "grade")))
         : nothing}
       ${method === "total"
-        ? html`${textField(view, "ground.rise", "Rise, foot to head", metric ? "1.8 m" : "6 ft")} ${textField(view, "ground.run", "Run, level, foot to head", metric ? "5.4 m" : "18 ft")}`
+        ? html`${textField(view, "ground.rise", w.book.rise, metric ? "1.8 m" : "6 ft")} ${textField(view, "ground.run", w.book.run, metric ? "5.4 m" : "18 ft")}`
         : readingsTable(view)}
-      ${textField(view, "ground.accuracy", "Each reading good to", metric ? "± 5 mm" : `± 1/4 in`, "left blank: what is usual for the method")}
+      ${textField(view, "ground.accuracy", w.book.accuracy, metric ? "± 5 mm" : `± 1/4 in`, w.book.accuracyNote)}
       ${view.checks}
     </section>
     <section aria-labelledby="h-wish">
-      <h2 id="h-wish">What is to be built</h2>
-      ${textField(view, "path.width", "Width of the steps", metric ? "1.2 m" : "4 ft")}
-      ${choiceField(view, "steps.rules", "Held against", (view.about?.rules ?? []).map((r) => ({ id: r.id, name: r.name, note: r.applies })), "the usual for gardens")}
-      ${choiceField(view, "soil.class", "Dug in", view.about?.soils ?? [], "loam, unless said otherwise")}
+      <h2 id="h-wish">${w.book.toBuild}</h2>
+      ${textField(view, "path.width", w.book.width, metric ? "1.2 m" : "4 ft")}
+      ${choiceField(view, "steps.rules", w.book.rules, (view.about?.rules ?? []).map((r) => ({ id: r.id, name: r.name, note: r.applies })), w.book.rulesUnset)}
+      ${choiceField(view, "soil.class", w.book.soil, view.about?.soils ?? [], w.book.soilUnset)}
       ${wishes(view)}
     </section>
   `;
@@ -70,18 +61,21 @@ export function shownFields(book: Book): Set<string> {
   return shown;
 }
 
+/** The columns of the readings with what stands over them. */
+export const headings = (book: Book): Heading[] => book.columns.map((c) => ({ ...c, ...w.columns[c.key === "at" && book.method === "rod" ? "atRod" : c.key] }));
+
 function readingsTable(view: BookView): TemplateResult {
   const { book, readonly } = view;
   const last = book.rows().length - (readonly ? 1 : 0);
   const line = view.line !== undefined && view.line < last ? view.line : undefined;
   return html`
-    ${cellTable(view, READINGS, "Readings", book.columns, book.method)}
+    ${cellTable(view, READINGS, w.book.readings, headings(book), book.method)}
     ${readonly
       ? nothing
       : html`<div class="tools">
-          <button type="button" class="plain" data-do="add">Add a row</button>
-          <button type="button" class="plain" data-do="insert" ?disabled=${line === undefined}>${line === undefined ? "Insert a row" : `Insert above row ${line + 1}`}</button>
+          <button type="button" class="plain" data-do="add">${w.book.add}</button>
+          <button type="button" class="plain" data-do="insert" ?disabled=${line === undefined}>${line === undefined ? w.book.insert : w.book.insertAbove(line + 1)}</button>
         </div>
-        <p class="aside keys">Enter goes to the next row. Columns copied from a spreadsheet can be pasted in.</p>`}
+        <p class="aside keys">${w.book.keys}</p>`}
   `;
 }

@@ -2,6 +2,7 @@
 // lies between digging and hours. The plot only places what it was given.
 import { html, nothing, svg, type TemplateResult } from "lit";
 import type { Choice } from "./contract.js";
+import { w } from "./words.js";
 
 export interface ChoicesView {
   working: boolean;
@@ -31,29 +32,29 @@ export interface ChoicesView {
 export function choices(view: ChoicesView): TemplateResult {
   const { all, working, readonly } = view;
   return html`<section id="choices" part="choices" aria-labelledby="h-choices">
-    <h2 id="h-choices">To choose between</h2>
-    ${view.own && !readonly ? html`<p class="own">These steps are laid as the plan has them; nothing is fitted. <button type="button" class="plain" @click=${view.fit}>Fit the steps again</button></p>` : nothing}
+    <h2 id="h-choices">${w.choices.heading}</h2>
+    ${view.own && !readonly ? html`<p class="own">${w.choices.own} <button type="button" class="plain" @click=${view.fit}>${w.choices.fit}</button></p>` : nothing}
     ${view.trouble ? html`<p class="fault">${view.trouble}</p>` : nothing}
     ${working
-      ? html`<div class="loading"><label>Laying the steps in other ways… <progress></progress></label> <button type="button" @click=${view.stop}>Stop</button></div>`
+      ? html`<div class="loading"><label>${w.choices.working} <progress></progress></label> <button type="button" @click=${view.stop}>${w.choices.stop}</button></div>`
       : all === undefined
-        ? html`<p class="aside">What would dig least, take least work, cost least or walk best, and what lies between.</p>
-            <p><button type="button" @click=${view.ask}>Show what there is to choose</button></p>`
+        ? html`<p class="aside">${w.choices.about}</p>
+            <p><button type="button" @click=${view.ask}>${w.choices.ask}</button></p>`
         : nothing}
     ${all === undefined
       ? nothing
-      : html`${view.stale && !working ? html`<p class="aside">Of the plan as it was before. <button type="button" class="plain" @click=${view.ask}>Work them out again</button></p>` : nothing}
-          ${view.loose && !view.stale && !readonly ? html`<p class="aside">An end of the path may move, and each of these puts it elsewhere. To take one as it is, set the foot and the head first.</p>` : nothing}
+      : html`${view.stale && !working ? html`<p class="aside">${w.choices.stale} <button type="button" class="plain" @click=${view.ask}>${w.choices.again}</button></p>` : nothing}
+          ${view.loose && !view.stale && !readonly ? html`<p class="aside">${w.choices.loose}</p>` : nothing}
           <div class="choices ${view.stale ? "stale" : ""}">
             ${all.length > 1 ? plot(view, all) : nothing}
             <ol>${all.map(
               (c, i) => html`<li class="${i === view.taken ? "taken" : ""} ${i === view.picked ? "picked" : ""}" data-choice=${i}>
                 <p>${c.says}</p>
                 ${i === view.taken
-                  ? html`<p class="now">This one stands above.</p>`
+                  ? html`<p class="now">${w.choices.now}</p>`
                   : readonly || view.stale || view.loose
                     ? nothing
-                    : html`<button type="button" aria-label="Take this one: ${c.says}" @click=${() => view.take(i)}>Take this one</button>`}
+                    : html`<button type="button" aria-label=${w.choices.takeLabel(c.says)} @click=${() => view.take(i)}>${w.choices.take}</button>`}
               </li>`,
             )}</ol>
           </div>`}
@@ -102,12 +103,12 @@ function plot(view: ChoicesView, all: readonly Choice[]): TemplateResult {
     e.preventDefault();
     view.pick(i);
   };
-  return html`<svg class="plot" viewBox="0 0 ${width} ${height}" role="group" aria-label="Digging against hours, one point for each choice">
+  return html`<svg class="plot" viewBox="0 0 ${width} ${height}" role="group" aria-label=${w.choices.plot}>
     ${xs.ticks.map((t) => svg`<path class="grid" d="M${x(t)} ${frame.y} v${frame.h}"/><text x=${x(t)} y=${frame.y + frame.h + 18} text-anchor="middle">${t}</text>`)}
     ${ys.ticks.map((t) => svg`<path class="grid" d="M${frame.x} ${y(t)} h${frame.w}"/><text x=${frame.x - 8} y=${y(t) + 5} text-anchor="end">${t}</text>`)}
     <path class="axes" d="M${frame.x} ${frame.y} v${frame.h} h${frame.w}" />
-    <text class="name" x=${frame.x + frame.w} y=${height - 8} text-anchor="end">to dig, ${view.imperial ? "cu yd" : "m³"}</text>
-    <text class="name" x=${frame.x + 8} y=${frame.y + 14}>person-hours</text>
+    <text class="name" x=${frame.x + frame.w} y=${height - 8} text-anchor="end">${w.choices.dig(view.imperial ? w.choices.cubicYards : "m³")}</text>
+    <text class="name" x=${frame.x + 8} y=${frame.y + 14}>${w.choices.hours}</text>
     ${dots.map((d, i) => svg`<path class="lead" d="M${d.x} ${d.y} L${places[i]!.x} ${places[i]!.y}"/><circle class="dot" cx=${d.x} cy=${d.y} r="4"/>`)}
     ${all.map(
       (c, i) => svg`<g role="button" tabindex="0" class="point ${i === view.taken ? "taken" : ""}" aria-pressed=${i === view.picked ? "true" : "false"} aria-label=${`${i + 1}: ${c.says}`}

@@ -2,8 +2,19 @@
 // with what is wrong beside it.
 import { html, nothing, svg, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
-import { READINGS, type Book, type Column } from "./book.js";
+import { READINGS, type Book } from "./book.js";
 import type { About, Fault } from "./contract.js";
+import { w } from "./words.js";
+
+/** A column of a table: what stands over it, and how what is written in it may look. */
+export interface Heading {
+  key: string;
+  name: string;
+  /** What the column is for, for people who cannot see the little drawing. */
+  about: string;
+  imperial: string;
+  metric: string;
+}
 
 /** What the left page needs to be drawn, and what it asks for. */
 export interface BookView {
@@ -81,14 +92,14 @@ export function choiceField(view: BookView, field: string, label: string, choice
 }
 
 /** A range: two readings on one line, either of which may stay blank. */
-export function rangeField(view: BookView, field: string, label: string, least: string, most: string, note = ""): TemplateResult {
+export function rangeField(view: BookView, field: string, label: string, note = ""): TemplateResult {
   const whole = faultsAt(view, field);
-  const ends = (["min", "max"] as const).map((end) => ({ name: `${field}.${end}`, fault: faultsAt(view, `${field}.${end}`), says: end === "min" ? "at least" : "at most", hint: end === "min" ? least : most }));
+  const ends = (["min", "max"] as const).map((end) => ({ name: `${field}.${end}`, fault: faultsAt(view, `${field}.${end}`), says: end === "min" ? w.fields.atLeast(label) : w.fields.atMost(label), hint: end === "min" ? w.fields.least : w.fields.most }));
   return html`<div class="line range" role="group" aria-labelledby=${inputOf(field)}>
     <span id=${inputOf(field)}>${label}${note ? html`<small>${note}</small>` : nothing}</span>
     <span class="ends">${ends.map(
       ({ name, fault, says, hint }) => html`<input id=${inputOf(name)} data-field=${name} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
-        aria-label="${label}, ${says}" .value=${live(view.book.text(name))} placeholder=${hint} ?readonly=${view.readonly}
+        aria-label=${says} .value=${live(view.book.text(name))} placeholder=${hint} ?readonly=${view.readonly}
         aria-invalid=${fault.wrong || whole.wrong ? "true" : "false"} aria-describedby=${fault.id === nothing ? whole.id : fault.id}
         @input=${(e: InputEvent) => view.write(name, (e.target as HTMLInputElement).value)}>`,
     )}</span>
@@ -119,24 +130,23 @@ export function switchField(name: string, legend: string, choices: readonly { va
   </fieldset>`;
 }
 
-
 /**
  * A table to type in: Enter for the next row, columns pasted from a spreadsheet,
  * and always one blank line.
  *
  * @param look a class: "tall" sets a row on two lines where the page is narrow
  */
-export function cellTable(view: BookView, list: string, caption: string, columns: readonly Column[], look: string, suggest: Readonly<Record<string, string>> = {}): TemplateResult {
+export function cellTable(view: BookView, list: string, caption: string, columns: readonly Heading[], look: string, suggest: Readonly<Record<string, string>> = {}): TemplateResult {
   const { book, metric, readonly } = view;
   const all = book.rows(list);
   const rows = readonly ? all.slice(0, -1) : all;
-  const out = (i: number) => (list === READINGS ? `Take out row ${i + 1}` : `${caption}: take out row ${i + 1}`);
+  const out = (i: number) => (list === READINGS ? w.fields.takeOut(i + 1) : w.fields.takeOutOf(caption, i + 1));
   const example = list === READINGS ? book.empty : rows.length < 2;
   return html`
     <table class="readings ${look}">
-      <caption class="unseen">${caption}. Enter goes to the next row. A table copied from a spreadsheet can be pasted in any cell.</caption>
+      <caption class="unseen">${w.fields.caption(caption)}</caption>
       <thead><tr>
-        <th scope="col"><span class="unseen">Row</span></th>
+        <th scope="col"><span class="unseen">${w.row}</span></th>
         ${columns.map((c) => html`<th scope="col"><abbr title=${c.about}>${c.name}</abbr></th>`)}
         ${readonly ? nothing : html`<td></td>`}
       </tr></thead>
@@ -147,11 +157,11 @@ export function cellTable(view: BookView, list: string, caption: string, columns
         const says = [...cells.map((c) => c.fault.says), row.says].filter((s) => s !== nothing);
         const wrong = row.wrong || cells.some((c) => c.fault.wrong);
         return html`<tr class=${wrong ? "wrong" : ""}>
-            <th scope="row"><span class="unseen">Row </span>${i + 1}</th>
+            <th scope="row"><span class="unseen">${w.row} </span>${i + 1}</th>
             ${cells.map(
               ({ column, field, fault }) => html`<td data-head=${column.name}>
                 <input data-field=${field} data-list=${list} data-line=${i} data-key=${column.key} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
-                  aria-label=${list === READINGS ? `${column.name}, row ${i + 1}` : `${caption}: ${column.name}, row ${i + 1}`} list=${suggest[column.key] ?? nothing} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
+                  aria-label=${list === READINGS ? w.fields.cell(column.name, i + 1) : w.fields.cellOf(caption, column.name, i + 1)} list=${suggest[column.key] ?? nothing} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
                   placeholder=${i === 0 && example ? (metric ? column.metric : column.imperial) : nothing}
                   .value=${live(book.cell(i, column.key, list))} ?readonly=${readonly}
                   @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
@@ -170,6 +180,6 @@ export function cellTable(view: BookView, list: string, caption: string, columns
 }
 
 /** The fields of a table, by the names that faults use. */
-export function cellFields(book: Book, list: string, columns: readonly Column[]): string[] {
+export function cellFields(book: Book, list: string, columns: readonly { key: string }[]): string[] {
   return [list, ...book.rows(list).flatMap((_, line) => [`${list}[${line}]`, ...columns.map((c) => `${list}[${line}].${c.key}`)])];
 }

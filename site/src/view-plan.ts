@@ -22,7 +22,7 @@ interface Head {
 /** A plain table in a frame that scrolls sideways by itself where it must. */
 function table(label: string, heads: readonly Head[], rows: readonly (readonly unknown[])[], foot: readonly (readonly unknown[])[] = []): TemplateResult {
   const cell = (c: unknown, i: number) => (i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""}>${c}</td>`);
-  return html`<div class="frame" role="region" aria-label="${label}, table" tabindex="0">
+  return html`<div class="frame" role="region" aria-label=${w.tableOf(label)} tabindex="0">
     <table>
       <thead><tr>${heads.map((h) => html`<th scope="col" class=${h.number ? "n" : ""}>${h.name}</th>`)}</tr></thead>
       <tbody>${rows.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tbody>
@@ -51,8 +51,8 @@ export function checks(result: Result): TemplateResult | typeof nothing {
   const list = result.ground.checks ?? [];
   const notes = result.ground.notes ?? [];
   if (list.length + notes.length === 0) return nothing;
-  return html`<ul class="checks" aria-label="Checks of the readings">
-    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? "Holds:" : "Does not hold:"}</span>${c.says}</li>`)}
+  return html`<ul class="checks" aria-label=${w.result.checks}>
+    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${c.says}</li>`)}
     ${notes.map((n) => html`<li class="note">${n}</li>`)}
   </ul>`;
 }
@@ -61,27 +61,27 @@ export function stakeout(result: Result): TemplateResult {
   const marks = result.stakeout ?? [];
   return section(
     "stakeout",
-    "Setting out",
-    html`<p class="aside">Every mark is measured from the foot or from a level string at the head, never from the mark before it, and rounded once.</p>
+    w.result.stakeout,
+    html`<p class="aside">${w.result.stakeoutAbout}</p>
       ${table(
-        "Setting out",
+        w.result.stakeout,
         [
-          { name: "Riser", number: true },
-          { name: "From foot", number: true },
-          { name: "From head", number: true },
-          { name: "Top above foot", number: true },
-          { name: "Top below string", number: true },
-          { name: "Dig to, below string", number: true },
+          { name: w.result.riser, number: true },
+          { name: w.result.fromFoot, number: true },
+          { name: w.result.fromHead, number: true },
+          { name: w.result.above, number: true },
+          { name: w.result.below, number: true },
+          { name: w.result.digTo, number: true },
         ],
         marks.map((m) => [m.riser, m.text.station, m.text.from_head, m.text.level, m.text.drop, m.text.dig_to]),
       )}`,
   );
 }
 
-const SEVERITY: Record<string, { name: string; mark: string; order: number }> = {
-  stop: { name: "Stop", mark: "✗", order: 0 },
-  warn: { name: "Mind", mark: "!", order: 1 },
-  note: { name: "Note", mark: "·", order: 2 },
+const SEVERITY: Record<string, { id: "stop" | "warn" | "note"; mark: string; order: number }> = {
+  stop: { id: "stop", mark: "✗", order: 0 },
+  warn: { id: "warn", mark: "!", order: 1 },
+  note: { id: "note", mark: "·", order: 2 },
 };
 
 export function findings(result: Result): TemplateResult {
@@ -91,19 +91,19 @@ export function findings(result: Result): TemplateResult {
   const cautions = all.filter((f) => f.severity === "caution");
   return html`${section(
       "findings",
-      "Held against the rules",
+      w.result.findings,
       found.length === 0
-        ? html`<p>Nothing to remark.</p>`
+        ? html`<p>${w.result.nothing}</p>`
         : html`<ul class="findings">${found.map(
             ({ f, s }) => html`<li class=${f.severity}>
-              <b><span class="mark" aria-hidden="true">${s.mark}</span>${s.name}</b>
+              <b><span class="mark" aria-hidden="true">${s.mark}</span>${w.result.severity[s.id]}</b>
               <p>${sentence(f.says)}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
             </li>`,
           )}</ul>`,
     )}
     ${cautions.length === 0
       ? nothing
-      : section("cautions", "Before the first shovel", html`<ul class="cautions">${cautions.map((f) => html`<li>${sentence(f.says)}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
+      : section("cautions", w.result.cautions, html`<ul class="cautions">${cautions.map((f) => html`<li>${sentence(f.says)}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
 }
 
 export function earth(result: Result): TemplateResult {
@@ -112,17 +112,17 @@ export function earth(result: Result): TemplateResult {
   const soil = part(dig.soil);
   return section(
     "earth",
-    "Earth",
+    w.result.earth,
     html`${table(
-        "Earth",
-        [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: "Volume", number: true }, { name: "State" }],
+        w.result.earth,
+        [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: w.result.volume, number: true }, { name: w.result.state }],
         list(dig.lines).map((l) => [text(l.name), text(l.says), text(l.state)]),
       )}
       ${loads.length === 0
         ? nothing
         : table(
-            "Loads",
-            [{ name: "Taken away by" }, { name: "Loads", number: true }, { name: "Full by" }],
+            w.result.loads,
+            [{ name: w.result.carrier }, { name: w.result.loads, number: true }, { name: w.result.fullBy }],
             loads.map((l) => [tidy(text(l.carrier)), text(l.count), text(l.binds)]),
           )}`,
   );
@@ -139,15 +139,15 @@ export function time(result: Result): TemplateResult | typeof nothing {
   const work = list(part(result.hours).work);
   if (work.length === 0) return nothing;
   const all = part(result.hours);
-  const heads = [{ name: "Person-hours" }, { name: "Likely", number: true }, { name: "Low", number: true }, { name: "High", number: true }];
+  const heads = [{ name: w.result.personHours }, { name: w.result.likely, number: true }, { name: w.result.low, number: true }, { name: w.result.high, number: true }];
   return section(
     "time",
-    "Time",
+    w.result.time,
     table(
-      "Time",
+      w.result.time,
       heads,
-      work.map((w) => [tidy(text(w.name)), hours(w.likely), hours(w.low), hours(w.high)]),
-      [["In all", hours(all.likely), hours(all.low), hours(all.high)]],
+      work.map((k) => [tidy(text(k.name)), hours(k.likely), hours(k.low), hours(k.high)]),
+      [[w.result.inAll, hours(all.likely), hours(all.low), hours(all.high)]],
     ),
   );
 }
@@ -159,37 +159,37 @@ export function shopping(result: Result): TemplateResult {
   const bill = part(result.bill);
   const lines = list(bill.lines);
   const unpriced = Array.isArray(bill.unpriced) ? bill.unpriced.map(text) : [];
-  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">no price</span>–` : text(v));
+  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">${w.result.noPrice}</span>–` : text(v));
   return html`
     ${section(
       "takeoff",
-      "What it takes",
-      table("What it takes", [{ name: "Item" }, { name: "Quantity" }], takeoff.map((t) => [html`${tidy(text(t.name) || text(t.item))}${t.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
+      w.result.takeoff,
+      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t) => [html`${tidy(text(t.name) || text(t.item))}${t.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
     )}
     ${boards.length === 0
       ? nothing
       : section(
           "cutplan",
-          "Cutting the timber",
+          w.result.cutplan,
           html`<ol class="boards">${boards.map((b) => html`<li>${text(b.says)}</li>`)}</ol>
-            ${html`<p class="aside">${plan.proven === true ? `Proven: no other way to cut it ${plan.by === "length" ? "buys less length" : "costs less"}.` : "Not proven to be the least."}
+            ${html`<p class="aside">${plan.proven !== true ? w.result.notProven : plan.by === "length" ? w.result.provenLength : w.result.provenCost}
               ${(Array.isArray(plan.notes) ? plan.notes : []).map((n) => text(n)).join(" ")}</p>`}`,
         )}
     ${section(
       "bill",
-      "What it costs",
+      w.result.bill,
       lines.length === 0
-        ? html`<p>There is no price list in this plan.</p>`
+        ? html`<p>${w.result.noPrices}</p>`
         : html`${table(
-              "What it costs",
-              [{ name: "Item" }, { name: "Buy" }, { name: "Each", number: true }, { name: text(bill.currency) || "Cost", number: true }],
-              lines.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${text(l.need)} needed</small>`, text(l.buy), money(l.price), money(l.cost)]),
+              w.result.bill,
+              [{ name: w.result.item }, { name: w.result.buy }, { name: w.result.each, number: true }, { name: text(bill.currency) || w.result.cost, number: true }],
+              lines.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${w.result.needed(text(l.need))}</small>`, text(l.buy), money(l.price), money(l.cost)]),
               [
-                ...(Number(text(bill.tax)) === 0 ? [] : [["Before tax", text(bill.subtotal)], ["Tax", text(bill.tax)]]),
-                [unpriced.length > 0 ? "Total of what has a price" : "Total", text(bill.total)],
+                ...(Number(text(bill.tax)) === 0 ? [] : [[w.result.beforeTax, text(bill.subtotal)], [w.result.tax, text(bill.tax)]]),
+                [unpriced.length > 0 ? w.result.totalPriced : w.result.total, text(bill.total)],
               ],
             )}
-            ${unpriced.length > 0 ? html`<p class="aside">Without a price, and not in the total: ${unpriced.join(", ")}.</p>` : nothing}
+            ${unpriced.length > 0 ? html`<p class="aside">${w.result.unpriced(unpriced.join(", "))}</p>` : nothing}
             ${text(bill.rounding) ? html`<p class="aside">${sentence(text(bill.rounding))}</p>` : nothing}`,
     )}
   `;

@@ -1,6 +1,29 @@
 // Everything the page says of its own, in one place, so that it can be said in
 // another language. What the calculator says comes from the calculator.
 
+/** What is said of a field with a place of its own. */
+export interface FieldWords {
+  label: string;
+  note?: string;
+  hint?: string;
+}
+
+/** What is said of a table and its columns. */
+export interface TableWords {
+  label: string;
+  count: (n: number) => string;
+  columns: Readonly<Record<string, { name: string; about: string; hint?: string }>>;
+}
+
+/** What is said of a field in place of what the schema says of it. */
+export interface SchemaWords {
+  label?: string;
+  says?: string;
+  hint?: string;
+  choices?: Readonly<Record<string, string>>;
+  columns?: Readonly<Record<string, { name: string; about: string }>>;
+}
+
 /** English. A catalogue in another language has the same shape. */
 export const english = {
   quote: "Ask for a quote",
@@ -9,6 +32,178 @@ export const english = {
   haul: "What is carried where",
   water: "Water from the hill",
   fetching: "Fetching the calculator…",
+  working: "Working it out…",
+  yes: "yes",
+  row: "Row",
+  tableOf: (name: string) => `${name}, table`,
+  head: {
+    title: "What the path is called",
+    titleHint: "What is the path called?",
+    units: "Shown in",
+    imperial: "ft in",
+    metric: "metres",
+  },
+  book: {
+    measured: "How it was measured",
+    methods: {
+      total: { name: "Two totals", says: "Only the height and the level distance from foot to head are known. What lies between is taken as one straight slope." },
+      string: { name: "String", says: "A string was drawn level, and the ground taped down from it at each distance." },
+      rod: { name: "Rod", says: "A level and a rod: the readings as they stand in a level book, rise and fall, one set-up after the other." },
+      slope: { name: "Slope", says: "A tape was laid up the slope, piece by piece from the foot, with a clinometer held along it." },
+      levels: { name: "Levels", says: "The levels are known already, from a drawing or somebody’s survey." },
+    },
+    readings: "Readings",
+    totals: "The two totals",
+    from: "Distances from the",
+    head: "head",
+    foot: "foot",
+    by: "Steepness written as",
+    angle: "angle",
+    grade: "grade",
+    rise: "Rise, foot to head",
+    run: "Run, level, foot to head",
+    accuracy: "Each reading good to",
+    accuracyNote: "left blank: what is usual for the method",
+    toBuild: "What is to be built",
+    width: "Width of the steps",
+    rules: "Held against",
+    rulesUnset: "the usual for gardens",
+    soil: "Dug in",
+    soilUnset: "loam, unless said otherwise",
+    add: "Add a row",
+    insert: "Insert a row",
+    insertAbove: (row: number) => `Insert above row ${row}`,
+    keys: "Enter goes to the next row. Columns copied from a spreadsheet can be pasted in.",
+  },
+  /** The columns of the readings: what stands over them, and what they are for. */
+  columns: {
+    at: { name: "At", about: "distance along the path, level" },
+    atRod: { name: "At", about: "distance along the path, level; blank for a turning point off the path" },
+    crossfall: { name: "Crossfall", about: "side slope of the ground, up to the right looking uphill; may stay blank" },
+    drop: { name: "Drop", about: "down from the string to the ground" },
+    back: { name: "Back", about: "first rod reading from this set-up" },
+    mid: { name: "Mid", about: "rod reading between back and fore sight" },
+    fore: { name: "Fore", about: "last rod reading from this set-up" },
+    bench: { name: "Bench", about: "known level of this point" },
+    length: { name: "Length", about: "tape along the slope" },
+    angle: { name: "Angle", about: "angle of the tape above level" },
+    grade: { name: "Grade", about: "rise for each unit of level distance" },
+    level: { name: "Level", about: "height of the ground" },
+  },
+  /** What stands at every field and table of the left page. */
+  fields: {
+    least: "least",
+    most: "most",
+    atLeast: (label: string) => `${label}, at least`,
+    atMost: (label: string) => `${label}, at most`,
+    caption: (name: string) => `${name}. Enter goes to the next row. A table copied from a spreadsheet can be pasted in any cell.`,
+    cell: (column: string, row: number) => `${column}, row ${row}`,
+    cellOf: (table: string, column: string, row: number) => `${table}: ${column}, row ${row}`,
+    takeOut: (row: number) => `Take out row ${row}`,
+    takeOutOf: (table: string, row: number) => `${table}: take out row ${row}`,
+    list: (name: string, row: number) => `${name}, row ${row}`,
+    inRow: (row: string, column: string) => `${row}, ${column.toLowerCase()}`,
+  },
+  /** What fields are called that have a longer label, or none, where they stand. */
+  where: {
+    title: "Title",
+    units: "Units",
+    ground: "How it was measured",
+    "ground.method": "How it was measured",
+    "ground.readings": "Readings",
+    "ground.from": "Distances from",
+    "ground.rise": "Rise",
+    "ground.run": "Run",
+    "ground.accuracy": "Good to",
+    "path.width": "Width",
+    "path.foot.level": "Level of the foot",
+    "path.head.level": "Level of the head",
+    "path.foot.slack": "Foot may move",
+    "path.head.slack": "Head may move",
+    "steps.rules": "Held against",
+    "soil.class": "Dug in",
+  } as Record<string, string>,
+  invite: {
+    first: "A blank page.",
+    how: "Choose how the hill was measured, write the readings down as they stand in your notes, each with its unit, and say how wide the steps are to be. What it comes to appears here as you write.",
+    demo: "Show a hill that is solved already",
+  },
+  held: {
+    peek: (n: number) => (n === 1 ? "One thing to put right" : `${n} things to put right`),
+    said: (n: number) => (n === 1 ? "One thing to put right." : `${n} things to put right.`),
+    heading: (n: number, wanting: boolean, before: boolean) => `${wanting ? "Still to be written" : n === 1 ? "One thing to put right" : `${n} things to put right`}${before ? "; until then this is what it was before" : ""}:`,
+    more: (n: number) => `and ${n} more, marked on the page`,
+  },
+  result: {
+    checks: "Checks of the readings",
+    holds: "Holds:",
+    holdsNot: "Does not hold:",
+    stakeout: "Setting out",
+    stakeoutAbout: "Every mark is measured from the foot or from a level string at the head, never from the mark before it, and rounded once.",
+    riser: "Riser",
+    fromFoot: "From foot",
+    fromHead: "From head",
+    above: "Top above foot",
+    below: "Top below string",
+    digTo: "Dig to, below string",
+    findings: "Held against the rules",
+    nothing: "Nothing to remark.",
+    severity: { stop: "Stop", warn: "Mind", note: "Note" },
+    cautions: "Before the first shovel",
+    earth: "Earth",
+    volume: "Volume",
+    state: "State",
+    loads: "Loads",
+    carrier: "Taken away by",
+    fullBy: "Full by",
+    time: "Time",
+    personHours: "Person-hours",
+    likely: "Likely",
+    low: "Low",
+    high: "High",
+    inAll: "In all",
+    takeoff: "What it takes",
+    item: "Item",
+    quantity: "Quantity",
+    cutplan: "Cutting the timber",
+    provenLength: "Proven: no other way to cut it buys less length.",
+    provenCost: "Proven: no other way to cut it costs less.",
+    notProven: "Not proven to be the least.",
+    bill: "What it costs",
+    noPrices: "There is no price list in this plan.",
+    noPrice: "no price",
+    buy: "Buy",
+    each: "Each",
+    cost: "Cost",
+    needed: (need: string) => `${need} needed`,
+    beforeTax: "Before tax",
+    tax: "Tax",
+    total: "Total",
+    totalPriced: "Total of what has a price",
+    unpriced: (items: string) => `Without a price, and not in the total: ${items}.`,
+  },
+  choices: {
+    heading: "To choose between",
+    own: "These steps are laid as the plan has them; nothing is fitted.",
+    fit: "Fit the steps again",
+    working: "Laying the steps in other ways…",
+    stop: "Stop",
+    about: "What would dig least, take least work, cost least or walk best, and what lies between.",
+    ask: "Show what there is to choose",
+    stale: "Of the plan as it was before.",
+    again: "Work them out again",
+    loose: "An end of the path may move, and each of these puts it elsewhere. To take one as it is, set the foot and the head first.",
+    now: "This one stands above.",
+    take: "Take this one",
+    takeLabel: (says: string) => `Take this one: ${says}`,
+    plot: "Digging against hours, one point for each choice",
+    dig: (unit: string) => `to dig, ${unit}`,
+    cubicYards: "cu yd",
+    hours: "person-hours",
+    putRight: "There is something to put right in the plan first.",
+    found: (n: number) => (n === 1 ? "One layout, and none to choose instead." : `${n} layouts to choose between.`),
+    trouble: (why: string) => `They could not be worked out: ${why}.`,
+  },
   plans: {
     open: "Plans",
     heading: "Plans on this device",
@@ -70,6 +265,134 @@ export const english = {
     at: (name: string, station: string, level: string) => `${name}: ${station} along, ${level} up`,
     moved: (name: string) => `${name} moved.`,
   },
+  /** What a plan can wish for beyond width, rules and soil. */
+  wish: {
+    titles: {
+      prefer: "What matters most",
+      limits: "Limits of your own",
+      ends: "Foot, head and bends",
+      made: "How a step is made",
+      timber: "Timber to be had",
+      prices: "Prices",
+      crew: "Who digs, and how far it is carried",
+      fixed: "A layout of your own",
+      built: "Steps that stand already",
+    },
+    notes: {
+      limits: "These narrow the limits of the rule set; they never widen them. Left blank, the rule set’s hold.",
+      ends: "Where the path begins and ends. Distances count uphill as the readings do; where those were taken from the head, from the lowest of them. An end that may move is put where the steps come out best.",
+      turn: "A turn is in degrees to the right, looking uphill; −30 turns left.",
+      framed: "For framed flights:",
+      timber: "Without a list: the usual lengths, without prices.",
+      fixed: "From the foot up. With a flight written here nothing is fitted: these steps are worked out as they are.",
+      built: "Halfway up: what was built, its distances and levels as for the foot of the path. The rest is planned from the last of them.",
+    },
+    choices: {
+      "steps.prefer": {
+        label: "Make least",
+        unset: "digging, unless said otherwise",
+        choices: { digging: "digging", hours: "hours of work", cost: "cost of the materials", walking: "walking out of step" },
+        notes: { cost: "Cost counts what has a price below." },
+      },
+      "steps.kinds": {
+        label: "Made of",
+        unset: "box steps, unless said otherwise",
+        choices: { box: "box steps, dug into the bank", "box, framed": "box steps and framed flights", framed: "framed flights only" },
+        notes: { "box, framed": "Framed flights go where the bank is too steep to dig." },
+      },
+    },
+    fields: {
+      "steps.courses": { label: "Whole timber courses only", note: "risers that the timbers make, on no more than their bedding" },
+      "steps.joined": { label: "Joined to a building, porch or deck", note: "building codes then bind it" },
+      "steps.riser": { label: "Risers" },
+      "steps.tread": { label: "Treads" },
+      "steps.landing": { label: "Landings" },
+      "steps.landing.every": { label: "A landing at least every", hint: "the rules’", note: "risers" },
+      "steps.wash": { label: "Forward fall of a tread" },
+      "steps.max_cut": { label: "Dig no deeper than" },
+      "steps.max_raise": { label: "Make the ground up by no more than" },
+      "path.foot.at": { label: "Foot at", hint: "lowest point" },
+      "path.foot.level": { label: "Finished level there", hint: "the ground’s" },
+      "path.foot.slack": { label: "May move, each way", hint: "not at all" },
+      "path.head.at": { label: "Head at", hint: "highest point" },
+      "path.head.level": { label: "Finished level there", hint: "the ground’s" },
+      "path.head.slack": { label: "May move, each way", hint: "not at all" },
+      "build.timber": { label: "Timber" },
+      "build.on_edge": { label: "Timbers stand on edge" },
+      "build.base": { label: "Base gravel, tamped" },
+      "build.fill": { label: "Gravel between base and topping", hint: "none" },
+      "build.topping": { label: "Topping, tamped" },
+      "build.bedding": { label: "Bedding under a timber, at most" },
+      "build.working": { label: "Room to work, each side" },
+      "build.framed.stringer": { label: "Stringers" },
+      "build.framed.solid": { label: "Treads hung between solid stringers", note: "else they lie on cut ones" },
+      "build.framed.tread": { label: "Framed treads" },
+      "build.framed.gap": { label: "Air under the stringers", hint: "the usual" },
+      "build.kerf": { label: "Width of the saw cut" },
+      "build.trim": { label: "Cut off to square the ends", hint: "none", note: "of each board" },
+      "prices.currency": { label: "Currency" },
+      "prices.tax": { label: "Tax on top", hint: "none" },
+      "crew.people": { label: "People" },
+      "crew.hours_per_day": { label: "Hours a day" },
+      "crew.days_per_week": { label: "Days a week" },
+      "soil.haul": { label: "Spoil is barrowed" },
+      "soil.carry": { label: "Gravel and timber are carried" },
+    },
+    tables: {
+      "path.bends": {
+        label: "Bends",
+        count: (n: number) => `${n} ${n === 1 ? "bend" : "bends"}`,
+        columns: {
+          at: { name: "Begins at", about: "where the arc begins, along the path" },
+          radius: { name: "Radius", about: "of the middle of the path" },
+          turn: { name: "Turn", about: "degrees, to the right looking uphill" },
+        },
+      },
+      stock: {
+        label: "Timber",
+        count: (n: number) => `${n} ${n === 1 ? "length" : "lengths"}`,
+        columns: {
+          section: { name: "Section", about: "of the timber" },
+          length: { name: "Length", about: "as sold" },
+          price: { name: "Price", about: "of one; may stay blank" },
+          available: { name: "Count", about: "how many there are; blank for any number", hint: "any" },
+        },
+      },
+      "prices.items": {
+        label: "Prices",
+        count: (n: number) => `${n} ${n === 1 ? "price" : "prices"}`,
+        columns: {
+          item: { name: "Item", about: "by its name in the list of what it takes" },
+          price: { name: "Price", about: "of one unit" },
+          per: { name: "Per", about: "the unit it is sold by" },
+          pack: { name: "Packs of", about: "so many units; blank for any amount" },
+        },
+      },
+      "steps.fixed": {
+        label: "Flights",
+        count: (n: number) => `${n} ${n === 1 ? "flight" : "flights"}`,
+        columns: {
+          kind: { name: "Kind", about: "box or framed; blank for box" },
+          risers: { name: "Risers", about: "in the flight" },
+          tread: { name: "Tread", about: "depth of its treads" },
+          landing: { name: "Landing", about: "depth of the landing above it; the last flight has none" },
+        },
+      },
+      built: {
+        label: "Built",
+        count: (n: number) => `${n} ${n === 1 ? "step" : "steps"}`,
+        columns: {
+          riser: { name: "Riser", about: "its number, counted from the foot" },
+          at: { name: "Face at", about: "distance along the path" },
+          level: { name: "Top", about: "level of its top" },
+        },
+      },
+    },
+    rows: (n: number) => `${n} ${n === 1 ? "row" : "rows"}`,
+    range: (label: string, least: string, most: string) => `${label} ${least}${least && most ? " to " : most ? "up to " : " or more"}${most}`,
+  },
+  /** The other fields of a plan; in English the schema has their words. */
+  schema: {} as Readonly<Record<string, SchemaWords>>,
   /** Titles of what else a plan can say, by the part of the document. */
   more: {
     notes: "Notes",
@@ -126,6 +449,24 @@ export const english = {
     putRight: "There is something to put right in the plan first.",
     saved: (name: string) => `Saved as ${name}.`,
   },
+  /** Why the calculator does not answer. */
+  engine: {
+    foreignWorker: (why: string) => `The calculator's worker could not be started (${why}). It has to come from this page's own address: copy the slopewright files beside the page.`,
+    late: (seconds: number) => `It takes longer than ${seconds} seconds`,
+    builds: (page: string, other: string) => `This page and its calculator are of different builds (${page} and ${other}). Reload the page; if that does not help, the host serves an old copy.`,
+    stopped: (why: string) => `The calculator is not running: ${why}.`,
+    elsewhere: (origin: string, why: string) =>
+      `The calculator, which lies at ${origin}, could not be run in this page: ${why}. Copy the planner’s files to this site’s own address; or let that address answer with Access-Control-Allow-Origin, and this page’s policy allow it in script-src and connect-src, with 'wasm-unsafe-eval', and blob: in worker-src.`,
+    unread: "The calculator's answer could not be read.",
+    why: {
+      answered: (detail: string) => detail.replace(" ", " answered "),
+      crashed: () => "the calculator stopped; its last words are in the browser's console",
+      mute: () => "the calculator started without its one function",
+      silent: () => "the calculator gave no answer",
+      unloaded: (file: string) => `${file} could not be loaded`,
+      other: (detail: string) => detail,
+    },
+  },
   trouble: {
     notKept: "This browser keeps nothing for this page, so what you write is lost when you leave it. Save it as a file.",
     keptUnread: "The plan that was open last cannot be read by this version of the page: it was damaged, or a later version wrote it. It is kept as it is, under Plans, where it can be saved as a file.",
@@ -139,11 +480,16 @@ export const english = {
     tooLarge: (name: string) => `${name} is too large to be a plan.`,
     notJson: (name: string) => `${name} is not a plan: it is not JSON.`,
     notWorkedOut: (why: string) => `The plan could not be worked out: ${why}.`,
+    noPicture: "the browser made no picture",
+    registered: (name: string) => `${name} is registered already, perhaps by another version; that one stays.`,
     versions: "The calculator does not speak this page’s language: their files are of different versions.",
   },
 };
 
 export type Words = typeof english;
+
+/** Something to say in whatever language the page then speaks. */
+export type Saying = (w: Words) => string;
 
 const catalogues: Record<string, Words> = { en: english };
 

@@ -5,7 +5,7 @@
 // A classic worker, because Go's wasm_exec.js is a classic script. It must be
 // served with the same `script-src 'self' 'wasm-unsafe-eval'` as the page if
 // with any policy at all.
-import { calculator } from "./calculator.js";
+import { calculator, Stopped, why } from "./calculator.js";
 import type { FromWorker, ToWorker } from "./engine.js";
 
 declare const __BUILD__: string;
@@ -17,7 +17,6 @@ declare global {
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 const say = (message: FromWorker, transfer: Transferable[] = []) => scope.postMessage(message, transfer);
-const why = (err: unknown) => (err instanceof Error ? err.message : String(err));
 
 const here = new URL(globalThis.slopewrightFrom ?? scope.location.href);
 const ready = calculator(
@@ -41,7 +40,7 @@ scope.addEventListener("message", async (event: MessageEvent<ToWorker>) => {
   const start = performance.now();
   try {
     const answer = call(request);
-    if (!(answer instanceof Uint8Array)) throw answer ?? new Error("the calculator gave no answer");
+    if (!(answer instanceof Uint8Array)) throw answer ?? new Stopped("silent");
     say({ kind: "answer", id, answer, ms: performance.now() - start }, [answer.buffer as ArrayBuffer]);
   } catch (err) {
     say({ kind: "stopped", why: why(err) });
