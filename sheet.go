@@ -108,9 +108,9 @@ func (s *sheetMaker) build() []byte {
 	s.summary()
 	s.left()
 	s.before()
+	s.order()
 	s.toScale()
 	s.stakeOut()
-	s.order()
 	s.cards()
 	s.details()
 	s.shopping()
@@ -148,32 +148,15 @@ func (s *sheetMaker) scales() []float64 {
 	if s.w.imperial {
 		return []float64{4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 384, 768}
 	}
-	return []float64{5, 10, 20, 25, 50, 75, 100, 150, 200, 250, 500, 1000}
+	return []float64{5, 10, 20, 25, 30, 40, 50, 75, 100, 125, 200, 250, 300, 400, 500, 1000}
 }
 
 // scaled draws several drawings at the largest scale at which each fits the
 // room, in millimetres; none fits, and they are drawn to fit.
 func (s *sheetMaker) scaled(wide, tall float64, names ...string) []string {
-	return s.scaledOf(0, wide, tall, names...)
-}
-
-// scaledOf is scaled for drawings of one framed flight.
-func (s *sheetMaker) scaledOf(flight int, wide, tall float64, names ...string) []string {
-	prefix := "scale-"
-	if flight > 0 {
-		prefix += strconv.Itoa(flight) + "-"
-	}
 	for _, scale := range s.scales() {
-		var out []string
-		for _, n := range names {
-			svg := s.r.drawing(Drawing{Name: n, Flight: flight}, draw.Look{Prefix: prefix + n, Scale: scale, ScaleText: s.r.scaleText(scale)})
-			w, h := drawnSize(svg)
-			if svg == "" || w > wide || h > tall {
-				break
-			}
-			out = append(out, svg)
-		}
-		if len(out) == len(names) {
+		out, w, h := s.atScale(scale, 0, names...)
+		if len(out) == len(names) && w <= wide && largest(h) <= tall {
 			return out
 		}
 	}
@@ -182,6 +165,110 @@ func (s *sheetMaker) scaledOf(flight int, wide, tall float64, names ...string) [
 		out = append(out, s.fit(n, wide, tall))
 	}
 	return out
+}
+
+// atScale draws to scale, those of a framed flight where one is given; and says
+// how wide the widest is and how tall each, in millimetres.
+func (s *sheetMaker) atScale(scale float64, flight int, names ...string) (out []string, wide float64, tall []float64) {
+	prefix := "scale-"
+	if flight > 0 {
+		prefix += strconv.Itoa(flight) + "-"
+	}
+	for _, n := range names {
+		svg := s.r.drawing(Drawing{Name: n, Flight: flight}, draw.Look{Prefix: prefix + n, Scale: scale, ScaleText: s.r.scaleText(scale)})
+		if svg == "" {
+			return nil, 0, nil
+		}
+		w, h := drawnSize(svg)
+		out, wide, tall = append(out, svg), math.Max(wide, w), append(tall, h)
+	}
+	return out, wide, tall
+}
+
+func largest(v []float64) float64 {
+	m := 0.0
+	for _, x := range v {
+		m = math.Max(m, x)
+	}
+	return m
+}
+
+const (
+	underFigure  = 3.5  // mm, that the style leaves below a figure, and a hair
+	underHeading = 10.0 // mm, that a part's heading takes
+	// smaller is how much smaller drawings may be for both to stand on one page.
+	smaller = 1.6
+)
+
+// pages sets drawings to scale under a heading: on one page, upright or on its
+// side, with room below for so many millimetres more; or each on its own where
+// that makes them much larger.
+func (s *sheetMaker) pages(heading string, flight int, below float64, names ...string) {
+	wide, tall := s.paper.Room()
+	far, low := s.paper.RoomAcross()
+	var apart []string
+	var across []bool
+	most := 0.0
+	for _, scale := range s.scales() {
+		out, w, h := s.atScale(scale, flight, names...)
+		if len(out) == 0 {
+			continue
+		}
+		sum := underHeading + below
+		for _, x := range h {
+			sum += x + underFigure
+		}
+		upright := w <= wide && sum <= tall
+		if upright || w <= far && sum <= low {
+			s.d.Part(heading, true, !upright)
+			for _, x := range out {
+				s.d.Figure(x)
+			}
+			return
+		}
+		if apart != nil {
+			if scale > most*smaller {
+				break
+			}
+			continue
+		}
+		var turned []bool
+		for i, svg := range out {
+			w, _ := drawnSize(svg)
+			if h[i] += underFigure; i == 0 {
+				h[i] += underHeading
+			}
+			if on := w <= far && h[i] <= low; on || w <= wide && h[i] <= tall {
+				turned = append(turned, on)
+			}
+		}
+		if len(turned) == len(out) {
+			apart, across, most = out, turned, scale
+		}
+	}
+	if flight > 0 && len(names) > 1 {
+		// They need not be at one scale.
+		s.pages(heading, flight, 0, names[0])
+		s.pages("", flight, below, names[1:]...)
+		return
+	}
+	for i, n := range names {
+		var svg string
+		on := true
+		switch {
+		case apart != nil:
+			svg, on = apart[i], across[i]
+		case flight > 0:
+			svg = s.r.drawing(Drawing{Name: n, Flight: flight, Width: far / mmPerPx}, look("fit-"+strconv.Itoa(flight)+"-"+n))
+		default:
+			svg = s.fit(n, far, low-underHeading)
+		}
+		if i > 0 {
+			heading = ""
+		}
+		s.d.Part(heading, true, on)
+		s.d.Figure(svg)
+	}
 }
 
 // drawnSize reads the width and the height that a drawing gives itself, in the
@@ -323,16 +410,11 @@ func (s *sheetMaker) before() {
 }
 
 func (s *sheetMaker) toScale() {
-	wide, tall := s.paper.RoomAcross()
-	names, heading := []string{"section", "plan"}, "Long section and plan to scale"
 	if s.r.Build.Width <= 0 {
-		names, heading = names[:1], "Long section to scale"
+		s.pages("Long section to scale", 0, 0, "section")
+		return
 	}
-	drawings := s.scaled(wide, tall-10, names...)
-	s.d.Part(heading, true, true)
-	for _, x := range drawings {
-		s.d.Figure(x)
-	}
+	s.pages("Long section and plan to scale", 0, 0, "section", "plan")
 }
 
 func (s *sheetMaker) stakeOut() {
@@ -395,7 +477,7 @@ func (s *sheetMaker) depth(riser int) string {
 
 func (s *sheetMaker) order() {
 	d, r, w := s.d, s.r, s.w
-	d.Part("Order of work, from the bottom up", true, false)
+	d.Part("Order of work, from the bottom up", false, false)
 	var items []sheet.Item
 	for _, o := range r.Order {
 		items = append(items, sheet.Item{Says: o.Says})
@@ -492,7 +574,7 @@ func (s *sheetMaker) details() {
 	d := s.d
 	wide, tall := s.paper.Room()
 	if s.box != nil && s.r.typicalTread() > 0 {
-		d.Part("How a box step is built", true, false)
+		d.Whole("How a box step is built")
 		for _, n := range []string{"step", "across"} {
 			for _, x := range s.scaled(wide, 0.48*tall, n) {
 				d.Figure(x)
@@ -501,7 +583,7 @@ func (s *sheetMaker) details() {
 	}
 	s.framed()
 	if s.r.Build.Width > 0 {
-		d.Part("The path in the hill", true, false)
+		d.Whole("The path in the hill")
 		d.Figure(s.fit("view", wide, tall-22))
 	}
 }

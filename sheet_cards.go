@@ -248,13 +248,8 @@ func (s *sheetMaker) flightCard(f FramedResult) sheet.Card {
 func (s *sheetMaker) framed() {
 	d, w := s.d, s.w
 	for i, f := range s.r.Build.Framed {
-		d.Part("Framed flight, "+s.r.frameNameOf(f), true, true)
-		wide, tall := s.paper.RoomAcross()
-		for _, n := range []string{"flight", "stringer"} {
-			for _, x := range s.scaledOf(i+1, wide, tall-14, n) {
-				d.Figure(x)
-			}
-		}
+		// The table of marks stands below.
+		s.pages("Framed flight, "+s.r.frameNameOf(f), i+1, 32+4.6*float64(f.Risers), "flight", "stringer")
 		d.Heading("Marks on the stringer")
 		d.Paragraph("Step off along the edge from the first mark; set the square at each mark to the rise and the run. Level above the bearing is that of the finished tread's front edge.")
 		var rows [][]string

@@ -46,7 +46,7 @@ func (r Result) coins(d decimal.Decimal) string {
 
 func (s *sheetMaker) shopping() {
 	d, r := s.d, s.r
-	d.Part("Shopping list", true, false)
+	d.Whole("Shopping list")
 	rows := make([][][]string, len(suppliers))
 	sums := make([]decimal.Decimal, len(suppliers))
 	var after [][]string
@@ -129,7 +129,7 @@ func (s *sheetMaker) cutting() {
 	if len(r.CutPlan.Boards) == 0 {
 		return
 	}
-	d.Part("Cut plan", true, false)
+	d.Whole("Cut plan")
 	d.Paragraph("Chalk the letter on each piece as it is cut. Boards are cut from the left; a letter's boards are in the table below.")
 	// A drawing is kept on one page, so a long plan is drawn in parts.
 	_, tall := s.paper.Room()
@@ -169,7 +169,7 @@ func (s *sheetMaker) cutting() {
 
 func (s *sheetMaker) earth() {
 	d, r, w := s.d, s.r, s.w
-	d.Part("Earth: how much, and where it goes", true, false)
+	d.Whole("Earth: how much, and where it goes")
 	g := r.Dig
 	rows := [][]string{
 		{"Dug, measured in the bank", w.volume(g.CutBank), "of it " + w.volume(g.TrenchBank) + " from trenches under riser timbers"},
@@ -195,7 +195,7 @@ func (s *sheetMaker) earth() {
 		rows = append(rows, []string{strconv.Itoa(x.Riser), w.volume(x.CutBank), w.volume(x.FillCompacted), w.volume(x.BackfillCompacted), s.depth(x.Riser)})
 	}
 	rows = append(rows, []string{"=all", w.volume(g.CutBank), w.volume(g.FillCompacted), w.volume(g.BackfillCompacted), w.length(g.Deepest.Depth)})
-	d.Table("", []sheet.Column{{Head: "Riser", Set: "n"}, {Head: "Dug, in the bank", Set: "n"}, {Head: "Fill under formation", Set: "n"}, {Head: "Backfill beside", Set: "n"}, {Head: "Deepest", Set: "n"}}, rows)
+	d.Table("tight", []sheet.Column{{Head: "Riser", Set: "n"}, {Head: "Dug, in the bank", Set: "n"}, {Head: "Fill under formation", Set: "n"}, {Head: "Backfill beside", Set: "n"}, {Head: "Deepest", Set: "n"}}, rows)
 	if c, ok := r.haulCurve(); ok {
 		wide, _ := s.paper.Room()
 		d.Figure(c.SVG(wide/mmPerPx, look("haul")))
@@ -214,6 +214,9 @@ func (s *sheetMaker) haul() {
 		d.Heading("Where it goes")
 		var items []sheet.Item
 		for _, m := range h.Moves {
+			if strings.HasPrefix(s.w.little(m.Loose), "0 ") {
+				continue // a handful: it is in the sums
+			}
 			items = append(items, sheet.Item{Says: m.Says})
 		}
 		for _, p := range h.Places {
@@ -251,7 +254,7 @@ func typed(l *Length, w words) string {
 
 func (s *sheetMaker) readings() {
 	d, r, w := s.d, s.r, s.w
-	d.Part("The readings, as booked", false, false)
+	d.Whole("The readings, as booked")
 	if s.o.Plan != nil && len(s.o.Plan.Ground.Readings) > 0 {
 		s.booked(s.o.Plan.Ground)
 	} else {

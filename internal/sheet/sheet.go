@@ -75,7 +75,6 @@ func New(title, footer string, paper Paper) *Doc {
 // Part begins a part with its heading: on a new page, or where there is room.
 // An empty heading is none.
 func (d *Doc) Part(heading string, newPage, across bool) {
-	d.end()
 	class := "part"
 	if newPage {
 		class += " new"
@@ -83,6 +82,15 @@ func (d *Doc) Part(heading string, newPage, across bool) {
 	if across {
 		class += " across"
 	}
+	d.part(heading, class)
+}
+
+// Whole begins a part that stands on one page: where there is room for all of
+// it, or else on a new page. One that is longer than a page begins a new one.
+func (d *Doc) Whole(heading string) { d.part(heading, "part whole") }
+
+func (d *Doc) part(heading, class string) {
+	d.end()
 	d.b.WriteString(`<section class="` + class + "\">\n")
 	d.open = true
 	if heading != "" {

@@ -34,7 +34,7 @@ p { margin: 0 0 2mm; orphans: 3; widows: 3; }
 .source::before { content: "["; } .source::after { content: "]"; }
 header { margin-bottom: 3.5mm; }
 .part { margin: 0 0 6mm; }
-@media print { .new { break-before: page; } .across { page: across; } }
+@media print { .new { break-before: page; } .across { page: across; } .whole { break-inside: avoid; } }
 figure { margin: 0 0 3mm; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; display: block; }
 ul, ol { margin: 0 0 2.5mm; padding-left: 6mm; }
