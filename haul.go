@@ -387,7 +387,16 @@ func (m *maker) levelAt(x unit.Length) unit.Length {
 	return level
 }
 
+// haulResult tells of the haul plan, and is worked out once.
 func (m *maker) haulResult() HaulResult {
+	if m.hauled == nil {
+		out := m.tellHaul()
+		m.hauled = &out
+	}
+	return *m.hauled
+}
+
+func (m *maker) tellHaul() HaulResult {
 	e := &m.earth
 	h := &e.plan
 	out := HaulResult{

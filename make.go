@@ -85,6 +85,7 @@ type maker struct {
 	layout   stair.Layout
 	steps    []StepDig
 	total    earthwork.Dug
+	hauled   *HaulResult // told already
 	trenches unit.Volume
 	footings unit.Volume
 	equal    *RiseOverRun

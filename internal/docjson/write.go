@@ -31,6 +31,47 @@ type writer struct {
 	indent int
 	depth  int
 	err    error
+	forms  map[reflect.Type]*form
+}
+
+// form is how values of a type are written.
+type form struct {
+	itself  bool // it is a Writer
+	members []member
+}
+
+// member is a field of a struct as it is written.
+type member struct {
+	index               int
+	name                string
+	omitEmpty, omitZero bool
+}
+
+var writes = reflect.TypeFor[Writer]()
+
+// form looks at a type once in a document.
+func (w *writer) form(t reflect.Type) *form {
+	if f := w.forms[t]; f != nil {
+		return f
+	}
+	out := &form{itself: t.Implements(writes)}
+	if t.Kind() == reflect.Struct {
+		for i := range t.NumField() {
+			f := t.Field(i)
+			if !f.IsExported() {
+				continue
+			}
+			name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+			if name != "-" {
+				out.members = append(out.members, member{i, name, options == "omitempty", options == "omitzero"})
+			}
+		}
+	}
+	if w.forms == nil {
+		w.forms = map[reflect.Type]*form{}
+	}
+	w.forms[t] = out
+	return out
 }
 
 // line begins a new line where the document is indented.
@@ -75,8 +116,9 @@ func (w *writer) value(v reflect.Value) {
 		w.b = append(w.b, "null"...)
 		return
 	}
-	if x, ok := v.Interface().(Writer); ok {
-		w.b = x.AppendJSON(w.b)
+	f := w.form(v.Type())
+	if f.itself {
+		w.b = v.Interface().(Writer).AppendJSON(w.b)
 		return
 	}
 	switch v.Kind() {
@@ -110,34 +152,34 @@ func (w *writer) value(v reflect.Value) {
 			w.value(v.MapIndex(reflect.ValueOf(keys[i])))
 		})
 	case reflect.Struct:
-		w.object(v)
+		w.object(v, f.members)
 	default:
 		panic("docjson: no writing for " + v.Type().String())
 	}
 }
 
-func (w *writer) object(v reflect.Value) {
-	type member struct {
-		name  string
-		value reflect.Value
-	}
-	var members []member
-	t := v.Type()
-	for i := range t.NumField() {
-		f := t.Field(i)
-		if !f.IsExported() {
+func (w *writer) object(v reflect.Value, members []member) {
+	first := true
+	w.b = append(w.b, '{')
+	w.depth++
+	for i := range members {
+		m := &members[i]
+		x := v.Field(m.index)
+		if m.omitEmpty && empty(x) || m.omitZero && x.IsZero() {
 			continue
 		}
-		name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if name == "-" || options == "omitempty" && empty(v.Field(i)) || options == "omitzero" && v.Field(i).IsZero() {
-			continue
+		if !first {
+			w.b = append(w.b, ',')
 		}
-		members = append(members, member{name, v.Field(i)})
+		first = false
+		w.line()
+		w.name(m.name)
+		w.value(x)
 	}
-	w.entries('{', '}', len(members), func(i int) {
-		w.name(members[i].name)
-		w.value(members[i].value)
-	})
+	if w.depth--; !first {
+		w.line()
+	}
+	w.b = append(w.b, '}')
 }
 
 func empty(v reflect.Value) bool {

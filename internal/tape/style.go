@@ -70,31 +70,50 @@ func (s Style) Round(l unit.Length) unit.Length {
 	if !printable(l) {
 		return l
 	}
-	return unit.Length(ratioOf(s.marks(l), 1).times(s.mark()).float()) * unit.Meter
+	n, m := s.marks(l), s.measure()
+	if n > -1<<40 && n < 1<<40 {
+		// Both are whole and below 2^53: their quotient is rounded once.
+		return unit.Length(float64(n*m.num)/float64(m.den)) * unit.Meter
+	}
+	return unit.Length(ratioOf(n, 1).times(m.metres()).float()) * unit.Meter
 }
 
 func printable(l unit.Length) bool {
 	return math.Abs(l.Meters()) <= maxMetres // false for NaN
 }
 
-// mark is the distance between two marks, in metres.
-func (s Style) mark() ratio {
+// measure is the distance between two marks.
+func (s Style) measure() measure {
 	if s.Imperial {
-		return ratioOf(inches.num, inches.den*s.denominator())
+		return measure{num: inches.num, den: inches.den * s.denominator()}
 	}
-	return millimetre.metres()
+	return millimetre
 }
 
 // marks counts the marks nearest to l, halves away from zero, exactly.
 func (s Style) marks(l unit.Length) int64 {
-	v := exactly(math.Abs(l.Meters())).over(s.mark())
+	m := s.measure()
+	// Three roundings put x off by far less than a thousandth of a mark: whole
+	// numbers matter only where it is that near to half of one.
+	x := math.Abs(l.Meters()) * float64(m.den) / float64(m.num)
+	if n := math.Floor(x); math.Abs(l.Meters()) < maxMetres/2 && math.Abs(x-n-0.5) > 1e-3 {
+		if x-n > 0.5 {
+			n++
+		}
+		if l < 0 {
+			n = -n
+		}
+		return int64(n)
+	}
+	mark := m.metres()
+	v := exactly(math.Abs(l.Meters())).over(mark)
 	sign := int64(v.sign())
 	if l < 0 {
 		sign = -sign
 	}
 	n := v.plus(ratioOf(1, 2)).whole()
 	// The last mark must not pass the limit, or it would not be read back.
-	if last := ratioOf(maxMetres, 1).over(s.mark()).whole(); n.Cmp(last) > 0 {
+	if last := ratioOf(maxMetres, 1).over(mark).whole(); n.Cmp(last) > 0 {
 		n = last
 	}
 	return sign * n.Int64()

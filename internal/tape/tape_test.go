@@ -253,7 +253,7 @@ func checkRoundTrip(t *testing.T, s Style, x unit.Length) {
 		t.Errorf("%+v: %q read and printed again is %q", s, text, again)
 	}
 	// Half a mark at most, with room for the rounding of the difference.
-	mark := s.mark().float()
+	mark := s.measure().metres().float()
 	if d := math.Abs(got.Meters() - x.Meters()); d > mark*0.5000001+1e-9 && math.Abs(x.Meters()) < 999_999 {
 		t.Errorf("%+v: %v is printed as %q, %v m away", s, x.Meters(), text, d)
 	}
@@ -416,5 +416,41 @@ func BenchmarkLength(b *testing.B) {
 	s := Style{Imperial: true}
 	for b.Loop() {
 		s.Length(1.609725)
+	}
+}
+
+// What is counted in whole numbers only where it is near to half a mark is the
+// mark that exact arithmetic gives.
+func TestMarksAreExact(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 9))
+	for range 20000 {
+		s := Style{Imperial: rng.IntN(2) == 0, Denominator: 2 + rng.IntN(63)}
+		m := s.measure()
+		x := rng.Float64() * math.Pow(10, float64(rng.IntN(8)-1))
+		if rng.IntN(2) == 0 { // half a mark, or next to it
+			x = (math.Floor(x*1000) + 0.5) * float64(m.num) / float64(m.den)
+			for range rng.IntN(3) {
+				x = math.Nextafter(x, float64(rng.IntN(2))*1e9)
+			}
+		}
+		if rng.IntN(2) == 0 {
+			x = -x
+		}
+		if math.Abs(x) > maxMetres {
+			continue
+		}
+		exact := new(big.Rat).SetFloat64(math.Abs(x))
+		exact.Mul(exact, big.NewRat(m.den, m.num)).Add(exact, big.NewRat(1, 2))
+		want := new(big.Int).Quo(exact.Num(), exact.Denom()).Int64()
+		if x < 0 {
+			want = -want
+		}
+		if got := s.marks(unit.Length(x) * unit.Meter); got != want {
+			t.Fatalf("%+v: %v m is %d marks, counted as %d", s, x, want, got)
+		}
+		whole, _ := new(big.Rat).SetFrac64(want*m.num, m.den).Float64()
+		if got := s.Round(unit.Length(x) * unit.Meter).Meters(); got != whole {
+			t.Fatalf("%+v: %v m is rounded to %v, not %v", s, x, got, whole)
+		}
 	}
 }
