@@ -106,6 +106,9 @@ type maker struct {
 	flights     []materials.FramedFlight
 	parts       []materials.FramedPart
 	ratesKept   *rates
+	itemPrices  map[string]bool // items with a price of their own
+	itemsMoney  map[ordered]float64
+	metres      map[string]float64 // money for a metre, by section
 	boxed       []materials.Box
 	doubts      []Finding // of edging, drain and lights
 	// The footing of the bottom step, and what of it lies in the base gravel.

@@ -42,6 +42,8 @@ type rates struct {
 	platform      extra
 	platformMetre float64 // money for a metre of platform
 	flights       map[stair.Shape]flightExtra
+	frames        materials.Frames
+	framable      bool
 }
 
 type flightExtra struct {
@@ -103,25 +105,55 @@ func (m *maker) estimate(t materials.Takeoff) float64 {
 	for _, p := range t.Pieces {
 		sum += float64(p.Count) * float64(m.perMetre(p.Section)*p.Length.Meters())
 	}
-	goods := m.prices
-	goods.Deliveries, goods.Labour, goods.Markup, goods.LabourMarkup = nil, nil, decimal.Decimal{}, decimal.Decimal{}
-	markup := 1 + nearest(m.prices.Markup)
-	bill, err := materials.MakeBill(t, materials.CutPlan{}, goods)
-	if err != nil {
-		return sum * markup
+	for _, it := range t.Items {
+		sum += m.itemMoney(it)
 	}
-	for _, l := range bill.Lines {
-		if l.Priced && m.perMetre(l.Section) == 0 {
-			sum += nearest(l.Order.Mul(l.Price))
+	return sum * (1 + nearest(m.prices.Markup))
+}
+
+// ordered is what the money for an item goes by.
+type ordered struct {
+	id, section string
+	order       materials.Quantity
+}
+
+// itemMoney is the money for an item that is not bought by the metre. The fit
+// asks for the same few numbers of screws over and over.
+func (m *maker) itemMoney(it materials.Item) float64 {
+	if m.itemPrices == nil {
+		m.itemPrices = map[string]bool{}
+		for _, p := range m.prices.Items {
+			m.itemPrices[p.Item] = true
 		}
+		m.itemsMoney = map[ordered]float64{}
 	}
-	return sum * markup
+	if !m.itemPrices[it.ID] || m.perMetre(it.Section) != 0 {
+		return 0
+	}
+	key := ordered{it.ID, it.Section, it.Order}
+	money, known := m.itemsMoney[key]
+	if !known {
+		goods := m.prices
+		goods.Deliveries, goods.Labour, goods.Markup, goods.LabourMarkup = nil, nil, decimal.Decimal{}, decimal.Decimal{}
+		if bill, err := materials.MakeBill(materials.Takeoff{Items: []materials.Item{it}}, materials.CutPlan{}, goods); err == nil {
+			for _, l := range bill.Lines {
+				if l.Priced {
+					money += nearest(l.Order.Mul(l.Price))
+				}
+			}
+		}
+		m.itemsMoney[key] = money
+	}
+	return money
 }
 
 // perMetre is the money for a metre of a section in its cheapest length, 0
 // where none has a price.
 func (m *maker) perMetre(section string) float64 {
-	best := 0.0
+	best, known := m.metres[section]
+	if known {
+		return best
+	}
 	for _, s := range m.stock {
 		if s.Section != section || s.Unpriced || s.Length <= 0 {
 			continue
@@ -130,12 +162,19 @@ func (m *maker) perMetre(section string) float64 {
 			best = p
 		}
 	}
+	if m.metres == nil {
+		m.metres = map[string]float64{}
+	}
+	m.metres[section] = best
 	return best
 }
 
 // framedRates fills in what framed flights take by the riser and by the
 // platform.
 func (m *maker) framedRates(r *rates) {
+	var err error
+	r.frames, err = materials.NewFrames(m.framed)
+	r.framable = err == nil
 	riser := (m.limits.RiserMin + m.limits.RiserMax) / 2
 	f := materials.FramedFlight{First: 1, Risers: 5, Riser: riser, Tread: m.framedTreadMin(), Width: m.section.Width, Under: unit.Meter / 2}
 	of := func(risers int, platform unit.Length) float64 {
@@ -175,24 +214,22 @@ func (r *rates) flight(m *maker, x stair.Shape, money bool) (extra, bool) {
 }
 
 func (m *maker) flightExtra(r *rates, x stair.Shape, money bool) (extra, bool) {
-	detail := m.framed
-	detail.Words = func(unit.Length) string { return "" } // nobody reads what its checks say
-	if x.Risers < 2 {
+	if x.Risers < 2 || !r.framable {
 		return extra{}, false
 	}
 	f := materials.FramedFlight{First: 1, Risers: x.Risers, Riser: x.Riser, Tread: x.Tread, Width: m.section.Width, Under: unit.Meter / 2}
-	supports, pad, err := f.Founding(detail)
-	if err != nil {
+	supports, pad, ok := r.frames.Founding(f)
+	if !ok {
 		return extra{}, false
 	}
 	e := extra{
-		dig:   padHole(pad, detail) + float64(float64(2*supports)*m.footing()),
+		dig:   padHole(pad, m.framed) + float64(float64(2*supports)*m.footing()),
 		hours: framedFlightHours + float64(framedSupportHours*float64(supports)),
 	}
 	if !money {
 		return e, true
 	}
-	if t, err := materials.FramedTakeOff([]materials.FramedFlight{f}, detail); err == nil {
+	if t, ok := r.frames.Goods(f); ok {
 		e.cost = math.Max(0, m.estimate(t)-float64(float64(x.Risers)*r.framedRiser))
 	}
 	return e, true

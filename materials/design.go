@@ -106,10 +106,12 @@ func (c Check) check() Check {
 	if c.AtLeast {
 		c.OK = actual >= limit-float64(math.Abs(limit)*1e-9)
 	} else {
-		c.OK = actual <= limit+float64(math.Abs(limit)*1e-9)
+		c.OK = within(actual, limit)
 	}
 	return c
 }
+
+func within(actual, limit float64) bool { return actual <= limit+float64(math.Abs(limit)*1e-9) }
 
 // use is how much of the limit is used, more than 1 where it is passed.
 func (c Check) use() float64 {
@@ -404,7 +406,10 @@ func (b Beam) Strength() (Strength, error) {
 	return b.strength(), nil
 }
 
-func (b Beam) strength() Strength {
+func (b Beam) strength() Strength { return b.work(true) }
+
+// work is strength, with the factors named or not: an optimiser asks for many.
+func (b Beam) work(named bool) Strength {
 	var s Strength
 	breadth, depth, span := b.Breadth.Meters(), b.Depth.Meters(), b.Span.Meters()
 	live := float64(b.Live.Pascals() * b.Tributary.Meters())
@@ -436,7 +441,7 @@ func (b Beam) strength() Strength {
 		thin = b.Depth
 	}
 	factor := func(name, on string, v float64, source string, memory bool) float64 {
-		if v != 1 {
+		if named && v != 1 {
 			s.Factors = append(s.Factors, Factor{Name: name, On: on, Value: v, Source: source, Remembered: memory})
 		}
 		return v
@@ -555,6 +560,13 @@ func (b Beam) checks() []Check {
 		stress("bearing", s.MayBear, s.Bearing, inWords(b.Words, b.Bearing)+" of bearing"),
 		deflection.check(),
 	}
+}
+
+// holds is whether all that checks says is within its limit.
+func (b Beam) holds() bool {
+	s := b.work(false)
+	return within(s.Bending.Pascals(), s.MayBend.Pascals()) && within(s.Shearing.Pascals(), s.MayShear.Pascals()) &&
+		within(s.Bearing.Pascals(), s.MayBear.Pascals()) && within(s.LiveDeflection.Meters(), s.MayDeflect.Meters())
 }
 
 // Spans is how far a beam under a load by area may span: by bending, by shear

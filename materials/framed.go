@@ -461,17 +461,13 @@ func (f FramedFlight) supports(d FramedDetail) (int, unit.Length) {
 	going := f.Going().Meters()
 	least := spaces(going, d.spanLimit().Meters())
 	if d.LongestTimber > 0 {
-		if n := spaces((f.stringer(d).Length + d.EndAllowance).Meters(), d.LongestTimber.Meters()); n > least {
+		if n := spaces((f.outline(d).Length + d.EndAllowance).Meters(), d.LongestTimber.Meters()); n > least {
 			least = n
 		}
 	}
 	for bays := least; bays <= 2*least+4 && bays < f.Risers; bays++ {
 		bay := unit.Length(going / float64(bays))
-		good := true
-		for _, c := range f.stringerBeam(d, bay).checks() {
-			good = good && c.OK
-		}
-		if good {
+		if f.stringerBeam(d, bay).holds() {
 			return bays - 1, bay
 		}
 	}
@@ -510,16 +506,6 @@ func (f FramedFlight) Pad(d FramedDetail) (Pad, error) {
 		return Pad{}, err
 	}
 	return f.pad(d), nil
-}
-
-// Founding is what a flight stands on, Supports and Pad at once: an optimiser asks
-// for many.
-func (f FramedFlight) Founding(d FramedDetail) (supports int, pad Pad, err error) {
-	if _, err := f.Stringer(d); err != nil {
-		return 0, Pad{}, err
-	}
-	supports, bay := f.supports(d)
-	return supports, f.padUnder(d, bay), nil
 }
 
 func (f FramedFlight) pad(d FramedDetail) Pad {

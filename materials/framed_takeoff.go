@@ -122,6 +122,7 @@ func framed(flights []FramedFlight, d FramedDetail) (Takeoff, []FramedPart, erro
 // framedBuilder gathers pieces and counts.
 type framedBuilder struct {
 	d             FramedDetail
+	bare          bool // without checks and notes
 	pieces        []Piece
 	notes         []Note
 	need          map[string]*Quantity
@@ -139,7 +140,7 @@ func (b *framedBuilder) piece(first int, use string, s Section, l unit.Length, n
 		parts = spaces(l.Meters(), b.d.LongestTimber.Meters())
 	}
 	if parts > 1 {
-		b.notes = append(b.notes, Note{Box: first, Item: use, Says: fmt.Sprintf("%s is longer than the longest timber: join it from %d equal parts over a bearing or a post", b.d.show(l), parts)})
+		b.say(first, use, "%s is longer than the longest timber: join it from %d equal parts over a bearing or a post", b.d.show(l), parts)
 		l = unit.Length(l.Meters() / float64(parts))
 		n *= parts
 	}
@@ -167,13 +168,19 @@ func (b *framedBuilder) count(id string, n int) {
 }
 
 func (b *framedBuilder) say(first int, item, format string, args ...any) {
+	if b.bare {
+		return
+	}
 	b.notes = append(b.notes, Note{Box: first, Item: item, Says: fmt.Sprintf(format, args...)})
 }
 
 func (b *framedBuilder) flight(f FramedFlight, shared bool) FramedPart {
 	d := b.d
 	b.heaviest = 0
-	s := f.stringer(d)
+	s := f.outline(d)
+	if !b.bare {
+		f.mark(&s, d)
+	}
 	p := FramedPart{First: f.First}
 	first := len(b.pieces)
 	p.Stringers, p.Spacing = d.Stringers(f.Width)
@@ -230,6 +237,9 @@ func (b *framedBuilder) flight(f FramedFlight, shared bool) FramedPart {
 	}
 	b.handrail(f, &p)
 	p.Heaviest = unit.Mass(b.heaviest) * unit.Kilogram
+	if b.bare {
+		return p
+	}
 	p.Pieces = addPieces(nil, b.pieces[first:])
 	p.Checks = f.checks(d, s)
 	for _, c := range p.Checks {

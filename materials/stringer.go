@@ -197,6 +197,13 @@ func (f FramedFlight) checkBoard(at string, d FramedDetail, faults *Faults) {
 }
 
 func (f FramedFlight) stringer(d FramedDetail) Stringer {
+	s := f.outline(d)
+	f.mark(&s, d)
+	return s
+}
+
+// outline is the stringer without its marks and notes.
+func (f FramedFlight) outline(d FramedDetail) Stringer {
 	r, up, t := f.Riser.Meters(), f.up().Meters(), f.Tread.Meters()
 	h := hypotenuse(up, t)
 	depth, board := d.Stringer.Width.Meters(), d.Tread.Thickness.Meters()
@@ -236,6 +243,11 @@ func (f FramedFlight) stringer(d FramedDetail) Stringer {
 	if going := s.Going; s.Seat > going {
 		s.Seat = going
 	}
+	return s
+}
+
+func (f FramedFlight) mark(s *Stringer, d FramedDetail) {
+	r, h, t := f.Riser.Meters(), s.Step.Meters(), f.Tread.Meters()
 	for k := 1; k <= f.Risers; k++ {
 		m := StringerMark{Riser: k,
 			Rise:  unit.Length(float64(float64(k)*r) + float64(float64(k-1)*float64(f.Wash*t))),
@@ -256,7 +268,6 @@ func (f FramedFlight) stringer(d FramedDetail) Stringer {
 			"stop the saw at the corner and finish by hand: an overcut takes from the throat",
 			"notches like these are outside the rules for notched beams (NDS 4.4.3): strength is that of a board as deep as the throat")
 	}
-	return s
 }
 
 // FramedClearance is the depth below a tread's surface that must be clear of
