@@ -168,11 +168,14 @@ func (m *maker) soilResult() SoilResult {
 	add := func(name string, f earthwork.Figure) {
 		out.Figures = append(out.Figures, SoilFigure{name, f.Value, cited(f.Source, f.FromMemory)})
 	}
+	add("dig class, 1 light to 5 rock", s.DigClass)
 	add("swell", s.Swell)
 	add("shrinkage, 1 less compacted over bank", s.Shrink)
 	add("density in the bank, kg/m³", s.BankDensity)
+	add("density loose, kg/m³", earthwork.Figure{Value: s.LooseDensity(), Source: "density in the bank over 1 + swell"})
 	add("digging, m³ in the bank per person-hour", s.Digging)
 	add("batter, horizontal per vertical", m.batter)
+	add("slope it lies at when tipped, degrees", s.Repose)
 	return out
 }
 

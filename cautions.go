@@ -126,7 +126,12 @@ func (m *maker) waterCautions() []Finding {
 	add := func(rule, source, says string) Finding {
 		return Finding{Severity: "caution", Rule: rule, Source: source, Says: says}
 	}
-	wet := "Do not dig, ram or barrow in rain: wet " + itemName(m.soil.ID) + " does not ram, barrows slip on a slope, and banks that stood dry come down. Lead water round the cut, pump out what stands in it, and look at the banks before going back in."
+	rams := "wet " + itemName(m.soil.Family()) + " does not ram, "
+	switch m.soil.ID {
+	case "gravel", "weathered-rock", "rock":
+		rams = "" // they do
+	}
+	wet := "Do not dig, ram or barrow in rain: " + rams + "barrows slip on a slope, and banks that stood dry come down. Lead water round the cut, pump out what stands in it, and look at the banks before going back in."
 	out := []Finding{add("wet-weather", "29 CFR 1926.651(h), (k): water in excavations, inspections daily and after rain; (h) from memory", wet)}
 	if m.water == nil {
 		return append(out, add("water", "common practice",

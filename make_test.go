@@ -377,7 +377,7 @@ func TestAbout(t *testing.T) {
 	if err := json.Unmarshal(out, &a); err != nil {
 		t.Fatal(err)
 	}
-	if len(a.Rules) < 6 || len(a.Soils) != 9 || len(a.Sections) < 10 || a.Version != Version {
+	if len(a.Rules) < 6 || len(a.Soils) != 13 || len(a.Sections) < 10 || a.Version != Version {
 		t.Errorf("about says %+v", a)
 	}
 }

@@ -77,7 +77,7 @@ func (m *maker) coefficient(w *Water, slope float64) (c float64, source string) 
 		return *w.Coefficient, "this plan"
 	}
 	cover, ground := textOr(w.Cover, "lawn"), ""
-	light := m.soil.ID == "sand" || m.soil.ID == "gravel"
+	light := m.soil.Family() == "sand" || m.soil.ID == "gravel"
 	switch cover {
 	case "lawn":
 		if ground = "heavy"; light {

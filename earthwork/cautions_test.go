@@ -303,7 +303,7 @@ func TestChecksAreSound(t *testing.T) {
 		}
 		l := func() unit.Length { return unit.Length(f()) }
 		yes := func() bool { return r.IntN(2) == 0 }
-		s := Soils()[r.IntN(9)]
+		s := soils[r.IntN(len(soils))]
 		var found []Caution
 		note := func(c []Caution, err error) {
 			var faults Faults

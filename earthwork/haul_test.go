@@ -68,7 +68,7 @@ func randomHaul(r *rand.Rand, most int, whole bool) haulCase {
 		return unit.Volume(v)
 	}
 	if !whole {
-		c.soil = Soils()[r.IntN(9)]
+		c.soil = soils[r.IntN(len(soils))]
 	}
 	x, y := 10*r.Float64(), r.Float64()
 	cuts, fills := r.Float64(), r.Float64()

@@ -255,7 +255,7 @@ func (s Soil) Hours(w Work) Hours {
 		add("dig", "digging", likely/amount(s.Fast.Value, 5), likely, likely/s.Slow.Value, source, s.Digging.FromMemory)
 	}
 	if area := amount(w.TrimArea.SquareMeters(), maxEarth); area > 0 {
-		r := trimming(s.ID)
+		r := trimming(s.Family())
 		source := outputs + ", trimming faces and bottoms of 0 to 25, 25 to 50 and 75 to 125 mm, its m³ read as m²"
 		if own := amount(w.Rates.Trimming, maxRate); own > 0 {
 			r, source = [3]float64{own * active, own, own * lazy}, thisWork
@@ -263,7 +263,7 @@ func (s Soil) Hours(w Work) Hours {
 		add("trim", "trimming to line and level", area/r[0], area/r[1], area/r[2], source, false)
 	}
 
-	loose := s.BankDensity.Value / (1 + s.Swell.Value)
+	loose := s.LooseDensity()
 	soilSource := "loading: " + roads08 + ", 1.5 to 2 yd³/h loose, " + gillette + ", 1.2; wheeling: " + gillette + ", 200 ft/min, the 3/4 min a trip from memory"
 	haul := func(id, name string, v unit.Volume, d, climb unit.Length, density, best, usual, worst float64, source string) {
 		volume := amount(v.CubicMeters(), 2*maxEarth)

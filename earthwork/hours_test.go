@@ -175,7 +175,7 @@ func TestWorkFaults(t *testing.T) {
 func TestHoursAreSound(t *testing.T) {
 	wild := []float64{0, -1, 1e-300, 1, 7, 1e5, 1e300, math.Inf(1), math.NaN()}
 	for i, r := range rands(31, 3000) {
-		soil := Soils()[r.IntN(9)]
+		soil := soils[r.IntN(len(soils))]
 		draw := func(r *rand.Rand) float64 {
 			if i%2 == 0 {
 				return 20 * r.Float64()

@@ -3,6 +3,7 @@ package earthwork
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 
@@ -29,6 +30,10 @@ type Figure struct {
 // is dug and carried; compacted, as it is rammed in a fill.
 type Soil struct {
 	ID, Name string
+	// DigClass is how hard it is to loosen: 1 light, shovelled as it lies; 2 medium,
+	// easily picked; 3 heavy, hard to pick; 4 very hard to pick; 5 rock. No other figure
+	// follows from it. From 0, not known, to 5.
+	DigClass Figure
 	// Swell is loose over bank volume, less 1. From 0 to 1.5.
 	Swell Figure
 	// Shrink is 1 less compacted over bank volume: the convention of Nunnally,
@@ -83,6 +88,11 @@ const (
 	reposes     = "Angles of repose, general list, author unknown"
 	activeOnes  = gillette + ": an active worker does 20 to 25 % more"
 	lazyOnes    = gillette + ": a very lazy worker does 20 % less"
+	efforts     = "Page, Estimator's Piping Man-Hour Manual, section five: soils by the effort of digging, "
+	// Handbooks have one figure for the volume of either, and two for the weight.
+	dryOrWetSand = swells + ": sand, dry or wet"
+	dryOrWetClay = swells + ": clay, dry or wet"
+	wetWeights   = "Weights of building materials, classic table, author unknown: "
 	// Both kinds of trench figure are for soft soil; their ratio is what
 	// practised diggers paid by output do more than the constants of a full day.
 	trench  = outputs + ": trench to 1.5 m, loose soil, 0.66 m³/h, over " + labour
@@ -95,6 +105,7 @@ const (
 var soils = [...]Soil{
 	{
 		ID: "topsoil", Name: "topsoil",
+		DigClass:      Figure{Value: 1, Source: efforts + "light"},
 		Swell:         Figure{Value: 0.25, Source: "The Building News, 29 March 1872, p. 249: topsoil to a loose heap, 1 1/4"},
 		Shrink:        Figure{Value: 0.12, Source: roads08 + ": light surface soil a little more than the 10 to 12 % of ordinary soil"},
 		BankDensity:   Figure{Value: 83 * poundPerCubicFoot, Source: "The Building News, 29 March 1872, p. 249: about 1 long ton per yd³"},
@@ -108,6 +119,7 @@ var soils = [...]Soil{
 	},
 	{
 		ID: "loam", Name: "loam, ordinary earth",
+		DigClass:      Figure{Value: 2, Source: efforts + "medium, as loam"},
 		Swell:         Figure{Value: 0.25, Source: swells + ": earth or loam, dry or wet"},
 		Shrink:        Figure{Value: 0.10, Source: roads08 + ": ordinary soil, 10 to 12 %; " + fm5434 + ", from memory, has 10 %"},
 		BankDensity:   Figure{Value: 100 * poundPerCubicFoot, Source: weights},
@@ -121,6 +133,7 @@ var soils = [...]Soil{
 	},
 	{
 		ID: "sand", Name: "sand",
+		DigClass:      Figure{Value: 1, Source: efforts + "light, as sand"},
 		Swell:         Figure{Value: 0.11, Source: fm5434 + " as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"},
 		Shrink:        Figure{Value: 0.05, Source: fm5434 + " as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"},
 		BankDensity:   Figure{Value: 115 * poundPerCubicFoot, Source: hud + ": SW, SP 115 lb/ft³"},
@@ -133,7 +146,38 @@ var soils = [...]Soil{
 		Repose:        Figure{Value: 34, Source: reposes + ": dry sand"},
 	},
 	{
+		ID: "dry-sand", Name: "sand, dry",
+		DigClass:      Figure{Value: 1, Source: efforts + "light, as sand"},
+		Swell:         Figure{Value: 0.12, Source: dryOrWetSand},
+		Shrink:        Figure{Value: 0.05, Source: fm5434 + " as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"},
+		BankDensity:   Figure{Value: 97 * 1.12 * poundPerCubicFoot, Source: wetWeights + "sand, dry, loose, 97 lb/ft³; × 1.12, its swell"},
+		Digging:       Figure{Value: 0.25, Source: labour},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1.5, Source: sloped + "C, 1 1/2 : 1"},
+		SafetyType:    "C",
+		ShallowBatter: Figure{Value: 1.5, Source: "common practice: dry sand runs to its slope of rest, 34°, whatever the depth"},
+		Repose:        Figure{Value: 34, Source: reposes + ": dry sand"},
+	},
+	{
+		// Wet from the ground or the rain, not under water: that runs, and is no soil
+		// to dig by hand.
+		ID: "wet-sand", Name: "sand, wet",
+		DigClass:      Figure{Value: 1, Source: efforts + "light, as sand"},
+		Swell:         Figure{Value: 0.12, Source: dryOrWetSand},
+		Shrink:        Figure{Value: 0.05, Source: fm5434 + " as in Navy EA/EO text, table 10-1: 100 bank, 111 loose, 95 compacted"},
+		BankDensity:   Figure{Value: 118 * 1.12 * poundPerCubicFoot, Source: wetWeights + "sand, wet, 118 lb/ft³, taken to be loose as the dry one; × 1.12, its swell"},
+		Digging:       Figure{Value: 0.25, Source: labour},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1.5, Source: sloped + "C, 1 1/2 : 1"},
+		SafetyType:    "C",
+		ShallowBatter: Figure{Value: 1, Source: shallow},
+		Repose:        Figure{Value: 45, Source: reposes + ": wet sand 45°; full of water, 15 to 30°"},
+	},
+	{
 		ID: "gravel", Name: "gravel, sand and gravel",
+		DigClass:      Figure{Value: 3, Source: efforts + "heavy, as compact loam with gravel"},
 		Swell:         Figure{Value: 0.12, Source: swells + ": gravel, dry or wet"},
 		Shrink:        Figure{Value: 0.085, Source: roads08 + ": gravel or sand, 8 to 9 %"},
 		BankDensity:   Figure{Value: 115 * poundPerCubicFoot, Source: hud + ": GW, GP 115 lb/ft³"},
@@ -147,6 +191,7 @@ var soils = [...]Soil{
 	},
 	{
 		ID: "sandy-clay", Name: "sandy clay, clay with gravel",
+		DigClass:      Figure{Value: 2, Source: efforts + "medium, easily picked"},
 		Swell:         Figure{Value: 0.30, Source: "UK classes of bulking: firm clay and silt, 20 to 40 %, author unknown"},
 		Shrink:        Figure{Value: 0.10, Source: "Vose, Handbook of Railroad Construction, 1857, art. 114: clayey earth"},
 		BankDensity:   Figure{Value: 100 * poundPerCubicFoot, Source: hud + ": SC 100 lb/ft³"},
@@ -162,6 +207,7 @@ var soils = [...]Soil{
 		// The one clay for which all three weights come from one place; other
 		// books have it swell by 0.40 and shrink by 0.10.
 		ID: "clay", Name: "clay",
+		DigClass:      Figure{Value: 3, Source: efforts + "heavy, as stiff clay"},
 		Swell:         Figure{Value: 3000.0/2310 - 1, Source: clayWeights},
 		Shrink:        Figure{Value: 0.20, Source: clayWeights},
 		BankDensity:   Figure{Value: 3000 * poundPerCubicYard, Source: clayWeights},
@@ -174,7 +220,36 @@ var soils = [...]Soil{
 		Repose:        Figure{Value: 25, Source: reposes + ": dry lump clay 25 to 40°; wet dug clay lies at 15°"},
 	},
 	{
+		ID: "dry-clay", Name: "clay, dry and hard",
+		DigClass:      Figure{Value: 3, Source: efforts + "heavy, as stiff clay"},
+		Swell:         Figure{Value: 0.40, Source: dryOrWetClay},
+		Shrink:        Figure{Value: 0.10, Source: fm5434 + ": clay, 1.00 bank, 0.90 compacted", FromMemory: true},
+		BankDensity:   Figure{Value: 100 * poundPerCubicFoot, Source: hud + ": CL, CH 100 lb/ft³"},
+		Digging:       Figure{Value: 0.25 * float64(0.46) / float64(0.66), Source: labour + "; × 0.46/0.66, trench in clay, dry or wet, to loose soil, of " + outputs},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1, Source: sloped + "B, 1 : 1: it may be fissured"},
+		SafetyType:    "B",
+		ShallowBatter: Figure{Value: 0.25, Source: shallow},
+		Repose:        Figure{Value: 25, Source: reposes + ": dry lump clay 25 to 40°"},
+	},
+	{
+		ID: "wet-clay", Name: "clay, wet and soft",
+		DigClass:      Figure{Value: 2, Source: efforts + "medium, easily picked"},
+		Swell:         Figure{Value: 0.40, Source: dryOrWetClay},
+		Shrink:        Figure{Value: 0.10, Source: fm5434 + ": clay, 1.00 bank, 0.90 compacted", FromMemory: true},
+		BankDensity:   Figure{Value: 110 * poundPerCubicFoot, Source: wetWeights + "clay, wet, 110 lb/ft³, taken to be as it lies"},
+		Digging:       Figure{Value: 0.25 * float64(0.46) / float64(0.66), Source: labour + "; × 0.46/0.66, trench in clay, dry or wet, to loose soil, of " + outputs},
+		Fast:          Figure{Value: 0.66 / 0.25, Source: trench},
+		Slow:          Figure{Value: 0.8, Source: lazyOnes},
+		Batter:        Figure{Value: 1.5, Source: sloped + "C, 1 1/2 : 1: soft, unconfined strength not over 0.5 ton/ft² (48 kPa)"},
+		SafetyType:    "C",
+		ShallowBatter: Figure{Value: 0.75, Source: shallow},
+		Repose:        Figure{Value: 15, Source: reposes + ": wet dug clay"},
+	},
+	{
 		ID: "hardpan", Name: "hardpan, cemented ground",
+		DigClass:      Figure{Value: 4, Source: efforts + "hardpan"},
 		Swell:         Figure{Value: 0.50, Source: swells + ": hardpan"},
 		Shrink:        Figure{Value: 0.10, Source: "common practice: broken up, it is rammed like ordinary soil"},
 		BankDensity:   Figure{Value: 2000, Source: "common practice: between soil and rock"},
@@ -188,6 +263,7 @@ var soils = [...]Soil{
 	},
 	{
 		ID: "weathered-rock", Name: "weathered rock, rock with earth",
+		DigClass:      Figure{Value: 4, Source: efforts + "very hard to pick, as shale"},
 		Swell:         Figure{Value: 0.33, Source: "equipment handbooks' load factors: decomposed rock, half rock and half earth, 0.75", FromMemory: true},
 		Shrink:        Figure{Value: 0, Source: "common practice: neither the shrinkage of earth nor the gain of rock"},
 		BankDensity:   Figure{Value: 125 * poundPerCubicFoot, Source: weights + "; half of each"},
@@ -201,6 +277,7 @@ var soils = [...]Soil{
 	},
 	{
 		ID: "rock", Name: "rock",
+		DigClass:      Figure{Value: 5, Source: efforts + "rock"},
 		Swell:         Figure{Value: 0.65, Source: swells + ": rock, well broken"},
 		Shrink:        Figure{Value: -0.30, Source: fm5434 + ": rock, 1.00 bank, 1.30 compacted; Nunnally, table 2-5, the same", FromMemory: true},
 		BankDensity:   Figure{Value: 150 * poundPerCubicFoot, Source: weights},
@@ -218,8 +295,9 @@ var soils = [...]Soil{
 // list is the caller's own.
 func Soils() []Soil { return append([]Soil(nil), soils[:]...) }
 
-// SoilByID gives the class of soil with this id: topsoil, loam, sand, gravel,
-// sandy-clay, clay, hardpan, weathered-rock or rock.
+// SoilByID gives the class of soil with this id: topsoil, loam, sand, dry-sand,
+// wet-sand, gravel, sandy-clay, clay, dry-clay, wet-clay, hardpan, weathered-rock or
+// rock.
 func SoilByID(id string) (Soil, bool) {
 	for i := range soils {
 		if soils[i].ID == id {
@@ -229,7 +307,19 @@ func SoilByID(id string) (Soil, bool) {
 	return Soil{}, false
 }
 
-// Validate reports every figure out of its range, as a [Faults] with the fields
+// Family is the id of the class that this one is a dry or a wet kind of, as sand is
+// of wet-sand; its own id where it is none.
+func (s Soil) Family() string {
+	if strings.HasPrefix(s.ID, "dry-") || strings.HasPrefix(s.ID, "wet-") {
+		return s.ID[len("dry-"):]
+	}
+	return s.ID
+}
+
+// LooseDensity is that of dug soil: the bank's over 1 + swell, kg/m³.
+func (s Soil) LooseDensity() float64 { return s.BankDensity.Value / (1 + s.Swell.Value) }
+
+// Validate reports every figure out of its range, as a [Faults] with the fields dig_class,
 // swell, shrink, density, digging, fast, slow, batter, shallow_batter and repose.
 func (s Soil) Validate() error {
 	var faults fault.List
@@ -239,6 +329,7 @@ func (s Soil) Validate() error {
 		low, high float64
 		what      string
 	}{
+		{"dig_class", s.DigClass.Value, 0, 5, "a class from 1, light, to 5, rock; 0 is not known"},
 		{"swell", s.Swell.Value, 0, 1.5, "loose over bank volume, less 1"},
 		{"shrink", s.Shrink.Value, -0.5, 0.5, "1 less compacted over bank volume"},
 		{"density", s.BankDensity.Value, 500, 3500, "kg/m³ in the bank"},

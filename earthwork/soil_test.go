@@ -127,7 +127,7 @@ func TestTangent(t *testing.T) {
 }
 
 func TestSoilTable(t *testing.T) {
-	want := []string{"topsoil", "loam", "sand", "gravel", "sandy-clay", "clay", "hardpan", "weathered-rock", "rock"}
+	want := []string{"topsoil", "loam", "sand", "dry-sand", "wet-sand", "gravel", "sandy-clay", "clay", "dry-clay", "wet-clay", "hardpan", "weathered-rock", "rock"}
 	soils := Soils()
 	if len(soils) != len(want) {
 		t.Fatalf("%d soils", len(soils))
@@ -140,7 +140,7 @@ func TestSoilTable(t *testing.T) {
 		if err := s.Validate(); err != nil {
 			t.Errorf("%s: %v", s.ID, err)
 		}
-		for name, f := range map[string]Figure{"swell": s.Swell, "shrink": s.Shrink, "density": s.BankDensity, "digging": s.Digging, "fast": s.Fast, "slow": s.Slow, "batter": s.Batter, "shallow": s.ShallowBatter, "repose": s.Repose} {
+		for name, f := range map[string]Figure{"swell": s.Swell, "shrink": s.Shrink, "density": s.BankDensity, "digging": s.Digging, "fast": s.Fast, "slow": s.Slow, "batter": s.Batter, "shallow": s.ShallowBatter, "repose": s.Repose, "dig class": s.DigClass} {
 			if len(f.Source) < 12 {
 				t.Errorf("%s: %s has the source %q", s.ID, name, f.Source)
 			}
@@ -156,8 +156,11 @@ func TestSoilTable(t *testing.T) {
 		if slope := map[string]float64{"stable rock": 0, "A": 0.75, "B": 1, "C": 1.5}; s.Batter.Value != slope[s.SafetyType] || s.SafetyType == "" {
 			t.Errorf("%s: batter %v for type %q", s.ID, s.Batter.Value, s.SafetyType)
 		}
+		if c := s.DigClass.Value; c != math.Trunc(c) || c < 1 || c > 5 {
+			t.Errorf("%s: dig class %v", s.ID, c)
+		}
 		// From hardpan on the list goes by hardness.
-		if i >= 6 {
+		if i >= 10 {
 			if s.Digging.Value >= slowest {
 				t.Errorf("%s is dug as quickly as what is before it", s.ID)
 			}
@@ -187,7 +190,12 @@ func TestSoilTableIsAsPublished(t *testing.T) {
 	}
 	for _, r := range v.Table {
 		s, ok := SoilByID(r.Soil)
-		f, known := map[string]Figure{"swell": s.Swell, "shrink": s.Shrink, "digging": s.Digging, "repose": s.Repose}[r.Figure]
+		loose := s.BankDensity
+		loose.Value = s.LooseDensity() / poundPerCubicFoot
+		f, known := map[string]Figure{
+			"swell": s.Swell, "shrink": s.Shrink, "digging": s.Digging, "repose": s.Repose, "dig_class": s.DigClass,
+			"loose, lb/ft3": loose, "bank, lb/ft3": {s.BankDensity.Value / poundPerCubicFoot, s.BankDensity.Source, s.BankDensity.FromMemory},
+		}[r.Figure]
 		if !ok || !known {
 			t.Errorf("no %s of %s", r.Figure, r.Soil)
 		}
@@ -197,6 +205,38 @@ func TestSoilTableIsAsPublished(t *testing.T) {
 		if strings.Contains(r.Source, "from memory") != f.FromMemory {
 			t.Errorf("%s of %s: from memory is %v, of %s", r.Figure, r.Soil, f.FromMemory, r.Source)
 		}
+	}
+}
+
+// Version 1 documents name sand and clay, whose figures stay what they were: wet and
+// dry are classes of their own, of the same family.
+func TestSandAndClayStayWhatTheyWere(t *testing.T) {
+	for id, want := range map[string][7]float64{
+		"sand": {0.11, 0.05, 1842.1232, 0.25, 1.5, 1, 34},
+		"clay": {3000.0/2310 - 1, 0.20, 1779.8292, 0.1742424, 1, 0.25, 25},
+	} {
+		s, _ := SoilByID(id)
+		for i, got := range [7]float64{s.Swell.Value, s.Shrink.Value, s.BankDensity.Value, s.Digging.Value, s.Batter.Value, s.ShallowBatter.Value, s.Repose.Value} {
+			if !near(got, want[i], 1e-4) {
+				t.Errorf("%s: figure %d is %v, was %v", id, i, got, want[i])
+			}
+		}
+		dry, _ := SoilByID("dry-" + id)
+		wet, _ := SoilByID("wet-" + id)
+		if s.Family() != id || dry.Family() != id || wet.Family() != id {
+			t.Errorf("%s is of the family %s, its kinds of %s and %s", id, s.Family(), dry.Family(), wet.Family())
+		}
+		if !(dry.BankDensity.Value < wet.BankDensity.Value) || dry.Swell != wet.Swell || dry.Repose == wet.Repose {
+			t.Errorf("%s dry and wet: %+v, %+v", id, dry, wet)
+		}
+		// A face is trimmed as fast in every kind.
+		work := Work{TrimArea: 10}
+		if a, b := s.Hours(work), wet.Hours(work); a.Total != b.Total {
+			t.Errorf("%s is trimmed in %v, wet in %v", id, a.Total, b.Total)
+		}
+	}
+	if s, _ := SoilByID("sandy-clay"); s.Family() != "sandy-clay" {
+		t.Errorf("sandy clay is of the family %s", s.Family())
 	}
 }
 
@@ -215,6 +255,7 @@ func TestSoilDensities(t *testing.T) {
 func TestSoilFaults(t *testing.T) {
 	wantFault(t, "zero soil", Soil{}.Validate(), "density", "digging", "fast", "slow", "repose")
 	for field, f := range map[string]func(*Soil) *Figure{
+		"dig_class":      func(s *Soil) *Figure { return &s.DigClass },
 		"swell":          func(s *Soil) *Figure { return &s.Swell },
 		"shrink":         func(s *Soil) *Figure { return &s.Shrink },
 		"density":        func(s *Soil) *Figure { return &s.BankDensity },

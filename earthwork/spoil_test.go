@@ -40,7 +40,7 @@ func TestPublishedBalances(t *testing.T) {
 func TestEarthIsConserved(t *testing.T) {
 	borrows, spoils := 0, 0
 	for i, r := range rands(21, 20000) {
-		soil := Soils()[r.IntN(9)]
+		soil := soils[r.IntN(len(soils))]
 		if r.IntN(2) == 0 {
 			soil.Swell.Value, soil.Shrink.Value = 1.5*r.Float64(), r.Float64()-0.5
 		}

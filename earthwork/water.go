@@ -365,8 +365,12 @@ func CheckChannel(c Channel, q Flow, soil Soil) ([]Caution, error) {
 		return out, nil
 	}
 	speed := float64(q) / runs.Area().SquareMeters()
+	id := soil.Family()
+	if soil.ID == "wet-clay" {
+		id = soil.ID // not the stiff clay of the table
+	}
 	for i := range scour {
-		if v := &scour[i]; v.soil == soil.ID && speed > v.limit*footM {
+		if v := &scour[i]; v.soil == id && speed > v.limit*footM {
 			out.add(Caution{ID: "water-scours", Severity: Warn, Quantity: OfSpeed, Limit: v.limit * footM, Actual: speed,
 				Says: "The water runs fast enough to wear away the bare soil: line the swale with stone or turf, or give it less fall.", Source: "Fortier and Scobey, Permissible Canal Velocities, 1926: " + v.row, FromMemory: true})
 		}
@@ -415,5 +419,6 @@ var scour = [...]struct {
 	{soil: "gravel", limit: 2.50, row: "fine gravel, clear water, 2.50 ft/s"},
 	{soil: "sandy-clay", limit: 2.00, row: "silt loam, clear water, 2.00 ft/s"},
 	{soil: "clay", limit: 3.75, row: "stiff clay, clear water, 3.75 ft/s"},
+	{soil: "wet-clay", limit: 2.00, row: "silt loam, clear water, 2.00 ft/s; soft clay is not in it"},
 	{soil: "hardpan", limit: 6.00, row: "shales and hardpans, clear water, 6.00 ft/s"},
 }
