@@ -3,10 +3,8 @@
 // that is dragged, from the pointer's event to the painted drawing.
 // make bench-page builds what this needs.
 import { readFileSync } from "node:fs";
-import { createServer } from "node:http";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { brotliCompressSync, constants } from "node:zlib";
 import { chromium } from "playwright-core";
 import { builtMounts, serve } from "../serve.mjs";
 
@@ -18,29 +16,10 @@ const FLAGS = "--headless --no-sandbox --disable-gpu --no-first-run --disable-ba
 const NETWORK = { offline: false, downloadThroughput: (9e6 / 8) * 0.9, uploadThroughput: (1.5e6 / 8) * 0.9, latency: 60 * 2.75 };
 const SLOWER = 4;
 
-/** The site as a host that compresses would serve it, in front of the plain one. */
-async function compressing(port) {
-  const packed = new Map();
-  const server = createServer(async (request, response) => {
-    const answer = await fetch(`http://127.0.0.1:${port}${request.url}`, { headers: request.headers["if-none-match"] ? { "If-None-Match": request.headers["if-none-match"] } : {} });
-    const headers = Object.fromEntries([...answer.headers].filter(([name]) => !["content-length", "connection", "keep-alive", "transfer-encoding"].includes(name)));
-    if (answer.status !== 200) return response.writeHead(answer.status, headers).end();
-    const path = request.url.split("?")[0];
-    if (!packed.has(path)) {
-      const raw = Buffer.from(await answer.arrayBuffer());
-      packed.set(path, brotliCompressSync(raw, { params: { [constants.BROTLI_PARAM_QUALITY]: raw.length > 1e6 ? 9 : 11, [constants.BROTLI_PARAM_LGWIN]: 24, [constants.BROTLI_PARAM_SIZE_HINT]: raw.length } }));
-    }
-    response.writeHead(200, { ...headers, "Content-Encoding": "br", "Content-Length": packed.get(path).length }).end(packed.get(path));
-  });
-  await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
-  // What takes long to pack is packed before anybody waits for it.
-  for (const path of ["/", "/slopewright.wasm"]) await fetch(`http://127.0.0.1:${server.address().port}${path}`).then((r) => r.arrayBuffer());
-  return server;
-}
-
-const plain = await serve(builtMounts());
-const server = await compressing(plain.address().port);
+const server = await serve(builtMounts());
 const base = `http://localhost:${server.address().port}`;
+// What takes long to pack is packed before anybody waits for it.
+for (const path of ["/", "/slopewright.wasm", "/slopewright-whole.wasm"]) await (await fetch(base + path, { headers: { "Accept-Encoding": "br" } })).arrayBuffer();
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
 const n = (ms) => ms.toFixed(ms < 100 ? 1 : 0).padStart(7);
 const share = (sorted, p) => sorted[Math.min(sorted.length - 1, Math.ceil(sorted.length * p) - 1)];
@@ -109,8 +88,6 @@ try {
   }
 } finally {
   await browser.close();
-  for (const s of [server, plain]) {
-    s.close();
-    s.closeAllConnections();
-  }
+  server.close();
+  server.closeAllConnections();
 }
