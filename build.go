@@ -98,6 +98,8 @@ type FramedResult struct {
 	PadBase  unit.Length `json:"pad_gravel"`
 	// Platform is the depth of the framed landing at its head.
 	Platform unit.Length `json:"platform"`
+	// Posts, or footings where a beam lies low, carry one beam.
+	Posts int `json:"posts"`
 	// Handrail and Guard are heights above the nosings; 0 is none.
 	Handrail unit.Length   `json:"handrail"`
 	Guard    unit.Length   `json:"guard"`
@@ -156,12 +158,24 @@ func (m *maker) framedResult(out *FramedResult, f *materials.FramedFlight, p *ma
 	if !f.OnLanding {
 		out.Pad, out.PadWidth, out.PadDepth, out.PadBase = p.Pad.Length, p.Pad.Width, p.Pad.Depth, d.PadGravel
 	}
+	if n := out.beams(); n > 0 {
+		out.Posts = p.Posts / n
+	}
 	if p.Handrails > 0 {
 		out.Handrail = d.HandrailHeight
 	}
 	if p.GuardPosts > 0 {
 		out.Guard = d.GuardHeight
 	}
+}
+
+// beams is how many there are across the path: under the stringers, and two under
+// a landing.
+func (f *FramedResult) beams() int {
+	if f.Platform > 0 {
+		return f.Supports + 2
+	}
+	return f.Supports
 }
 
 func pieceResults(all []materials.Piece) []PieceResult {

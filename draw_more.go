@@ -9,6 +9,7 @@ import (
 	"github.com/martinlindhe/unit"
 
 	"github.com/slopewright/slopewright/internal/draw"
+	"github.com/slopewright/slopewright/materials"
 )
 
 // terrain is the ground with its crossfalls and the cross-section of the work.
@@ -57,13 +58,11 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 			p.Return = b.HeadReturn.Meters()
 		}
 	}
+	p.Boxes = r.planBoxes()
 	for _, f := range r.Build.Framed {
 		x := draw.PlanFrame{From: r.stationOf(f.First), Thickness: dressed(f.Stringer).Thickness.Meters(), Stringers: f.Stringers, Pad: f.Pad.Meters(), PadWidth: f.PadWidth.Meters(), Seat: r.frame(f).Measures().Seat}
 		x.To = x.From + float64(f.Tread*unit.Length(f.Risers-1))
-		x.Platform = f.Platform.Meters()
-		for k := 1; k <= f.Supports; k++ {
-			x.Beams = append(x.Beams, x.From+float64(f.Bay*unit.Length(k)))
-		}
+		r.bearings(&x, f)
 		p.Frames = append(p.Frames, x)
 	}
 	for _, x := range r.Haul.Places {
@@ -72,13 +71,65 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 		if says != x.Says {
 			says += ")."
 		}
-		p.Notes = append(p.Notes, says)
+		p.Places = append(p.Places, draw.PlanPlace{At: x.Station.Meters(), Breadth: x.Breadth.Meters(), Fetch: x.Fetch, Says: says})
 	}
 	p.Steps, p.Formation = r.drawnSteps()
 	for _, g := range r.Ground.Points {
 		p.Stations = append(p.Stations, g.Station.Meters())
 	}
 	return p, true
+}
+
+// bearings sets what a framed flight and the landing above it stand on: rows of
+// a beam each, ascending, and what the pieces say of beams, posts and decking.
+func (r Result) bearings(x *draw.PlanFrame, f FramedResult) {
+	x.Platform, x.Posts = f.Platform.Meters(), f.Posts
+	for _, p := range f.Pieces {
+		s := dressed(p.Section)
+		switch p.Use {
+		case materials.ItemBeam:
+			x.Beam = s.Thickness.Meters() * float64(p.Count) / float64(max(f.beams(), 1))
+		case materials.ItemPost:
+			// Beams without posts lie on their footings, and are the lowest.
+			x.Post = s.Thickness.Meters()
+			x.PostRows += p.Count / max(f.Posts, 1)
+		case materials.ItemDeckBoard:
+			x.Deck += p.Count
+		case materials.ItemJoist:
+			x.Joists += p.Count
+		}
+	}
+	for k := 1; k <= f.Supports; k++ {
+		x.Beams = append(x.Beams, x.From+float64(f.Bay*unit.Length(k)))
+	}
+	if x.Platform > 0 {
+		x.Beams = append(x.Beams, x.To+x.Beam/2, x.To+x.Platform-x.Beam/2)
+	}
+}
+
+// planBoxes are the boxes that a plan shows more of than a riser and two sides.
+func (r Result) planBoxes() []draw.PlanBox {
+	s := sheetMaker{r: r, box: r.Build.Box}
+	var out []draw.PlanBox
+	for _, b := range r.Build.Boxes {
+		x := draw.PlanBox{From: r.stationOf(b.Riser)}
+		for _, p := range b.Pieces {
+			switch n := s.joined(p); p.Use {
+			case materials.ItemRiserTimber:
+				x.Across = n
+			case materials.ItemSideTimber:
+				x.Along, x.Side = n, p.Length.Meters()*float64(n)
+			case materials.ItemCrossPiece:
+				x.Crosses = p.Count
+			case materials.ItemLandingTimber:
+				x.Back = true
+			}
+		}
+		if x.Across > 1 || x.Along > 1 || x.Crosses > 0 || x.Back {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // stationOf is where a riser stands.

@@ -79,12 +79,15 @@ type HaulMove struct {
 
 // HaulPlace is a place that earth goes to or comes from.
 type HaulPlace struct {
-	_     [0]func()   // not comparable, which spares code: see DEVELOPERS.md
-	Name  string      `json:"name"`
-	Fetch bool        `json:"fetch,omitempty" doc:"it comes from there"`
-	Away  bool        `json:"away,omitempty" doc:"it leaves the site"`
-	Loose unit.Volume `json:"loose"`
-	Mass  unit.Mass   `json:"mass"`
+	_     [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Name  string    `json:"name"`
+	Fetch bool      `json:"fetch,omitempty" doc:"it comes from there"`
+	Away  bool      `json:"away,omitempty" doc:"it leaves the site"`
+	// Station and Distance are where one turns off to it, and how far it is from there.
+	Station  unit.Length `json:"station" doc:"where one turns off to it"`
+	Distance unit.Length `json:"distance" doc:"from there"`
+	Loose    unit.Volume `json:"loose"`
+	Mass     unit.Mass   `json:"mass"`
 	// Breadth, Height and Footprint are of a round heap at its angle of repose.
 	Breadth   unit.Length `json:"breadth,omitempty" doc:"of a round heap at its angle of repose"`
 	Height    unit.Length `json:"height,omitempty"`
@@ -510,7 +513,7 @@ func setBackOf(p earthwork.Pile) unit.Length { return setBack + p.Breadth/2 }
 
 func (m *maker) haulPlace(given EarthPlace, p earthwork.Place, loose unit.Volume) HaulPlace {
 	w := m.words
-	out := HaulPlace{Name: p.Name, Fetch: p.Borrow, Away: given.Away, Loose: loose, Mass: m.soil.Mass(m.soil.BankOfLoose(loose))}
+	out := HaulPlace{Name: p.Name, Fetch: p.Borrow, Away: given.Away, Station: p.Station, Distance: p.Offset, Loose: loose, Mass: m.soil.Mass(m.soil.BankOfLoose(loose))}
 	out.Says = strings.TrimSuffix(sentence(p.Name), ".") + ", " + w.distance(p.Offset) + " from "
 	if p.Station == 0 {
 		out.Says += "the foot"

@@ -17,6 +17,8 @@ type Plan struct {
 	Breadth   float64
 	// Return is how far the sides of the last box run on behind its riser.
 	Return float64
+	// Boxes are those with more than a riser and two sides, each of one piece.
+	Boxes []PlanBox
 	// Frames are the flights on stringers.
 	Frames []PlanFrame
 	// SetBack is how far from the edge of the cut spoil must lie; 0 draws no
@@ -24,12 +26,27 @@ type Plan struct {
 	SetBack float64
 	// Stations are marked along the path.
 	Stations []float64
-	// Notes stand below, such as where the spoil goes that lies off the paper.
+	// Places are where earth goes to and comes from.
+	Places []PlanPlace
+	// Notes stand below.
 	Notes      []string
 	LengthText func(metres float64) string
 	Feet       bool
 	Words      Words
 	Parts      FrameWords
+}
+
+// PlanBox is what a box has beside a riser and two sides.
+type PlanBox struct {
+	From float64 // the station of its riser
+	Side float64 // the length of a side, behind the riser's timber
+	// Across and Along are how many pieces, end to end and of one length, make the
+	// riser and a side.
+	Across, Along int
+	// Crosses stand between the sides, evenly spaced; Back is a timber across the
+	// back of a landing.
+	Crosses int
+	Back    bool
 }
 
 // PlanFrame is a flight on stringers, and the framed landing above it.
@@ -42,10 +59,29 @@ type PlanFrame struct {
 	// Seat is how far the level cut at the foot runs back from From. The pad
 	// under it is Pad along the path and PadWidth across; 0 is none.
 	Seat, Pad, PadWidth float64
-	// Platform is the depth of the framed landing above To, 0 for none; Beams
-	// are the stations of beams on posts under the stringers.
-	Platform float64
-	Beams    []float64
+	// Platform is the depth of the framed landing above To, 0 for none, with so
+	// many Deck boards across it on Joists along it.
+	Platform     float64
+	Deck, Joists int
+	// Beams are the stations of the middles of beams across the path, ascending,
+	// each Beam thick; the last PostRows of them stand on Posts each, Post square.
+	Beams           []float64
+	Beam, Post      float64
+	Posts, PostRows int
+}
+
+// evenly is where the middles of n members of a thickness lie that reach from
+// one side of a width to the other.
+func evenly(width, thick float64, n int) []float64 {
+	var out []float64
+	for i := range n {
+		o := 0.0
+		if n > 1 {
+			o = (width - thick) * (float64(i)/float64(n-1) - 0.5)
+		}
+		out = append(out, o)
+	}
+	return out
 }
 
 // pad is where a frame's pad lies, in stations: its middle under the seat's.
@@ -63,9 +99,19 @@ func (p *Plan) drawable() bool {
 	ok = ok && len(p.Course.Bends) <= maxSteps && len(p.Frames) <= maxSteps
 	for _, f := range p.Frames {
 		ok = ok && f.To >= f.From && f.Stringers >= 0 && f.Stringers <= 100 && len(f.Beams) <= 1000
-		for _, v := range []float64{f.From + 2e6, f.To + 2e6, f.Thickness, f.Seat, f.Pad, f.PadWidth, f.Platform} {
+		for _, n := range []int{f.Deck, f.Joists, f.Posts, f.PostRows} {
+			ok = ok && n >= 0 && n <= 1000
+		}
+		for _, v := range []float64{f.From + 2e6, f.To + 2e6, f.Thickness, f.Seat, f.Pad, f.PadWidth, f.Platform, f.Beam, f.Post} {
 			ok = ok && v >= 0 && v <= 4e6
 		}
+	}
+	ok = ok && len(p.Places) <= maxSteps && len(p.Boxes) <= maxSteps
+	for _, x := range p.Boxes {
+		ok = ok && math.Abs(x.From) <= maxMetres && x.Side >= 0 && x.Side <= maxMetres && x.Across <= 1000 && x.Along <= 1000 && x.Crosses <= 1000
+	}
+	for _, x := range p.Places {
+		ok = ok && math.Abs(x.At) <= maxMetres && x.Breadth >= 0 && x.Breadth <= 1000
 	}
 	at := math.Inf(-1)
 	for _, b := range p.Course.Bends {
@@ -88,7 +134,7 @@ type planDrawing struct {
 	min    Spot
 	// edges are the daylight lines, left and right, in runs of one kind.
 	edges [2][]edge
-	has   struct{ cut, toe bool }
+	has   struct{ cut, toe, heap bool }
 }
 
 // edge is a stretch of one side that is all cut or all made ground.
@@ -341,6 +387,7 @@ func (d *planDrawing) draw() {
 	d.stroke("sw-riser", &risers, 1.8, "")
 
 	d.numbers()
+	d.has.heap = d.places()
 	d.widths()
 	d.uphill(from, foot.Station)
 	d.marks(from, to)
@@ -375,7 +422,8 @@ func (d *planDrawing) timbers() {
 		for _, sign := range []float64{-1, 1} {
 			d.along(&sides, s.Station, end, sign*half)
 			if inner > 0 {
-				d.along(&sides, s.Station, end, sign*inner)
+				// Sides butt behind the riser's timber.
+				d.along(&sides, math.Min(s.Station+pl.Breadth, end), end, sign*inner)
 			}
 			if i == len(pl.Steps)-1 {
 				d.across(&sides, end, sign*half, sign*math.Max(inner, 0))
@@ -384,12 +432,45 @@ func (d *planDrawing) timbers() {
 		d.across(&sides, s.Station+pl.Breadth, -half, half)
 	}
 	d.stroke("sw-timber", &sides, 0.8, "")
+	var joints, crosses path
+	for _, x := range pl.Boxes {
+		back := x.From + pl.Breadth
+		for k := 1; k < x.Across; k++ {
+			d.along(&joints, x.From, back, -half+2*half*float64(k)/float64(x.Across))
+		}
+		for k := 1; k < x.Along; k++ {
+			for _, sign := range []float64{-1, 1} {
+				d.across(&joints, back+x.Side*float64(k)/float64(x.Along), sign*half, sign*math.Max(inner, 0))
+			}
+		}
+		end := x.From
+		for _, s := range pl.Steps {
+			if s.Station == x.From {
+				end = s.TreadEnd
+			}
+		}
+		if inner <= 0 {
+			continue
+		}
+		if x.Back {
+			end -= pl.Breadth
+			d.across(&crosses, end, -inner, inner)
+		}
+		for k := 1; k <= x.Crosses; k++ {
+			m := back + (end-back)*float64(k)/float64(x.Crosses+1)
+			for _, e := range []float64{m - pl.Breadth/2, m + pl.Breadth/2} {
+				d.across(&crosses, e, -inner, inner)
+			}
+		}
+	}
+	d.stroke("sw-cross-piece", &crosses, 0.8, "")
+	d.stroke("sw-joint", &joints, 1.8, "")
 }
 
 // frames draws what carries the framed flights: pads, beams, stringers.
 func (d *planDrawing) frames() {
 	half := d.pl.Terrain.Width / 2
-	var pads, beams, stringers, edges path
+	var pads, beams, stringers, edges, posts, deck, joists path
 	for _, f := range d.pl.Frames {
 		if f.Pad > 0 && f.PadWidth > 0 {
 			a, b := f.pad()
@@ -402,7 +483,14 @@ func (d *planDrawing) frames() {
 			}
 		}
 		for _, x := range f.Beams {
-			d.across(&beams, x, -half, half)
+			for _, e := range []float64{x - f.Beam/2, x + f.Beam/2} {
+				d.across(&beams, e, -half, half)
+			}
+		}
+		for i := max(len(f.Beams)-f.PostRows, 0); i < len(f.Beams); i++ {
+			for _, o := range evenly(2*half, f.Post, f.Posts) {
+				d.post(&posts, f.Beams[i], o, f.Post)
+			}
 		}
 		for i := range f.Stringers {
 			o := -half
@@ -420,12 +508,39 @@ func (d *planDrawing) frames() {
 			for _, x := range []float64{-half, half} {
 				d.along(&edges, f.To, f.To+f.Platform, x)
 			}
+			// Boards are as far apart as they are many; their joints labels may cross.
+			for k := 1; k < f.Deck; k++ {
+				d.strokeAcross(&deck, f.To+f.Platform*float64(k)/float64(f.Deck), -half, half)
+			}
+			d.across(&edges, f.To+f.Platform, -half, half)
+			for _, o := range evenly(2*half, f.Thickness, f.Joists) {
+				d.along(&joists, f.To, f.To+f.Platform, o)
+			}
 		}
 	}
+	d.stroke("sw-deck-board", &deck, 0.4, "")
+	d.stroke("sw-joist", &joists, 0.6, `stroke-dasharray="2 3"`)
+	if posts.b.Len() > 0 {
+		d.element("path", "sw-post", `fill="currentColor" d="`+posts.String()+`"`)
+	}
 	d.stroke("sw-pad", &pads, 0.9, `stroke-dasharray="9 3"`)
-	d.stroke("sw-beam", &beams, 1.4, `stroke-dasharray="3 3"`)
+	d.stroke("sw-beam", &beams, 0.9, `stroke-dasharray="3 3"`)
 	d.stroke("sw-stringer", &stringers, 0.6, `stroke-dasharray="4 2"`)
 	d.stroke("sw-stringer-edge", &edges, 0.8, "")
+}
+
+// post is a square about a place, along the path and across it.
+func (d *planDrawing) post(p *path, station, offset, side float64) {
+	r := math.Max(side/2, 1.5/d.k)
+	for i, c := range [][2]float64{{-r, -r}, {r, -r}, {r, r}, {-r, r}} {
+		x, y := d.at(station+c[0], offset+c[1])
+		if i == 0 {
+			p.move(x, y)
+		} else {
+			p.to(x, y)
+		}
+	}
+	p.close()
 }
 
 // stretches joins neighbouring pieces of formation.
@@ -584,15 +699,29 @@ func (d *planDrawing) marks(from, to float64) {
 	}
 	if len(d.pl.Course.Bends) > 0 {
 		// Round bends the stations are ticked on the path's own edge.
-		var p path
+		var p, leaders path
 		for _, s := range r {
 			if s >= from && s <= to {
 				d.strokeAcross(&p, s, d.pl.Terrain.Width/2, d.pl.Terrain.Width/2+6/d.k)
-				x, y := d.at(s, d.pl.Terrain.Width/2+16/d.k)
-				d.p.place(label{text: d.length(s), x: x, y: y + 4, size: smallSize, anchor: middle, class: "sw-station-text"})
+				var c []label
+				for _, out := range []float64{16, 26, 36, 48, 60, 76, 92, 110} {
+					x, y := d.at(s, d.pl.Terrain.Width/2+out/d.k)
+					for _, a := range []anchor{middle, start, finish} {
+						c = append(c, label{text: d.length(s), x: x, y: y + 4, size: smallSize, anchor: a, class: "sw-station-text"})
+					}
+				}
+				if d.p.place(c...) {
+					l := d.p.labels[len(d.p.labels)-1]
+					d.bottom = math.Max(d.bottom, l.y+6)
+					x, y := d.at(s, d.pl.Terrain.Width/2+7/d.k)
+					if far := math.Hypot(l.x-x, l.y-4-y); far > 20 {
+						leaders.move(x, y).to(x+(l.x-x)*(1-9/far), y+(l.y-4-y)*(1-9/far))
+					}
+				}
 			}
 		}
 		d.stroke("sw-station", &p, 0.8, "")
+		d.stroke("sw-leader", &leaders, 0.4, `stroke-dasharray="1 3"`)
 		return
 	}
 	y := d.bottom + 4
@@ -636,9 +765,20 @@ func (d *planDrawing) planKey() {
 		e = append(e, beam(d.words.PathEdge, "sw-timber", ""))
 	}
 	frame := d.pl.Parts.filled()
-	pads, beams := false, false
+	pads, beams, posts, decks, joists := false, false, false, false, false
 	for _, f := range d.pl.Frames {
 		pads, beams = pads || f.Pad > 0, beams || len(f.Beams) > 0
+		posts, decks, joists = posts || f.Posts > 0 && f.PostRows > 0, decks || f.Deck > 1, joists || f.Joists > 0
+	}
+	joints := false
+	for _, x := range d.pl.Boxes {
+		joints = joints || x.Across > 1 || x.Along > 1
+	}
+	if joints {
+		e = append(e, keyEntry{d.words.Joint, func(x, y float64) {
+			beam("", "sw-timber", "").draw(x, y)
+			d.line("sw-joint", x+swatch/2, y-3, x+swatch/2, y+3, 1.8, "")
+		}})
 	}
 	if len(d.pl.Frames) > 0 {
 		e = append(e, beam(frame.Stringer, "sw-stringer", ` stroke-dasharray="4 2"`))
@@ -647,7 +787,24 @@ func (d *planDrawing) planKey() {
 		e = append(e, beam(frame.Pad, "sw-pad", ` stroke-dasharray="9 3"`))
 	}
 	if beams {
-		e = append(e, keyEntry{frame.Beam, line("sw-beam", 1.4, `stroke-dasharray="3 3"`)})
+		e = append(e, beam(frame.Beams, "sw-beam", ` stroke-dasharray="3 3"`))
+	}
+	if posts {
+		e = append(e, keyEntry{frame.Post, func(x, y float64) {
+			d.element("rect", "sw-post", `x="`+px(x+swatch/2-3)+`" y="`+px(y-3)+`" width="6" height="6" fill="currentColor"`)
+		}})
+	}
+	if decks {
+		e = append(e, keyEntry{frame.Deck, func(x, y float64) {
+			var p path
+			for i := range 4 {
+				p.move(x+4+5*float64(i), y-5).to(x+4+5*float64(i), y+5)
+			}
+			d.stroke("sw-deck-board", &p, 0.5, "")
+		}})
+	}
+	if joists {
+		e = append(e, keyEntry{frame.Joist, line("sw-joist", 0.6, `stroke-dasharray="2 3"`)})
 	}
 	if len(d.pl.Formation) > 0 {
 		e = append(e, keyEntry{d.words.FormationEdge, line("sw-formation", 0.9, `stroke-dasharray="5 2.5"`)})
@@ -667,6 +824,9 @@ func (d *planDrawing) planKey() {
 	}
 	if d.setBack(0) > 0 || d.setBack(1) > 0 {
 		e = append(e, keyEntry{d.words.SetBack, line("sw-set-back", 0.9, `stroke-dasharray="1 4"`)})
+	}
+	if d.has.heap {
+		e = append(e, keyEntry{d.words.Heap, func(x, y float64) { d.heap(x+swatch/2, y, 7) }})
 	}
 	d.entries(e)
 }

@@ -81,8 +81,8 @@ type Words struct {
 	Ground, Finished, Formation, Cut, Fill, Gravel, String string    // the key
 	Rise, Run, DeepestCut, Landing                         string
 	// The plan.
-	Uphill, PathEdge, FormationEdge, TopOfCut, Toe, SetBack, Width, FormationWidth string
-	Stringers, Pad, Beam                                                           string
+	Uphill, PathEdge, FormationEdge, TopOfCut, Toe, SetBack, Heap, Joint, Width, FormationWidth string
+	Stringers, Pad, Beam                                                                        string
 	// The view.
 	GroundBefore, Earth, Isometric string
 	// TrueScale says that heights are not exaggerated.
@@ -100,7 +100,7 @@ func English() Words {
 		Rise: "Rise", Run: "Run", DeepestCut: "Deepest cut", Landing: "Landing",
 		Uphill:   "Uphill",
 		PathEdge: "Timbers", FormationEdge: "Edge of formation", TopOfCut: "Top of cut", Toe: "Toe of made ground",
-		SetBack: "Spoil and stacks outside this line", Width: "Width", FormationWidth: "Formation",
+		SetBack: "Spoil and stacks outside this line", Heap: "Heap to scale, its way cut short", Joint: "Joint", Width: "Width", FormationWidth: "Formation",
 		GroundBefore: "Ground before work, at the near edge", Earth: "Hill below formation",
 		Isometric: "Isometric, cut away along the near edge of the path; numbers are risers",
 		TrueScale: "Heights and lengths to one scale",
@@ -118,7 +118,7 @@ func (w Words) filled() Words {
 		{&w.Cut, &e.Cut}, {&w.Fill, &e.Fill}, {&w.Gravel, &e.Gravel}, {&w.String, &e.String},
 		{&w.Rise, &e.Rise}, {&w.Run, &e.Run}, {&w.DeepestCut, &e.DeepestCut}, {&w.Landing, &e.Landing},
 		{&w.Uphill, &e.Uphill}, {&w.PathEdge, &e.PathEdge}, {&w.FormationEdge, &e.FormationEdge}, {&w.TopOfCut, &e.TopOfCut},
-		{&w.Toe, &e.Toe}, {&w.SetBack, &e.SetBack}, {&w.Width, &e.Width}, {&w.FormationWidth, &e.FormationWidth},
+		{&w.Toe, &e.Toe}, {&w.SetBack, &e.SetBack}, {&w.Heap, &e.Heap}, {&w.Joint, &e.Joint}, {&w.Width, &e.Width}, {&w.FormationWidth, &e.FormationWidth},
 		{&w.GroundBefore, &e.GroundBefore}, {&w.Earth, &e.Earth}, {&w.Isometric, &e.Isometric},
 		{&w.TrueScale, &e.TrueScale}, {&w.Feet, &e.Feet}, {&w.Metres, &e.Metres}, {&w.Nothing, &e.Nothing},
 	} {
