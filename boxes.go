@@ -37,10 +37,6 @@ type Waste struct {
 	Cable        *Slope `json:"cable,omitempty" range:"[0,1]" doc:"of lights; default 5 %"`
 }
 
-// bankFrom is the lowest bank that side timbers are set for: less is tamped to a
-// slope. Common practice.
-const bankFromImperial, bankFromMetric = 4 * unit.Inch, 100 * unit.Millimeter
-
 // readBox takes the parts of the boxes' detail beyond timber and layers.
 func (m *maker) readBox(d *materials.BoxDetail, all *Faults) {
 	b := m.plan.Build
@@ -91,8 +87,7 @@ func (m *maker) readBox(d *materials.BoxDetail, all *Faults) {
 	d.FaceScrewEvery = lengthOr(b.FaceScrewEvery, m.either(24*unit.Inch, 600*unit.Millimeter))
 	d.LandingBack = b.LandingBack
 	length(&d.LandingEvery, b.LandingEvery)
-	length(&d.BankTo, b.BankTo)
-	d.SpikeEvery = lengthOr(b.SpikeEvery, m.either(24*unit.Inch, 600*unit.Millimeter))
+	m.readBank(d)
 	if b.Bar != "" {
 		if s, ok := section("bar", b.Bar, true); ok {
 			d.Pin = s
@@ -196,67 +191,6 @@ func gravelNames() string {
 	return strings.Join(out, ", ")
 }
 
-// bank gives a box the height of the bank at its sides, where the plan has side
-// timbers hold it: how far the ground at the boxes' edges stands above the tread
-// at most. Where it is lower than a bank worth holding it is 0.
-func (m *maker) bank(b *materials.Box, i int) {
-	if m.plan.Build.BankTo == nil {
-		return
-	}
-	s := m.layout.Steps[i]
-	end := s.Station + m.detail.HeadReturn
-	if i < len(m.layout.Steps)-1 {
-		end = m.layout.Steps[i+1].Station
-	}
-	least := lengthOr(m.plan.Build.BankFrom, m.either(bankFromImperial, bankFromMetric))
-	for _, side := range []struct {
-		of   *unit.Length
-		sign float64
-	}{{&b.BankLeft, -1}, {&b.BankRight, 1}} {
-		at := func(x unit.Length) {
-			ground, ok := m.ground.LevelAt(x)
-			if !ok {
-				return
-			}
-			slope, _ := m.ground.CrossfallAt(x)
-			high := ground - s.Level - unit.Length(m.layout.Wash*float64(x-s.Station)) +
-				unit.Length(float64(side.sign*slope)*float64(m.section.Width)/2)
-			if high > *side.of {
-				*side.of = high
-			}
-		}
-		at(s.Station)
-		at(end)
-		for _, p := range m.ground.Points() {
-			if p.Station > s.Station && p.Station < end {
-				at(p.Station)
-			}
-		}
-		if *side.of < least {
-			*side.of = 0
-		}
-	}
-}
-
-// bankFindings are the banks that side timbers do not hold.
-func (m *maker) bankFindings() []Finding {
-	var out []Finding
-	for _, b := range m.boxed {
-		high := b.BankLeft
-		if b.BankRight > high {
-			high = b.BankRight
-		}
-		if high > m.detail.BankTo+tolerance {
-			out = append(out, Finding{
-				Severity: "stop", Rule: "bank-held", Source: "IRC 2009 R404.4: walls with more than 24 in of unbalanced fill need an engineered design; 48 in in later editions, from memory",
-				Says:  "The bank beside the box stands higher than what its side timbers may hold: have an engineer design what holds it, slope it back, or move the path.",
-				Limit: m.words.length(m.detail.BankTo), Actual: m.words.length(high), Where: "riser " + strconv.Itoa(b.Number),
-			})
-		}
-	}
-	return out
-}
-
 // digBoxFooting digs the footing of the bottom step: what of it lies below the
 // trench of its riser timber. The concrete takes the place of the gravel there.
 func (m *maker) digBoxFooting() error {
@@ -311,6 +245,7 @@ const (
 	footHours     = 1.5 // a buried timber
 	faceHours     = 0.3 // a face board
 	bankHours     = 0.5 // a bank timber, spiked
+	deadmanHours  = 0.7 // a deadman with its cross piece, beside the digging
 	stripMetre    = 0.1 // a metre of edging with its stakes
 	drainMetre    = 0.4 // a metre of drain, laid and filled, beside the digging
 	lampHours     = 0.75
@@ -338,13 +273,16 @@ func (m *maker) sundryTime() []earthwork.Activity {
 	case materials.FootingBuried:
 		add("footing", "footing of the bottom step", footHours)
 	}
-	faces, banks := 0, 0
+	faces, banks, deadmen := 0, 0, 0
 	for _, p := range m.takeoff.Boxes {
 		faces += p.FaceBoards
-		banks += p.BankTimbers
+		for _, x := range p.Banks {
+			banks += x.Courses
+			deadmen += x.Deadmen
+		}
 	}
 	add("faces", "face boards", faceHours*float64(faces))
-	add("banks", "timbers that hold the bank", bankHours*float64(banks))
+	add("banks", "timbers that hold the bank", float64(bankHours*float64(banks))+float64(deadmanHours*float64(deadmen)))
 	for _, i := range m.takeoff.Items {
 		switch i.ID {
 		case materials.ItemEdging:
@@ -356,29 +294,6 @@ func (m *maker) sundryTime() []earthwork.Activity {
 		}
 	}
 	return out
-}
-
-// remeasure makes the timbers' items those of the pieces, after some were cut
-// to other lengths.
-func remeasure(t *materials.Takeoff) {
-	for i := range t.Items {
-		it := &t.Items[i]
-		n, long := 0, unit.Length(0)
-		for _, p := range t.Pieces {
-			if p.Use == it.ID && p.Section == it.Section {
-				n += p.Count
-				long += unit.Length(p.Count) * p.Length
-			}
-		}
-		q := &it.Need
-		if n == 0 || q.Length == 0 || n == q.Count && long == q.Length || it.Order.Count != q.Count {
-			continue
-		}
-		part := float64(long) / float64(q.Length)
-		q.Count, q.Length = n, long
-		q.Volume, q.Mass = unit.Volume(part*float64(q.Volume)), unit.Mass(part*float64(q.Mass))
-		it.Order = *q
-	}
 }
 
 // notesResult is what the take-off has to say, each sentence once with the

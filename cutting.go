@@ -26,7 +26,7 @@ type Cut struct {
 // FactoryEnds says that the pieces of a use must keep ends that the board came
 // with.
 type FactoryEnds struct {
-	Use  string `json:"use" need:"true" one:"riser-timber side-timber cross-piece landing-timber foot-timber bank-timber face-board stringer tread-board riser-board ledger post beam joist deck-board guard-post guard-rail baluster handrail" doc:"write the item that the pieces are, such as side-timber"`
+	Use  string `json:"use" need:"true" one:"riser-timber side-timber cross-piece landing-timber foot-timber bank-timber deadman deadman-cross-piece face-board stringer tread-board riser-board ledger post beam joist deck-board guard-post guard-rail baluster handrail" doc:"write the item that the pieces are, such as side-timber"`
 	Ends int    `json:"ends" need:"true" range:"[1,2]" doc:"write 1, or 2 for a whole board of just that length"`
 }
 

@@ -20,7 +20,7 @@ type StepPart struct {
 // DigPart is one part of all the digging.
 type DigPart struct {
 	_    [0]func()   // not comparable, which spares code: see DEVELOPERS.md
-	Part string      `json:"part" doc:"topsoil, bench, landing, over, working, sides, clearance, trench, pads, posts, footing or drain"`
+	Part string      `json:"part" doc:"topsoil, bench, landing, over, working, sides, clearance, trench, pads, posts, footing, drain or deadmen"`
 	Name string      `json:"name"`
 	Bank unit.Volume `json:"bank"`
 	Says string      `json:"says"`
@@ -224,6 +224,7 @@ var partNames = [...][2]string{
 	{"posts", "post holes"},
 	{"footing", "footing of the bottom step"},
 	{"drain", "swale or drain"},
+	{"deadmen", "trenches for deadmen"},
 }
 
 // partOut takes the digging of every step apart.
@@ -272,6 +273,7 @@ func (m *maker) partOut() error {
 		add("posts", s.posts)
 		add("footing", s.FootingBank-s.pads-s.posts)
 		add("drain", s.drain)
+		add("deadmen", s.deadmen)
 	}
 	for _, n := range partNames {
 		if v := sums[n[0]]; v > 0 {

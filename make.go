@@ -605,6 +605,9 @@ func (m *maker) dig() error {
 	if err := m.digBoxFooting(); err != nil {
 		return err
 	}
+	if err := m.digDeadmen(); err != nil {
+		return err
+	}
 	if err := m.leadOff(); err != nil {
 		return err
 	}
@@ -1001,6 +1004,7 @@ func (m *maker) boxes() []materials.Box {
 			continue
 		}
 		m.bank(&b, i)
+		m.turn(&b, i)
 		out = append(out, b)
 	}
 	return out
@@ -1014,9 +1018,7 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 		if t, err = materials.TakeOff(boxes, m.detail); err != nil {
 			return t, under("build", err)
 		}
-		if err := m.bend(&t, boxes); err != nil {
-			return t, err
-		}
+		t.Notes = append(t.Notes, m.turnNotes()...)
 		if m.standsRiser(t.Boxes[0].Number) {
 			withoutRiser(&t)
 		}
@@ -1060,86 +1062,6 @@ func withoutRiser(t *materials.Takeoff) {
 			break
 		}
 	}
-}
-
-// bend cuts the sides of the boxes on bends to the lengths that a wedge needs.
-func (m *maker) bend(t *materials.Takeoff, boxes []materials.Box) error {
-	if len(m.wedges) == 0 {
-		return nil
-	}
-	radius := func(x unit.Length) unit.Length {
-		for _, b := range m.bends {
-			if x >= b.From-tolerance && x < b.To {
-				return b.Radius
-			}
-		}
-		return 0
-	}
-	for _, w := range m.wedges {
-		part := &materials.BoxPart{}
-		for i := range t.Boxes {
-			if t.Boxes[i].Number == w.Riser+m.below() {
-				part = &t.Boxes[i]
-			}
-		}
-		s := m.layout.Steps[w.Riser-1]
-		r := radius(s.Station)
-		if r == 0 {
-			r = radius(s.Station + s.Tread/2)
-		}
-		if part.Number == 0 || r == 0 {
-			continue
-		}
-		plan, err := materials.Wedge{Number: part.Number, Riser: m.layout.Riser, Tread: s.Tread, Radius: r, Width: m.section.Width, NextBears: part.Buried == 0}.Plan(m.detail)
-		if err != nil {
-			return under("path.bends", err)
-		}
-		// Half of the box's sides are inner ones, half outer ones.
-		half := part.Sides / 2
-		if !takeOut(t.Pieces, materials.ItemSideTimber, part.SideTimber, part.Sides) {
-			continue
-		}
-		inner := materials.Piece{Section: m.detail.Timber.Name, Length: plan.InnerSide, Count: half, Use: materials.ItemSideTimber}
-		outer := inner
-		outer.Length, outer.Count = plan.OuterSide, part.Sides-half
-		t.Pieces = append(t.Pieces, inner, outer)
-		takeOut(part.Pieces, materials.ItemSideTimber, part.SideTimber, part.Sides)
-		part.Pieces = append(part.Pieces, outer, inner)
-		// What holds the bank is cut for the outside and, on the inside, shorter.
-		if takeOut(t.Pieces, materials.ItemBankTimber, part.BankTimber, part.BankTimbers) {
-			bank := outer
-			bank.Use, bank.Length, bank.Count = materials.ItemBankTimber, plan.OuterFace, part.BankTimbers
-			takeOut(part.Pieces, bank.Use, part.BankTimber, bank.Count)
-			t.Pieces, part.Pieces = append(t.Pieces, bank), append(part.Pieces, bank)
-		}
-		part.Pieces = wanted(part.Pieces)
-	}
-	t.Pieces = wanted(t.Pieces)
-	remeasure(t)
-	return nil
-}
-
-// wanted leaves the pieces of which there are any.
-func wanted(all []materials.Piece) []materials.Piece {
-	kept := all[:0]
-	for _, p := range all {
-		if p.Count > 0 && p.Length > 0 {
-			kept = append(kept, p)
-		}
-	}
-	return kept
-}
-
-// takeOut takes so many pieces of a use and length out of a list.
-func takeOut(pieces []materials.Piece, use string, length unit.Length, n int) bool {
-	for i := range pieces {
-		p := &pieces[i]
-		if p.Use == use && p.Length == length && p.Count >= n {
-			p.Count -= n
-			return true
-		}
-	}
-	return false
 }
 
 // stockUp gives every timber of the take-off that the plan has no stock of its

@@ -207,12 +207,20 @@ type Build struct {
 	FaceRebate     *Length `json:"face_rebate,omitempty" range:"[0,0.1]" doc:"how deep it lies in the riser timber; default 0, on its face"`
 	FaceScrewEvery *Length `json:"face_screw_every,omitempty" range:"[0.1,3]" doc:"most between the pairs of screws that hold it; default 2 ft or 600 mm"`
 	// Landings, and the bank beside the boxes.
-	LandingBack  bool     `json:"landing_back,omitempty" doc:"a landing has a timber across its back between the sides"`
-	LandingEvery *Length  `json:"landing_every,omitempty" range:"[0.1,20]" doc:"cross_every for landings; default the same"`
-	BankTo       *Length  `json:"bank_to,omitempty" range:"(0,1.2192]" doc:"side timbers hold the cut bank up to this height, at most 4 ft; over 2 ft commonly needs a design; default the bank is sloped back"`
-	BankFrom     *Length  `json:"bank_from,omitempty" range:"[0,1]" doc:"the lowest bank that is held; default 4 in or 100 mm"`
-	SpikeEvery   *Length  `json:"spike_every,omitempty" range:"[0.1,3]" doc:"most between the spikes through a bank timber; default 2 ft or 600 mm"`
-	Footing      *Footing `json:"footing,omitempty" doc:"under the bottom step, so that the stack does not creep downhill; default none"`
+	LandingBack  bool    `json:"landing_back,omitempty" doc:"a landing has a timber across its back between the sides"`
+	LandingEvery *Length `json:"landing_every,omitempty" range:"[0.1,20]" doc:"cross_every for landings; default the same"`
+	BankTo       *Length `json:"bank_to,omitempty" range:"(0,1.2192]" doc:"side timbers hold the cut bank up to this height, at most 4 ft; over 2 ft commonly needs a design; default the bank is sloped back"`
+	BankFrom     *Length `json:"bank_from,omitempty" range:"[0,1]" doc:"the lowest bank that is held; default 4 in or 100 mm"`
+	SpikeEvery   *Length `json:"spike_every,omitempty" range:"[0.1,3]" doc:"most between the spikes through a bank timber; default 2 ft or 600 mm"`
+	Spike        *Length `json:"spike,omitempty" range:"[0.05,1]" doc:"length of a spike; default the timber's height and 4 to 5 in more"`
+	BankBars     bool    `json:"bank_bars,omitempty" doc:"bars driven through three timbers at a time hold the bank's timbers together, in place of spikes"`
+	// Deadmen tie back a bank that is held.
+	NoDeadmen     bool     `json:"no_deadmen,omitempty" doc:"held banks are not tied back"`
+	DeadmanFrom   *Length  `json:"deadman_from,omitempty" range:"(0,1.2192]" doc:"a held bank higher than this is tied back by deadmen, in every second course from the second; default 2 ft or 600 mm"`
+	DeadmanLength *Length  `json:"deadman_length,omitempty" range:"[0.3,5]" doc:"how far they reach into the bank behind the timbers; default 4 ft, or the bank's height if that is more"`
+	DeadmanEvery  *Length  `json:"deadman_every,omitempty" range:"[0.3,10]" doc:"most between them along a box; default 8 ft or 2.4 m"`
+	DeadmanCross  *Length  `json:"deadman_cross,omitempty" range:"[0.1,3]" doc:"length of the cross piece on the far end; default 2 ft or 600 mm"`
+	Footing       *Footing `json:"footing,omitempty" doc:"under the bottom step, so that the stack does not creep downhill; default none"`
 	// Pins.
 	NoPins     bool    `json:"no_pins,omitempty" doc:"no pins are driven"`
 	Bar        string  `json:"bar,omitempty" most:"40" doc:"section of the pins; default no4-bar"`

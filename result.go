@@ -257,6 +257,7 @@ type StepDig struct {
 	pads      unit.Volume // of footing_bank, as are the posts
 	posts     unit.Volume
 	drain     unit.Volume // dug above the path
+	deadmen   unit.Volume // trenches of those that tie back the bank
 }
 
 // Load is the spoil in one kind of carrier.

@@ -39,6 +39,11 @@ type Box struct {
 	// Landing says that the tread is a landing. It is built like any other box
 	// but for [BoxDetail.LandingBack] and LandingEvery, and its part says so.
 	Landing bool
+	// Radius is that of the centreline where the tread lies on a bend, whose
+	// middle is to the right, looking uphill, where Right is set: [Wedge] says how
+	// its sides are cut. 0 is straight, as the last riser is always built.
+	Radius unit.Length
+	Right  bool
 	// BankLeft and BankRight are how high the cut bank stands above the tread at
 	// either side, looking uphill, where it needs holding; 0 is not at all, up to
 	// 10 m.
@@ -100,6 +105,17 @@ type BoxDetail struct {
 	// in, over which IRC 2009 R404.4 wants a design. Each course is spiked to
 	// the one below at both ends and every SpikeEvery; 0 is 24 in.
 	BankTo, SpikeEvery unit.Length
+	// Spike is the length of one; 0 is the timber's height and 4 to 5 in more.
+	// BankBars: bars, cut from the section of the pins, go through three timbers
+	// at a time in place of the spikes.
+	Spike    unit.Length
+	BankBars bool
+	// A bank held that is higher than DeadmanFrom is tied back by deadmen; 0 is 24
+	// in. They reach DeadmanLength into the bank behind the timbers, 0 is 48 in or
+	// the bank's height; lie no more than DeadmanEvery apart along the box, 0 is 96
+	// in; and end in a cross piece of DeadmanCross, 0 is 24 in.
+	NoDeadmen                                              bool
+	DeadmanFrom, DeadmanLength, DeadmanEvery, DeadmanCross unit.Length
 
 	// Topping, Fill and Base are the layers in place from the surface down;
 	// together they are the build-up. Each may be 0.
@@ -331,17 +347,22 @@ type BoxPart struct {
 	// splice, and Risers, Sides, Crosses how many of them.
 	RiserTimber, SideTimber, CrossPiece unit.Length
 	Risers, Sides, Crosses              int
+	// On a bend SideTimber is that of the outside, and the inside has InnerSides
+	// timbers of InnerSide; both are by the longer edge of their mitred ends.
+	InnerSide  unit.Length
+	InnerSides int
 	// Pins is their number and PinLength the length of each.
 	// Pins through a buried footing are the footing's.
 	Pins      int
 	PinLength unit.Length
 	Screws    int
-	// LandingTimber and BankTimber are lengths of one piece, FaceBoard that of
-	// one board; the counts say how many. Spikes hold bank timbers, FaceScrews
-	// the boards.
+	// LandingTimber and BankTimber are lengths of one piece, of bank timbers the
+	// longer, FaceBoard that of one board; the counts say how many. Spikes hold
+	// bank timbers, FaceScrews the boards. Banks are those held, side by side.
 	LandingTimber, BankTimber, FaceBoard    unit.Length
 	LandingTimbers, BankTimbers, FaceBoards int
 	Spikes, FaceScrews                      int
+	Banks                                   []BankPart
 	// Footing is that of the first box.
 	Footing FootingPart
 	// Notched is the wood that joints, lapped splices and rebates lay bare.

@@ -1,7 +1,6 @@
 package materials
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/martinlindhe/unit"
@@ -111,26 +110,13 @@ const (
 const sourceBank = "IRC 2006 R404.5 and 2009 R404.4: walls with more than 24 in of unbalanced fill need an engineered design; 48 in in later editions, from memory"
 
 // bankLimit is how high a bank side timbers may hold.
-func (d BoxDetail) bankLimit() unit.Length {
-	if d.BankTo == 0 {
-		return bankTo
-	}
-	return d.BankTo
-}
+func (d BoxDetail) bankLimit() unit.Length { return orElse(d.BankTo, bankTo) }
 
-func orTwoFeet(l unit.Length) unit.Length {
-	if l == 0 {
-		return 24 * inch
-	}
-	return l
-}
+func orTwoFeet(l unit.Length) unit.Length { return orElse(l, 24*inch) }
 
 // jointDepth is how deep a rebate is.
 func (d BoxDetail) jointDepth() unit.Length {
-	if d.JointDepth == 0 {
-		return unit.Length(d.Breadth().Meters() / 3)
-	}
-	return d.JointDepth
+	return orElse(d.JointDepth, unit.Length(d.Breadth().Meters()/3))
 }
 
 // EndIn is what a joint adds to the length of a piece at each jointed end.
@@ -205,8 +191,7 @@ func (d BoxDetail) checkMore(at string, f *Faults) {
 		checkSpacing(at+"face_screw_every", d.FaceScrewEvery, f)
 	}
 	checkSpacing(at+"landing_every", d.LandingEvery, f)
-	checkLength(at+"bank_to", d.BankTo, 0, bankMost, f)
-	checkSpacing(at+"spike_every", d.SpikeEvery, f)
+	d.checkBank(at, f)
 	p := d.Footing
 	at += "footing."
 	switch p.Kind {
@@ -292,26 +277,6 @@ func (f FootingPart) inBox(breadth, depth float64) float64 {
 		return float64(f.Count) * float64(pi/4*f.Width.Meters()) * behind
 	}
 	return f.Length.Meters() * behind
-}
-
-// bank works out the side timbers that hold the cut bank of one side, courses
-// of the box's depth on its side timbers.
-func (t *Takeoff) bank(p *BoxPart, side string, height unit.Length, depth float64) {
-	d := t.detail
-	if height <= unit.Micrometer {
-		return
-	}
-	if height > d.bankLimit()+unit.Micrometer {
-		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
-			Says: fmt.Sprintf("the bank on the %s stands %s above the tread, more than the %s that side timbers hold: have an engineer design what holds it (%s)", side, d.show(height), d.show(d.bankLimit()), sourceBank)})
-		return
-	}
-	courses := int(math.Ceil((height.Meters() - 1e-6) / d.Course().Meters()))
-	p.BankTimber = unit.Length(depth)
-	p.BankTimbers += courses
-	p.Spikes += courses * (spaces(depth, orTwoFeet(d.SpikeEvery).Meters()) + 1)
-	t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemBankTimber,
-		Says: fmt.Sprintf("%s of bank on the %s held by %d on the side timbers, one above the other; stone behind, so that water drains", d.show(height), side, courses)})
 }
 
 // face works out the boards before the riser.

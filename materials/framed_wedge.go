@@ -64,7 +64,7 @@ func (w Wedge) check(at string, d BoxDetail, f *Faults) {
 	ok := checkLength(at+"riser", w.Riser, 10*unit.Millimeter, 2*unit.Meter, f)
 	ok = checkLength(at+"width", w.Width, 200*unit.Millimeter, 20*unit.Meter, f) && ok
 	ok = checkLength(at+"tread", w.Tread, 10*unit.Millimeter, 100*unit.Meter, f) && ok
-	ok = checkLength(at+"radius", w.Radius, 100*unit.Millimeter, 1000*unit.Kilometer, f) && ok
+	ok = checkRadius(at, w.Radius, f) && ok
 	if !ok {
 		return
 	}
@@ -74,14 +74,28 @@ func (w Wedge) check(at string, d BoxDetail, f *Faults) {
 	if w.Width.Meters() <= 2*d.Breadth().Meters() {
 		f.Add(at+"width", show(w.Width), "leaves nothing between two side timbers", "give a wider path or a thinner timber")
 	}
+	w.checkRadius(at, f)
+	if c, _, _ := d.Courses(w.Riser); c == 0 {
+		f.Add(at+"riser", show(w.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
+	}
+}
+
+func checkRadius(at string, r unit.Length, f *Faults) bool {
+	return checkLength(at+"radius", r, 100*unit.Millimeter, 1000*unit.Kilometer, f)
+}
+
+// checkRadius holds the radius against width and tread.
+func (w Wedge) checkRadius(at string, f *Faults) {
 	if half := w.Width.Meters() / 2; w.Radius.Meters() <= half {
 		f.Add(at+"radius", show(w.Radius), "is not more than half the path's width", "give more than "+show(unit.Length(half)))
 	} else if w.Tread.Meters() > w.Radius.Meters()*pi/2 {
 		f.Add(at+"tread", show(w.Tread), "turns more than a right angle", "give a larger radius or a shorter tread")
 	}
-	if c, _, _ := d.Courses(w.Riser); c == 0 {
-		f.Add(at+"riser", show(w.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
-	}
+}
+
+// wedge is the box on a bend.
+func (b Box) wedge(nextBears bool) Wedge {
+	return Wedge{Number: b.Number, Riser: b.Riser, Tread: b.Tread, Radius: b.Radius, Width: b.Width, NextBears: nextBears}
 }
 
 func (w Wedge) plan(d BoxDetail) WedgePlan {
@@ -155,13 +169,34 @@ func WedgePieces(wedges []Wedge, d BoxDetail) ([]Piece, []Note, error) {
 			n := int(math.Ceil((w.Tread.Meters()-1e-6)/every)) - 1
 			add(ItemCrossPiece, unit.Length(w.Width.Meters()-2*(d.Breadth()-d.EndIn()).Meters()), n)
 		}
-		if p.InnerSide == 0 {
-			notes = append(notes, Note{Box: w.Number, Item: ItemSideTimber, Says: "the inside of the bend leaves no room for a side timber: the riser timbers meet there"})
-		}
-		notes = append(notes, Note{Box: w.Number, Item: ItemSideTimber, Says: fmt.Sprintf("on the bend: the riser timbers are %.2f° apart, side timbers are mitred %.2f° off square",
-			p.Turn.Radians()*180/pi, p.Mitre.Radians()*180/pi)})
+		notes = append(notes, p.notes(w.Number)...)
 	}
 	return addPieces(nil, pieces), notes, nil
+}
+
+// notes are how a wedge is set out.
+func (p WedgePlan) notes(number int) []Note {
+	var out []Note
+	if p.InnerSide == 0 {
+		out = append(out, Note{Box: number, Item: ItemSideTimber, Says: "the inside of the bend leaves no room for a side timber: the riser timbers meet there"})
+	}
+	return append(out, Note{Box: number, Item: ItemSideTimber, Says: fmt.Sprintf("on the bend: the riser timbers are %.2f° apart, side timbers are mitred %.2f° off square",
+		p.Turn.Radians()*180/pi, p.Mitre.Radians()*180/pi)})
+}
+
+// sidesArea is the plan area of one course of both sides between this riser
+// timber's back and the next one's face: each a trapezoid, its longer edge less
+// half of what both mitres take off.
+func (p WedgePlan) sidesArea(d BoxDetail) float64 {
+	w := d.Breadth().Meters()
+	_, cos := sinCos(p.Mitre.Radians())
+	sum := 0.0
+	for _, edge := range []unit.Length{p.OuterFace, p.InnerFace + p.MitreWaste} {
+		if l := edge.Meters() - w/cos - p.MitreWaste.Meters()/2; l > 0 {
+			sum += float64(l * w)
+		}
+	}
+	return sum
 }
 
 // sinCos is the sine and cosine of 0 to π/4 by their series, with the same bits

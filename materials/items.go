@@ -4,7 +4,7 @@ package materials
 // of the work. The caller may change the slice.
 func Items() []string {
 	return []string{
-		ItemRiserTimber, ItemSideTimber, ItemCrossPiece, ItemLandingTimber, ItemFootTimber, ItemBankTimber, ItemFaceBoard,
+		ItemRiserTimber, ItemSideTimber, ItemCrossPiece, ItemLandingTimber, ItemFootTimber, ItemBankTimber, ItemDeadman, ItemDeadmanCross, ItemFaceBoard,
 		ItemPin, ItemScrew, ItemSpike, ItemPierBracket, ItemAnchorBolt,
 		ItemBase, ItemFill, ItemTopping, ItemFabric, ItemPreservative, ItemConcrete, ItemConcreteBag,
 		ItemEdging, ItemEdgingStake, ItemDrainPipe, ItemDrainStone, ItemDrainFitting,

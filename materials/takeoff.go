@@ -34,6 +34,9 @@ func TakeOff(boxes []Box, d BoxDetail) (Takeoff, error) {
 		checkLength(at+"riser", b.Riser, 10*unit.Millimeter, 2*unit.Meter, &faults)
 		checkLength(at+"tread", b.Tread, 0, 100*unit.Meter, &faults)
 		checkLength(at+"width", b.Width, 200*unit.Millimeter, 20*unit.Meter, &faults)
+		if b.Radius != 0 {
+			checkRadius(at, b.Radius, &faults)
+		}
 		checkLength(at+"bank_left", b.BankLeft, 0, 10*unit.Meter, &faults)
 		checkLength(at+"bank_right", b.BankRight, 0, 10*unit.Meter, &faults)
 	}
@@ -50,6 +53,9 @@ func TakeOff(boxes []Box, d BoxDetail) (Takeoff, error) {
 		}
 		if c, _, _ := d.Courses(b.Riser); c == 0 {
 			faults.Add(at+"riser", show(b.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
+		}
+		if b.Radius > 0 && b.Tread > 0 {
+			b.wedge(false).checkRadius(at, &faults)
 		}
 	}
 	if len(faults) > 0 {
@@ -90,7 +96,26 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	}
 	endIn := d.EndIn().Meters()
 	p.RiserTimber, p.Risers = b.Width, p.Courses
-	if side > 0 {
+	left, right := depth, depth // of the box's edges
+	// Plan area of one course of both sides within the box.
+	inner := side
+	if inner > depth-w {
+		inner = depth - w
+	}
+	sides := 2 * w * inner
+	if b.Radius > 0 && !last {
+		plan := b.wedge(nextBears).plan(d)
+		p.SideTimber, p.Sides = plan.OuterSide, p.Courses
+		if plan.InnerSide > 0 {
+			p.InnerSide, p.InnerSides = plan.InnerSide, p.Courses
+		}
+		sides = plan.sidesArea(d)
+		left, right = plan.OuterFace.Meters(), (plan.InnerFace + plan.MitreWaste).Meters()
+		if !b.Right {
+			left, right = right, left
+		}
+		t.Notes = append(t.Notes, plan.notes(p.Number)...)
+	} else if side > 0 {
 		p.SideTimber, p.Sides = unit.Length(side+endIn), 2*p.Courses
 	}
 	clear := depth - w
@@ -114,8 +139,8 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 		p.CrossPiece = 0
 	}
 
-	t.bank(&p, "left", b.BankLeft, depth)
-	t.bank(&p, "right", b.BankRight, depth)
+	t.bank(&p, false, b.BankLeft, left)
+	t.bank(&p, true, b.BankRight, right)
 	d.face(&p, b.Riser)
 	if i == 0 {
 		p.Footing = d.footing(p)
@@ -127,8 +152,9 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	splices := p.splices(d)
 	joints := between + splices
 	if p.Sides > 0 {
-		joints += 2 * p.Courses
-		p.Notched += unit.Area(float64(2*p.Courses) * d.notch(true))
+		corners := p.Sides + p.InnerSides
+		joints += corners
+		p.Notched += unit.Area(float64(corners) * d.notch(true))
 	}
 	p.Notched += unit.Area(float64(between)*d.notch(false) + float64(splices)*d.spliceNotch())
 	if nextBears {
@@ -146,8 +172,13 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 		if p.Pins = d.pins(p.RiserTimber); p.Footing.Pins > 0 {
 			p.Pins = 0 // they go through the footing
 		}
-		if p.Sides > 0 {
+		switch {
+		case p.InnerSides > 0:
+			p.Pins += d.pins(p.SideTimber) + d.pins(p.InnerSide)
+		case p.Sides > p.Courses:
 			p.Pins += 2 * d.pins(p.SideTimber)
+		case p.Sides > 0:
+			p.Pins += d.pins(p.SideTimber)
 		}
 	}
 
@@ -155,11 +186,7 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 	// surface the overlap of the box below begins.
 	area := width * depth
 	stack := float64(float64(p.Courses) * h)
-	inner := side
-	if inner > depth-w {
-		inner = depth - w
-	}
-	frame := float64(width*w) + float64(2*w*inner)
+	frame := float64(width*w) + sides
 	across := float64((width - 2*w) * w) // of a cross piece between the sides
 	cross := float64(p.Crosses) * across
 	if p.LandingTimbers > 0 {
@@ -192,7 +219,10 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 		p.Fabric = unit.Area(width*(depth+d.FabricLap.Meters())) * unit.SquareMeter
 	}
 	run := float64(float64(p.Risers)*p.RiserTimber.Meters()) + float64(float64(p.Sides)*p.SideTimber.Meters()) + float64(float64(p.Crosses)*p.CrossPiece.Meters()) +
-		float64(float64(p.LandingTimbers)*p.LandingTimber.Meters()) + float64(float64(p.BankTimbers)*p.BankTimber.Meters()) + float64(float64(p.footTimbers(d))*p.RiserTimber.Meters())
+		float64(float64(p.LandingTimbers)*p.LandingTimber.Meters()) + float64(float64(p.InnerSides)*p.InnerSide.Meters()) + float64(float64(p.footTimbers(d))*p.RiserTimber.Meters())
+	for _, x := range p.Banks {
+		run += x.run()
+	}
 	p.Timber = d.Timber.Volume(unit.Length(run))
 
 	first := len(t.Pieces)
@@ -246,8 +276,12 @@ func (p BoxPart) splices(d BoxDetail) int {
 		parts, _ := d.splice(l)
 		return n * (parts - 1)
 	}
-	return joints(p.RiserTimber, p.Risers+p.footTimbers(d)) + joints(p.SideTimber, p.Sides) + joints(p.CrossPiece, p.Crosses) +
-		joints(p.LandingTimber, p.LandingTimbers) + joints(p.BankTimber, p.BankTimbers)
+	n := joints(p.RiserTimber, p.Risers+p.footTimbers(d)) + joints(p.SideTimber, p.Sides) + joints(p.InnerSide, p.InnerSides) +
+		joints(p.CrossPiece, p.Crosses) + joints(p.LandingTimber, p.LandingTimbers)
+	for _, x := range p.Banks {
+		n += joints(x.Timber, x.Timbers) + joints(x.Cut, x.Cuts) + joints(x.Deadman, x.Deadmen) + joints(x.Cross, x.Deadmen)
+	}
+	return n
 }
 
 // addPieces appends the pieces of a box and returns the mass of the heaviest.
@@ -270,10 +304,16 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 	}
 	add(ItemRiserTimber, p.RiserTimber, p.Risers)
 	add(ItemSideTimber, p.SideTimber, p.Sides)
+	add(ItemSideTimber, p.InnerSide, p.InnerSides)
 	add(ItemCrossPiece, p.CrossPiece, p.Crosses)
 	add(ItemLandingTimber, p.LandingTimber, p.LandingTimbers)
 	add(ItemFootTimber, p.RiserTimber, p.footTimbers(d))
-	add(ItemBankTimber, p.BankTimber, p.BankTimbers)
+	for _, x := range p.Banks {
+		add(ItemBankTimber, x.Timber, x.Timbers)
+		add(ItemBankTimber, x.Cut, x.Cuts)
+		add(ItemDeadman, x.Deadman, x.Deadmen)
+		add(ItemDeadmanCross, x.Cross, x.Deadmen)
+	}
 	if p.FaceBoards > 0 {
 		l, n := p.FaceBoard, p.FaceBoards
 		if d.LongestTimber > 0 {
@@ -284,13 +324,25 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 		}
 		t.Pieces = append(t.Pieces, Piece{Section: d.Face.Name, Length: l, Count: n, Use: ItemFaceBoard})
 	}
-	if p.Pins > 0 {
-		t.Pieces = append(t.Pieces, Piece{Section: d.Pin.Name, Length: p.PinLength, Count: p.Pins, Use: ItemPin})
-	}
-	if p.Footing.Pins > 0 {
-		t.Pieces = append(t.Pieces, Piece{Section: d.Pin.Name, Length: p.Footing.PinLength, Count: p.Footing.Pins, Use: ItemPin})
-	}
+	p.bars(func(l unit.Length, n int) {
+		t.Pieces = append(t.Pieces, Piece{Section: d.Pin.Name, Length: l, Count: n, Use: ItemPin})
+	})
 	return d.TimberDensity.Of(d.Timber.Volume(longest))
+}
+
+// bars gives every length of pin and bar of the box, and how many.
+func (p BoxPart) bars(of func(l unit.Length, n int)) {
+	some := func(l unit.Length, n int) {
+		if l > 0 && n > 0 {
+			of(l, n)
+		}
+	}
+	some(p.PinLength, p.Pins)
+	some(p.Footing.PinLength, p.Footing.Pins)
+	for _, x := range p.Banks {
+		some(x.Bar, x.Bars)
+		some(x.Anchor, x.Deadmen)
+	}
 }
 
 func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
@@ -339,7 +391,7 @@ func (t *Takeoff) sum() {
 		q.Mass = d.TimberDensity.Of(q.Volume)
 		t.Items = append(t.Items, Item{ID: id, Section: section.Name, Need: q, Order: q, Note: "the cut plan says what to buy and what is left over; mass is dry"})
 	}
-	for _, id := range []string{ItemRiserTimber, ItemSideTimber, ItemCrossPiece, ItemLandingTimber, ItemFootTimber, ItemBankTimber} {
+	for _, id := range []string{ItemRiserTimber, ItemSideTimber, ItemCrossPiece, ItemLandingTimber, ItemFootTimber, ItemBankTimber, ItemDeadman, ItemDeadmanCross} {
 		timber(id, d.Timber)
 	}
 	timber(ItemFaceBoard, d.Face)
@@ -348,10 +400,10 @@ func (t *Takeoff) sum() {
 	spikes, brackets, anchors, faceScrews, concrete := 0, 0, 0, 0, 0.0
 	var topping, fill, base, fabric float64
 	for _, p := range t.Boxes {
-		pins.Count += p.Pins
-		pins.Length += unit.Length(float64(p.Pins) * p.PinLength.Meters())
-		pins.Count += p.Footing.Pins
-		pins.Length += unit.Length(float64(p.Footing.Pins) * p.Footing.PinLength.Meters())
+		p.bars(func(l unit.Length, n int) {
+			pins.Count += n
+			pins.Length += unit.Length(float64(n) * l.Meters())
+		})
 		screws.Count += p.Screws
 		spikes += p.Spikes
 		faceScrews += p.FaceScrews
@@ -387,7 +439,11 @@ func (t *Takeoff) sum() {
 		}
 	}
 	counted(ItemDeckScrew, faceScrews, d.Waste.Screws, "two in a row through each face board")
-	counted(ItemSpike, spikes, d.Waste.Screws, "through each bank timber into the one below: 3/8 in, the timber's height and 4 to 5 in more (common practice, from memory)")
+	spike := "the timber's height and 4 to 5 in more (common practice, from memory)"
+	if d.Spike > 0 {
+		spike = d.show(d.Spike) + " long"
+	}
+	counted(ItemSpike, spikes, d.Waste.Screws, "through each bank timber into the one below: 3/8 in, "+spike)
 	counted(ItemPierBracket, brackets, 0, "one a pier, for wood in contact with the ground")
 	counted(ItemAnchorBolt, anchors, 0, "1/2 in, galvanised, set in the concrete")
 	if concrete > 0 {
@@ -421,7 +477,7 @@ func more(n int, waste float64) int {
 // joinPieces adds up pieces of one section, use and length, longest first
 // within a use.
 func joinPieces(list []Piece) []Piece {
-	rank := map[string]int{ItemRiserTimber: 1, ItemSideTimber: 2, ItemCrossPiece: 3, ItemLandingTimber: 4, ItemFootTimber: 5, ItemBankTimber: 6, ItemFaceBoard: 7, ItemPin: 8}
+	rank := map[string]int{ItemRiserTimber: 1, ItemSideTimber: 2, ItemCrossPiece: 3, ItemLandingTimber: 4, ItemFootTimber: 5, ItemBankTimber: 6, ItemDeadman: 7, ItemDeadmanCross: 8, ItemFaceBoard: 9, ItemPin: 10}
 	sort.SliceStable(list, func(i, j int) bool {
 		if a, b := rank[list[i].Use], rank[list[j].Use]; a != b {
 			return a < b
