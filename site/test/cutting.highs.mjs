@@ -2,8 +2,10 @@
 // problems, written as whole numbers of maximal patterns, solved by HiGHS. The
 // patterns are listed here, not taken from the plans. Costs must be equal; the
 // times are printed side by side. A job with a section that the general solver
-// does not settle within its limit is marked: then its best must not be
-// cheaper, and no more than one job in ten may be so.
+// does not settle within its limit is marked and counted: then its best must not
+// be cheaper. Such a job says nothing against the plan; but in a whole run, of
+// 200 jobs or more, no more than one in ten may be left so, or too little was
+// compared.
 //
 //   node site/test/cutting.highs.mjs native.json [wasm.json]
 //
@@ -20,6 +22,7 @@ const native = JSON.parse(readFileSync(nativeFile, "utf8"));
 const wasm = wasmFile ? JSON.parse(readFileSync(wasmFile, "utf8")) : null;
 const highs = await highsLoader();
 const secondsPerSection = 30;
+const wholeRun = 200, mayBeLeft = 0.1;
 
 // Every way to fill a board so that nothing that is wanted fits beside it, on
 // the cheapest board that holds it. n pieces take n − 1 kerfs: pieces and boards
@@ -81,7 +84,7 @@ console.log(`\nOne run. Times in ms for the whole job: ${native.goos}/${native.g
 console.log(cell("case", 6) + cell("sections", 10) + cell("pieces", 8) + cell("patterns", 10) + cell("cost", 11) + cell("native", 11) + (wasm ? cell("wasm", 11) : "") + cell("HiGHS", 12) + cell("ratio", 8));
 
 const rows = [];
-let unequal = 0;
+let unequal = 0, sectionsLeft = 0;
 native.cases.forEach((job, at) => {
   const start = performance.now();
   let cents = 0, columns = 0, settled = true;
@@ -89,6 +92,7 @@ native.cases.forEach((job, at) => {
     const r = solve(section, job.kerf);
     cents += r.settled ? r.cents : section.cents;
     settled &&= r.settled;
+    if (!r.settled) sectionsLeft++;
     columns += r.patterns;
     if (r.settled ? r.cents !== section.cents : r.cents < section.cents) {
       unequal++;
@@ -117,7 +121,11 @@ for (const [name, q] of [["median", 0.5], ["95 %", 0.95], ["most", 1]]) {
 }
 const sum = (key) => rows.reduce((n, r) => n + r[key], 0);
 console.log(cell("all", 45) + cell(time(sum("native")), 11) + (wasm ? cell(time(sum("wasm")), 11) : "") + cell(time(sum("highs")), 12) + cell((sum("highs") / sum("native")).toFixed(0) + "×", 8));
-const settled = rows.filter((r) => r.settled).length;
-console.log(`\n${rows.length} jobs, ${rows.reduce((n, r) => n + r.sections, 0)} sections. ` +
-  `${settled} jobs settled by the general solver: ${unequal === 0 ? "every cost is equal" : unequal + " differ"}`);
-process.exit(unequal === 0 && settled * 10 >= rows.length * 9 ? 0 : 1);
+const settled = rows.filter((r) => r.settled).length, left = rows.length - settled;
+const sections = rows.reduce((n, r) => n + r.sections, 0), tenfold = rows.filter((r) => r.highs >= 10 * r.native).length;
+console.log(`\n${rows.length} jobs, ${sections} sections. ${settled} jobs settled by the general solver: ${unequal === 0 ? "every cost is equal" : unequal + " differ"}.`);
+console.log(`${left} jobs with ${sectionsLeft} sections that it does not settle in ${secondsPerSection} s each: ${left === 0 ? "none" : unequal === 0 ? "its best is not cheaper in any" : "see above"}. ` +
+  `In ${tenfold} jobs it takes ten times as long or more.`);
+const tooMany = rows.length >= wholeRun && left > mayBeLeft * rows.length;
+if (tooMany) console.error(`more than ${100 * mayBeLeft} % of the jobs are not settled: too little was compared`);
+process.exit(unequal === 0 && !tooMany ? 0 : 1);
