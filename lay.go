@@ -198,6 +198,7 @@ type site struct {
 	climb float64 // what the risers make of the rise, when both ends are fixed
 
 	cut, cut2        []unit.Volume
+	refill           []unit.Volume
 	deepest, highest []unit.Length
 	clear            []bool
 	err              error
@@ -250,12 +251,26 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 	for i := range s.cut {
 		bears[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= m.maxRaise+tolerance && s.clear[i]
 		cost[i] = 0
-		if !bears[i] {
-			continue
+		if bears[i] {
+			cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
 		}
-		cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
-		if s.w.hours > 0 || s.w.cost > 0 {
-			cost[i] += s.boxCell(at[i], at[i+1], formation)
+	}
+	if s.w.hours == 0 && s.w.cost == 0 {
+		return
+	}
+	if s.w.hours > 0 { // what goes back counts for the hours alone
+		if cap(s.refill) < len(s.cut) {
+			s.refill = make([]unit.Volume, cap(s.cut2))
+		}
+		s.refill = s.refill[:len(s.cut)]
+		if err := m.ground.RefillCells(m.section, at, formation, m.buildUp, bears, s.refill); err != nil {
+			s.err = under("ground", err)
+			return
+		}
+	}
+	for i := range s.cut {
+		if bears[i] {
+			cost[i] += s.boxCell(i, float64(at[i+1]-at[i]))
 		}
 	}
 }
@@ -283,26 +298,21 @@ func (s *site) measure(sec earthwork.Section, at []unit.Length, formation earthw
 	return err == nil
 }
 
-// boxCell is the hours and the money of a stretch of box steps.
-func (s *site) boxCell(from, to unit.Length, formation earthwork.Line) float64 {
-	m, r := s.m, s.rate()
-	long := float64(to - from)
-	if s.w.hours == 0 { // what goes back counts for the hours alone
-		return float64(s.w.cost * float64(r.boxMetre*long))
+// boxCell is the hours and the money of a cell of box steps.
+func (s *site) boxCell(i int, long float64) float64 {
+	r := s.rate()
+	cost := float64(s.w.cost * float64(r.boxMetre*long))
+	if s.w.hours == 0 {
+		return cost
 	}
-	dug, err := m.ground.Dig(m.section, earthwork.Stretch{From: from, To: to, Formation: formation, BuildUp: m.buildUp})
-	if err != nil {
-		s.err = under("ground", err)
-		return 0
-	}
-	need := m.soil.BankOfCompacted(dug.Fill + dug.Backfill)
-	moved := dug.Cut - need
+	cut, refill := s.cut[i], s.refill[i]
+	moved := cut - s.m.soil.BankOfCompacted(refill)
 	if moved < 0 {
 		moved = -moved
 	}
-	hours := float64(r.cut*dug.Cut.CubicMeters()) + float64(r.moved*moved.CubicMeters()) +
-		float64(r.fill*(dug.Fill+dug.Backfill).CubicMeters()) + float64(r.metre*long)
-	return float64(s.w.hours*hours) + float64(s.w.cost*float64(r.boxMetre*long))
+	hours := float64(r.cut*cut.CubicMeters()) + float64(r.moved*moved.CubicMeters()) +
+		float64(r.fill*refill.CubicMeters()) + float64(r.metre*long)
+	return float64(s.w.hours*hours) + cost
 }
 
 // Riser implements [stair.Site]: the trench under each riser timber, the
