@@ -6,11 +6,14 @@ import "math"
 // after flights of each tread. It depends on the grid and the pace alone.
 type landingTable struct {
 	rows map[landingKey][]int64
-	most int64 // in any row
 	// The rows after flights of one riser, without and with the remainder of the
 	// run.
 	single [2][]int64
-	s      *solver
+	// What landings after flights of one tread cost more at most than after flights
+	// of another, by the cells of both.
+	overs [2][]int64
+	wide  int
+	s     *solver
 }
 
 type landingKey struct {
@@ -24,7 +27,7 @@ func (s *solver) pacings() {
 		return
 	}
 	if s.misfit.rows == nil {
-		s.misfit = landingTable{rows: map[landingKey][]int64{}, s: s}
+		s.misfit = landingTable{rows: map[landingKey][]int64{}, wide: s.misfit.wide, s: s}
 	}
 	for i, rest := range [2]float64{0, s.rest} {
 		s.misfit.single[i] = s.misfit.row(0, rest)
@@ -56,11 +59,39 @@ func (t *landingTable) row(cells int, rest float64) []int64 {
 		row = make([]int64, t.long(rest))
 		for d := range row {
 			row[d] = s.pacingLanding(float64(float64(d)*s.grid)+rest, float64(float64(cells)*s.grid))
-			t.most = max(t.most, row[d])
 		}
 		t.rows[key] = row
 	}
 	return row
+}
+
+// over is the most that a landing after flights of tread a costs more than after
+// flights of tread b, of any depth; with the remainder of the run where with is 1.
+func (t *landingTable) over(a, b *tread, with int) int64 {
+	if a.cells >= t.wide || b.cells >= t.wide {
+		t.wide = max(a.cells, b.cells) + 32
+		t.overs = [2][]int64{}
+	}
+	overs := t.overs[with]
+	if len(overs) == 0 {
+		overs = growValues(overs, t.wide*t.wide)[:t.wide*t.wide]
+		for i := range overs {
+			overs[i] = none
+		}
+		t.overs[with] = overs
+	}
+	most := &overs[a.cells*t.wide+b.cells]
+	if *most == none {
+		*most = -none
+		x := a.landing[with]
+		y := b.landing[with][:len(x)]
+		for d, v := range x {
+			if v -= y[d]; v > *most {
+				*most = v
+			}
+		}
+	}
+	return *most
 }
 
 // pacingLanding is what a landing's misfit costs.
@@ -108,18 +139,32 @@ func (s *solver) crossPaced(l *level, t *strip, ends, out []int64, from, to, bas
 				s.scatter(l, t, i, l.begin[kind][i-l.lo]+f.single+s.opening(kind, l.k), row, out, from, to, base, lo, hi, plus)
 			}
 		}
+		// Of the flights that end at a place the cheapest is as good as any but
+		// those whose landings come cheaper by what they cost more.
+		best := growPositions(s.queue, width)[:width]
+		s.queue = best[:0]
+		for i := range best {
+			best[i] = 0
+		}
+		for ti := 1; ti < len(f.treads); ti++ {
+			for i, v := range s.byTread[kind][ti*width : (ti+1)*width] {
+				if v < s.byTread[kind][int(best[i])*width+i] {
+					best[i] = int32(ti)
+				}
+			}
+		}
 		for ti := range f.treads {
 			row := f.treads[ti].landing[with]
 			values := s.byTread[kind][ti*width : (ti+1)*width]
 			for i, v := range values {
-				// A flight that costs more than another ending there by as much
-				// as any landing's misfit is of no use.
-				if v > ends[l.from+i-l.lo]+s.misfit.most {
+				if v >= some || v+l.ahead[kind][l.from+i-l.lo] > s.limit {
 					continue
 				}
-				if v < some && v+l.ahead[kind][l.from+i-l.lo] <= s.limit {
-					s.scatter(l, t, l.from+i, v, row, out, from, to, base, lo, hi, plus)
+				bi := int(best[i])
+				if bi != ti && v >= s.byTread[kind][bi*width+i]+s.misfit.over(&f.treads[bi], &f.treads[ti], with) {
+					continue
 				}
+				s.scatter(l, t, l.from+i, v, row, out, from, to, base, lo, hi, plus)
 			}
 		}
 	}

@@ -399,6 +399,13 @@ func growValues(s []int64, n int) []int64 {
 	return s[:cap(s)]
 }
 
+func growPositions(s []int32, n int) []int32 {
+	if cap(s) < n {
+		return make([]int32, n)
+	}
+	return s[:cap(s)]
+}
+
 func grow(s []float64, n int) []float64 {
 	if cap(s) < n {
 		return make([]float64, n)
