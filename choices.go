@@ -25,7 +25,11 @@ type ChoiceResult struct {
 	Misfit   unit.Length    `json:"misfit" doc:"how far out of step a walker is in all"`
 	// Steps lays the choice as the plan's own: put it in steps.fixed.
 	Steps []Fixed `json:"steps"`
-	Says  string  `json:"says"`
+	// Foot and Head are where its ends lie, where they may move: put them in
+	// steps.fixed_foot and steps.fixed_head.
+	Foot *Length `json:"foot,omitempty"`
+	Head *Length `json:"head,omitempty"`
+	Says string  `json:"says"`
 }
 
 // Choices makes the plan and the layouts to choose between: the best for each
@@ -38,7 +42,7 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 	if err := m.read(p); err != nil {
 		return nil, err
 	}
-	p.Steps.Fixed = nil
+	p.Steps.Fixed, p.Steps.FixedFoot, p.Steps.FixedHead = nil, nil, nil
 	m.plan = p
 	sites := []*site{m.site(weights{digging: 1}), m.site(weights{hours: 1}), m.site(weights{})}
 	measures := []stair.Measured{
@@ -105,6 +109,12 @@ func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, error) {
 	if x.bill.Total.IsPositive() {
 		cost := x.coins(x.bill.Total)
 		c.Cost = &cost
+	}
+	if len(x.feet) > 1 {
+		c.Foot = &Length{Length: x.foot.Station}
+	}
+	if len(x.heads) > 1 {
+		c.Head = &Length{Length: x.head.Station}
 	}
 	for _, s := range flightsOf(x.layout) {
 		w := Fixed{Kind: string(s.Kind), Risers: s.Risers, Platform: s.Platform}

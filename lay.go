@@ -56,7 +56,7 @@ func (m *maker) layOwn() error {
 			Kind: kind, Platform: f.Platform, Risers: f.Risers, Tread: lengthOr(f.Tread, 0), Landing: lengthOr(f.Landing, 0),
 		})
 	}
-	l, err := stair.Lay(m.feet[0], m.heads[0], m.limits.Wash, flights)
+	l, err := stair.Lay(m.ownFoot, m.ownHead, m.limits.Wash, flights)
 	if err != nil {
 		return rename(under("steps", err), "steps.flights", "steps.fixed")
 	}
@@ -149,14 +149,39 @@ func (m *maker) window(e End, own stair.Point) []stair.Point {
 			if x < first || x > last {
 				continue
 			}
-			p := stair.Point{Station: x, Level: own.Level}
-			if e.Level == nil {
-				p.Level, _ = m.ground.LevelAt(x)
-			}
-			points = append(points, p)
+			points = append(points, m.end(e, own, x))
 		}
 	}
 	return points
+}
+
+// end is where an end of the path comes to lie at another station.
+func (m *maker) end(e End, own stair.Point, x unit.Length) stair.Point {
+	p := stair.Point{Station: x, Level: own.Level}
+	if e.Level == nil {
+		p.Level, _ = m.ground.LevelAt(x)
+	}
+	return p
+}
+
+// ownEnd is where an end of the plan's own layout lies.
+func (m *maker) ownEnd(name string, e End, own stair.Point, at *Length, all *Faults) stair.Point {
+	if at == nil {
+		return own
+	}
+	field := "steps.fixed_" + name
+	x, slack := at.Length-m.foot.Station, lengthOr(e.Slack, 0)
+	switch {
+	case len(m.plan.Steps.Fixed) == 0:
+		all.Add(field, at.Text, "is the end of no layout", "leave it out, or write the flights in steps.fixed")
+	case math.Abs(float64(x-own.Station)) > float64(slack)+1e-6:
+		all.Add(field, m.words.length(at.Length), "is further from path."+name+".at than path."+name+".slack, "+m.words.length(slack), "write a station within it, or more slack")
+	case x < m.ground.Foot().Station-tolerance || x > m.ground.Head().Station+tolerance:
+		all.Add(field, m.words.length(at.Length), "is not on the ground of the readings", "write a station between the first and the last of them")
+	default:
+		return m.end(e, own, x)
+	}
+	return own
 }
 
 // weights says what the fit makes least, by the measure of each.
@@ -410,6 +435,8 @@ func (m *maker) readPath(all *Faults) {
 	head := stair.Point{Station: m.head.Station - m.foot.Station, Level: m.head.Level - m.foot.Level}
 	m.heads = m.window(m.plan.Path.Head, head)
 	m.feet = m.window(m.plan.Path.Foot, stair.Point{})
+	m.ownFoot = m.ownEnd("foot", m.plan.Path.Foot, m.feet[0], m.plan.Steps.FixedFoot, all)
+	m.ownHead = m.ownEnd("head", m.plan.Path.Head, m.heads[0], m.plan.Steps.FixedHead, all)
 	if len(m.plan.Built) > 0 {
 		m.readBuilt(all)
 	}

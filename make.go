@@ -55,7 +55,9 @@ type maker struct {
 	foot, head earthwork.Point  // in the coordinates of the readings, finished levels
 
 	feet, heads []stair.Point // where the ends may lie, from the foot's own place
-	bends       []stair.Bend
+	// Where the ends of the plan's own layout lie.
+	ownFoot, ownHead stair.Point
+	bends            []stair.Bend
 
 	// What is wanted.
 	rules   stair.RuleSet

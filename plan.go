@@ -113,6 +113,9 @@ type Steps struct {
 	Courses bool         `json:"courses,omitempty" doc:"only risers that whole timber courses on no more than the bedding allowed can make"`
 	Joined  bool         `json:"joined,omitempty" doc:"the path is joined to a building, porch or deck, so that building codes bind it"`
 	Fixed   []Fixed      `json:"fixed,omitempty" most:"200" doc:"my own layout from foot to head: it is evaluated, and nothing is fitted"`
+	// FixedFoot and FixedHead say where in their windows the ends of the own layout lie.
+	FixedFoot *Length `json:"fixed_foot,omitempty" range:"[-1000,1000]" doc:"station of the foot of my own layout, as far from path.foot.at as path.foot.slack allows; default path.foot.at"`
+	FixedHead *Length `json:"fixed_head,omitempty" range:"[-1000,1000]" doc:"station of the head of my own layout, as far from path.head.at as path.head.slack allows; default path.head.at"`
 }
 
 // Between is a range of lengths; either end may be left out.

@@ -283,10 +283,15 @@ func TestCourses(t *testing.T) {
 // The choices hold the best for each measure, no choice beats another in all of
 // them, and each can be put into the plan as it is.
 func TestChoices(t *testing.T) {
-	for _, name := range []string{"bench", "steepening"} {
-		p, err := ReadPlan(demo(t, name))
+	for _, name := range []string{"bench", "steepening", "bench with free ends"} {
+		file, _, loose := strings.Cut(name, " with ")
+		p, err := ReadPlan(demo(t, file))
 		if err != nil {
 			t.Fatal(err)
+		}
+		if loose {
+			slack := Metres(0.2)
+			p.Path.Foot.Slack, p.Path.Head.Slack = &slack, &slack
 		}
 		all, err := Choices(p)
 		if err != nil {
@@ -307,12 +312,17 @@ func TestChoices(t *testing.T) {
 		if len(best) != 4 {
 			t.Errorf("%s: best are %v", name, best)
 		}
-		if r := makeDemo(t, name); math.Abs((all[best["digging"]].CutBank - r.Dig.CutBank).CubicMeters()) > 1e-6 {
+		if r := makeDemo(t, file); !loose && math.Abs((all[best["digging"]].CutBank-r.Dig.CutBank).CubicMeters()) > 1e-6 {
 			t.Errorf("%s: the least digging is %v, the plan's %v", name, all[best["digging"]].CutBank, r.Dig.CutBank)
 		}
+		moved := false
 		for i, c := range all {
+			if loose != (c.Foot != nil && c.Head != nil) {
+				t.Errorf("%s: choice %d has its ends at %v and %v", name, i, c.Foot, c.Head)
+			}
+			moved = moved || loose && (c.Foot.Length != all[0].Foot.Length || c.Head.Length != all[0].Head.Length)
 			q := p
-			q.Steps.Fixed = slices.Clone(c.Steps)
+			q.Steps.Fixed, q.Steps.FixedFoot, q.Steps.FixedHead = slices.Clone(c.Steps), c.Foot, c.Head
 			r, err := Make(q)
 			if err != nil {
 				t.Errorf("%s: choice %d laid as the plan's own: %v", name, i, err)
@@ -321,6 +331,9 @@ func TestChoices(t *testing.T) {
 			if d := math.Abs((r.Dig.CutBank - c.CutBank).CubicMeters()); d > 1e-6 || r.Layout.Risers != c.Risers {
 				t.Errorf("%s: choice %d digs %v, laid as own %v", name, i, c.CutBank, r.Dig.CutBank)
 			}
+		}
+		if loose && !moved {
+			t.Errorf("%s: every choice has its ends in one place", name)
 		}
 	}
 }
