@@ -1,6 +1,6 @@
 // The field book: what is written in it, and the plan document it makes. Text
 // stays as it was typed; nothing here reads a length or knows about steps.
-import type { Fault, Plan, Row } from "./contract.js";
+import type { Fault, OwnLayout, Plan, Row } from "./contract.js";
 import { KINDS } from "./fields.js";
 import { w, type Words } from "./words.js";
 
@@ -231,6 +231,12 @@ export class Book {
       value = value[key];
     }
     return value;
+  }
+
+  /** Takes a layout for one's own, or none. Where its ends lie is written where they may move. */
+  lay(own: OwnLayout | undefined): void {
+    this.setRows("steps.fixed", own?.steps ?? []);
+    for (const end of ["foot", "head"] as const) this.#set(`steps.fixed_${end}`, this.text(`path.${end}.slack`) === "" ? undefined : own?.[end]);
   }
 
   /** Writes text in a field outside the tables; "" takes the field out of the document. */

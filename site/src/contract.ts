@@ -58,16 +58,23 @@ export interface Mark {
   text: Record<string, string>;
 }
 
-/** One layout to choose. */
-export interface Choice {
+/** A layout of one's own. */
+export interface OwnLayout {
+  /** As steps.fixed. */
+  steps: Row[];
+  /** Where its ends lie, where they may move: steps.fixed_foot and steps.fixed_head. */
+  foot?: unknown;
+  head?: unknown;
+}
+
+/** One layout to choose, and what makes it the plan's own. */
+export interface Choice extends OwnLayout {
   says: string;
   /** Bank volume dug, m³. */
   cut_bank: number;
   /** Person-hours, likely. */
   hours: number;
   flights: unknown;
-  /** What makes the choice the plan's own, as steps.fixed. */
-  steps: Row[];
 }
 
 /** A finished plan, format slopewright.result/1: the parts the page shows. */

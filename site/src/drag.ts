@@ -2,13 +2,13 @@
 // points of the ground, the ends of the path, and where flights and landings
 // meet. Places are in metres from the foot, as in the drawing.
 import { READINGS, type Book } from "./book.js";
-import type { Result, Row, Sketch } from "./contract.js";
+import type { OwnLayout, Result, Row, Sketch } from "./contract.js";
 import { length, like, slope } from "./tape.js";
 
 /** What moving a grip writes: fields of the book and their text, or a layout of one's own. */
 export interface Written {
   fields?: [field: string, text: string][];
-  fixed?: Row[];
+  fixed?: OwnLayout;
 }
 
 export interface Grip {
@@ -52,7 +52,7 @@ export function grips(book: Book, result: Result | Sketch): Grip[] {
   const ground = result.ground as unknown as { datum: Point; points: Point[] };
   const imperial = book.text("units") === "imperial";
   if (!Array.isArray(ground.points) || ground.points.length < 2) return [];
-  return [...groundGrips(book, ground, imperial), ...endGrips(book, result, ground.datum, imperial), ...stepGrips(result)];
+  return [...groundGrips(book, ground, imperial), ...endGrips(book, result, ground.datum, imperial), ...stepGrips(result, ground.datum.station)];
 }
 
 function groundGrips(book: Book, ground: { datum: Point; points: Point[] }, imperial: boolean): Grip[] {
@@ -163,8 +163,8 @@ interface Flight {
 }
 
 /** Where a flight and a landing meet: one gives the other room, and the path stays as long as it is. */
-function stepGrips(result: Result | Sketch): Grip[] {
-  const layout = (result.layout ?? {}) as { flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
+function stepGrips(result: Result | Sketch, foot: number): Grip[] {
+  const layout = (result.layout ?? {}) as { run: number; flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
   const { flights = [], landings = [], steps = [] } = layout;
   if (layout.built || landings.length !== flights.length - 1) return [];
   const levelAt = (riser: number) => steps.find((s) => s.riser === riser)?.level ?? 0;
@@ -187,7 +187,7 @@ function stepGrips(result: Result | Sketch): Grip[] {
       const tread = round(treads[flight]! + by / n);
       const depth = depths[i]! - n * (tread - treads[flight]!);
       if (tread < LEAST || depth < LEAST) return nothing();
-      return { fixed: rows(treads.with(flight, tread), depths.with(i, depth)) };
+      return { fixed: { steps: rows(treads.with(flight, tread), depths.with(i, depth)), foot, head: foot + layout.run } };
     };
     if (below.risers > 1) all.push(grip(below.first + below.risers - 1, landing.start, (x) => shift(i, below.risers - 1, x)));
     if (above.risers > 1) all.push(grip(above.first, landing.end, (x) => shift(i + 1, above.risers - 1, -x)));

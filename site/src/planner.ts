@@ -816,7 +816,7 @@ export class SlopewrightPlanner extends LitElement {
       if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
       else this.#book.write(field, text);
     }
-    if (fixed) this.#book.setRows("steps.fixed", fixed);
+    if (fixed) this.#book.lay(fixed);
   }
 
   // ---- Choosing --------------------------------------------------------------
@@ -824,14 +824,14 @@ export class SlopewrightPlanner extends LitElement {
   /** What the choices follow from: the plan without its own layout and its words. */
   #choiceKey(plan: Plan): string {
     const { title: _, notes: __, ...rest } = plan;
-    const { fixed: ___, ...steps } = rest.steps ?? {};
+    const { fixed: ___, fixed_foot: ____, fixed_head: _____, ...steps } = rest.steps ?? {};
     return JSON.stringify({ ...rest, steps });
   }
 
   async #askChoices(): Promise<void> {
     const { plan } = this.#book.document();
     const key = this.#choiceKey(plan);
-    delete plan.steps?.fixed;
+    for (const own of ["fixed", "fixed_foot", "fixed_head"]) delete plan.steps?.[own];
     this.#stopChoosing();
     this.#choicesTrouble = undefined;
     const chooser = (this.#chooser = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true));
@@ -863,14 +863,13 @@ export class SlopewrightPlanner extends LitElement {
     const fixed = plan.steps?.fixed;
     const stale = this.#choices !== undefined && this.#choices.key !== this.#choiceKey(plan);
     const same = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
-    const taken = stale ? -1 : (all ?? []).findIndex((c) => (fixed === undefined ? !this.#stale && same(c.flights, this.#result?.layout?.flights) : same(c.steps, fixed)));
+    const taken = stale ? -1 : (all ?? []).findIndex((c) => (fixed === undefined ? !this.#stale && same(c.flights, this.#result?.layout?.flights) : same([c.steps, c.foot, c.head], [fixed, plan.steps?.fixed_foot, plan.steps?.fixed_head])));
     return {
       working: this.#chooser !== undefined,
       trouble: this.#choicesTrouble?.(w) ?? "",
       all,
       stale,
       own: fixed !== undefined,
-      loose: this.#book.text("path.foot.slack") !== "" || this.#book.text("path.head.slack") !== "",
       taken,
       picked: this.#picked,
       imperial: plan.units === "imperial",
@@ -884,11 +883,11 @@ export class SlopewrightPlanner extends LitElement {
         if (this.#picked !== undefined) this.renderRoot.querySelector(`[data-choice="${i}"]`)?.scrollIntoView({ block: "nearest" });
       },
       take: (i) => {
-        this.#choose((b) => b.setRows("steps.fixed", all?.[i]?.steps ?? []));
+        this.#choose((b) => b.lay(all?.[i]));
         this.#refocus(`[data-choice="${i}"]`);
       },
       fit: () => {
-        this.#choose((b) => b.setRows("steps.fixed", []));
+        this.#choose((b) => b.lay(undefined));
         this.#refocus("#h-choices");
       },
     };

@@ -12,8 +12,6 @@ export interface ChoicesView {
   stale: boolean;
   /** True when the plan holds a layout of its own. */
   own: boolean;
-  /** True when an end of the path may move: a layout of one's own cannot say where it then lies. */
-  loose: boolean;
   /** Which of them the plan stands at, -1 for none. */
   taken: number;
   /** Which of them is pointed at in the plot. */
@@ -44,7 +42,6 @@ export function choices(view: ChoicesView): TemplateResult {
     ${all === undefined
       ? nothing
       : html`${view.stale && !working ? html`<p class="aside">${w.choices.stale} <button type="button" class="plain" @click=${view.ask}>${w.choices.again}</button></p>` : nothing}
-          ${view.loose && !view.stale && !readonly ? html`<p class="aside">${w.choices.loose}</p>` : nothing}
           <div class="choices ${view.stale ? "stale" : ""}">
             ${all.length > 1 ? plot(view, all) : nothing}
             <ol>${all.map(
@@ -52,7 +49,7 @@ export function choices(view: ChoicesView): TemplateResult {
                 <p>${c.says}</p>
                 ${i === view.taken
                   ? html`<p class="now">${w.choices.now}</p>`
-                  : readonly || view.stale || view.loose
+                  : readonly || view.stale
                     ? nothing
                     : html`<button type="button" aria-label=${w.choices.takeLabel(c.says)} @click=${() => view.take(i)}>${w.choices.take}</button>`}
               </li>`,

@@ -120,7 +120,7 @@ function own(): readonly Group[] {
       title: titles.crew,
       items: [text("crew.people", "2"), text("crew.hours_per_day", "6"), text("crew.days_per_week", "2"), text("soil.haul", ["50 ft", "15 m"]), text("soil.carry", ["50 ft", "15 m"])],
     },
-    { title: titles.fixed, items: [words(notes.fixed), table("steps.fixed", { kind: "box", risers: "5", tread: ["14 in", "350 mm"], landing: ["3 ft", "1 m"] }, { kind: "kinds" })] },
+    { title: titles.fixed, items: [words(notes.fixed), table("steps.fixed", { kind: "box", risers: "5", tread: ["14 in", "350 mm"], landing: ["3 ft", "1 m"] }, { kind: "kinds" }), text("steps.fixed_foot"), text("steps.fixed_head")] },
     { title: titles.built, items: [words(notes.built), table("built", { riser: "1", at: ["1 ft 2 in", "0.35 m"], level: ["6 in", "0.15 m"] })] },
   ];
 }
@@ -264,7 +264,7 @@ export function wishes(view: BookView): TemplateResult {
         <summary><span><b>${group.title}</b>${says ? html`<small>${says}</small>` : nothing}</span></summary>
         ${group.items.map((item) => field(view, item))}
         ${own && !readonly && group.items.some((i) => i.kind === "table" && i.field === "steps.fixed")
-          ? html`<p><button type="button" @click=${() => view.choose((b) => b.setRows("steps.fixed", []))}>${w.choices.fit}</button></p>`
+          ? html`<p><button type="button" @click=${() => view.choose((b) => b.lay(undefined))}>${w.choices.fit}</button></p>`
           : nothing}
       </details>`;
     })}

@@ -980,16 +980,25 @@ describe("to choose between", () => {
     await showsWhatFollows();
   });
 
-  test("where an end may move, the choices are shown and cannot be taken", async () => {
+  test("where an end may move, a choice is taken with its ends", async () => {
     await open();
     await headline().waitFor();
     await group("Foot, head and bends");
     await field("path.head.slack").fill("0.2 m");
     await showsWhatFollows();
     await choose().click();
-    await page.getByText("To take one as it is, set the foot and the head first.").waitFor({ timeout: 60000 });
-    assert.ok((await page.locator(".choices li").count()) > 1);
-    assert.equal(await page.getByRole("button", { name: "Take this one" }).count(), 0);
+    const items = page.locator(".choices li");
+    await items.first().waitFor({ timeout: 60000 });
+    const want = native({ format: "slopewright.request/1", plan: await currentPlan(), choices: true }).choices;
+    const moved = want.findIndex((c) => c.head !== want[0].head || c.steps.length !== want[0].steps.length);
+    await items.nth(moved).getByRole("button", { name: "Take this one" }).click();
+    await items.nth(moved).getByText("This one stands above.").waitFor();
+    await showsWhatFollows();
+    const { steps } = await currentPlan();
+    assert.deepEqual([steps.fixed, steps.fixed_head], [want[moved].steps, want[moved].head]);
+    await page.locator("#choices").getByRole("button", { name: "Fit the steps again" }).click();
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).steps.fixed_head, undefined);
   });
 
   test("a plan with something to put right has nothing to choose, in words", async () => {
