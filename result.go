@@ -33,7 +33,7 @@ type Result struct {
 	Haul     HaulResult    `json:"haul"`
 	Build    BuildResult   `json:"build,omitzero" doc:"absent from a sketch"`
 	Water    *WaterResult  `json:"water,omitempty" doc:"present where the plan says what rain the hill sends"`
-	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try, and for a path that is half built"`
+	Certain  *Certainty    `json:"certainty,omitempty" doc:"absent where there are too many readings to try; of a path that is half built, for what is left of it"`
 	Hours    HoursResult   `json:"hours"`
 	Order    []WorkOrder   `json:"order,omitempty" doc:"the order of work, from the bottom up; absent from a sketch"`
 	Takeoff  []TakeoffItem `json:"takeoff"`

@@ -25,11 +25,12 @@ const maxErrors = 1000
 
 // certainty tries a full error of each reading in turn and adds what it makes
 // of the plan in squares. The layout stays as it is staked, its treads as
-// planned; the risers share what the rise turns out to be.
+// planned; the risers share what the rise turns out to be. Steps that stand are
+// taken to be where they were levelled.
 func (m *maker) certainty() *Certainty {
 	n := m.readings.Errors()
-	if n > maxErrors || m.layout.FirstStands {
-		return nil // too many to try; or a foot that was levelled by itself
+	if n > maxErrors {
+		return nil
 	}
 	base, ok := m.outcomeOf(m.survey)
 	if !ok {
@@ -83,11 +84,16 @@ func (m *maker) outcomeOf(s earthwork.Survey) (outcome, bool) {
 		return g.LevelAt(station)
 	}
 	foot, ok1 := level(m.plan.Path.Foot, m.foot.Station)
+	lay := stair.Lay
+	if m.layout.FirstStands {
+		// The steps that stand were levelled by themselves, and are where they are.
+		foot, ok1, lay = m.foot.Level, true, stair.LayBehind
+	}
 	head, ok2 := level(m.plan.Path.Head, m.head.Station)
 	if !ok1 || !ok2 {
 		return outcome{}, false
 	}
-	l, err := stair.Lay(m.layout.Foot, stair.Point{Station: m.layout.Head.Station, Level: head - foot}, m.layout.Wash, flightsOf(m.layout))
+	l, err := lay(m.layout.Foot, stair.Point{Station: m.layout.Head.Station, Level: head - foot}, m.layout.Wash, flightsOf(m.layout))
 	if err != nil {
 		return outcome{}, false
 	}

@@ -10,7 +10,7 @@ import (
 // The ± of riser and digging against a simulation: the same hill measured two
 // thousand times, each reading out at random by its accuracy.
 func TestCertaintyAgainstSimulation(t *testing.T) {
-	for _, name := range append(demos, "first") {
+	for _, name := range append(demos, "first", "halfway") {
 		t.Run(name, func(t *testing.T) {
 			p, err := ReadPlan(demo(t, name))
 			if err != nil {
