@@ -97,6 +97,9 @@ func everything(foot, head Point, lim Limits, site Site) (best *tried, per map[i
 			if t < float64(lim.TreadMin)-eps || t > float64(lim.TreadMax)+eps {
 				return false
 			}
+			if lim.PitchMax != 0 && math.Atan(r/t+lim.Wash) > float64(lim.PitchMax)+eps {
+				return false
+			}
 			if lim.StepRule != nil {
 				s := 2*r + t
 				if lim.StepRule.Min != 0 && s < float64(lim.StepRule.Min)-eps || lim.StepRule.Max != 0 && s > float64(lim.StepRule.Max)+eps {
@@ -264,6 +267,10 @@ func smallSite(r *rand.Rand) (foot, head Point, lim Limits, site *profile) {
 	}
 	if r.IntN(4) == 0 {
 		lim.StepRule = &StepRule{Min: 2*lim.RiserMin + lim.TreadMin, Max: 2*lim.RiserMax + lim.TreadMax - unit.Length(grid)}
+	}
+	if r.IntN(4) == 0 {
+		// About as steep as the steepest steps within the other limits, or less.
+		lim.PitchMax = unit.Angle(math.Atan(float64(lim.RiserMax)/float64(lim.TreadMin)) * (0.7 + 0.35*r.Float64()))
 	}
 	site = randomProfile(r, run, rise, rise*0.15)
 	site.riser = []float64{0, 0, 1e-6, 1e-5}[r.IntN(4)]

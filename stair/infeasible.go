@@ -51,6 +51,9 @@ func (p *problem) spans(n int) (out []span, why string) {
 		if !p.made(onBox, r) {
 			b = p.frame
 		}
+		if at := r / (b.steepest - b.wash); b.steepest > 0 && !(at > 0 && at <= b.treadMax+tol) {
+			return nil, fmt.Sprintf("the pitch of %s at most wants treads deeper than %s", pitchText(b.steepest), text(unit.Length(b.treadMax)))
+		}
 		return nil, fmt.Sprintf("the step rule leaves no tread between %s and %s", text(unit.Length(b.treadMin)), text(unit.Length(b.treadMax)))
 	}
 	// most is the most risers of any flight with treads of t or, of a kind that
@@ -229,13 +232,15 @@ func (p *problem) infeasible(considered []PerCount) error {
 // clash names the limit that stands in the way of most riser counts, and
 // whether for any of them it is the ground alone.
 func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
-	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule", "riser_min", "courses"}
+	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule", "riser_min", "courses", "pitch_max"}
 	votes := make([]int, len(fields))
 	for _, c := range considered {
 		change, ok := p.nearest(c.Risers)
 		switch {
 		case !ok && p.stepMin+p.stepMax > 0 && strings.HasPrefix(c.Why, "the step rule"):
 			votes[5]++
+		case !ok && strings.HasPrefix(c.Why, "the pitch"):
+			votes[8]++
 		case !ok && p.courses != nil && !p.made(onBox, float64(c.Riser)) && !p.made(onFrame, float64(c.Riser)):
 			votes[7]++
 		case !ok && c.Risers == 1:
@@ -420,6 +425,15 @@ func (t *trial) changes(lo, hi int) []change {
 	}
 	if v, l, ok := t.least(up, func(b *bounds, v float64) { b.treadMax = v }); ok {
 		add(t.treadMax, v, "treads up to %s instead of %s", l)
+	}
+	if t.steepest != 0 {
+		for up := math.Ceil(math.Atan(t.steepest) * (180 / math.Pi) * 2); up <= 2*60; up++ { // half degrees
+			v := math.Tan(up / 2 * (math.Pi / 180))
+			if l, ok := t.fits(func(b *bounds) { b.steepest, b.frame.steepest = v, v }); ok && v > t.steepest+tol {
+				out = append(out, change{v/t.steepest - 1, fmt.Sprintf("a pitch up to %s instead of %s (makes %d risers of %s in %d flights)", pitchText(v), pitchText(t.steepest), l.Risers, text(l.Riser), len(l.Flights))})
+				break
+			}
+		}
 	}
 	if t.stepMax != 0 {
 		if v, l, ok := t.least(ladder(t.stepMax, 1.5, 0.005), func(b *bounds, v float64) { b.stepMax = v }); ok {

@@ -35,6 +35,8 @@ func TestInfeasibleSaysWhatWouldDo(t *testing.T) {
 			[]string{"a flight has at most 12", "flights of up to 15 risers instead of 12"}},
 		{"step rule", 5.0, 3.0, func(l *Limits) { l.StepRule = &StepRule{Min: 850 * mm, Max: 900 * mm} }, nil, "step_rule",
 			[]string{"the step rule leaves no tread", "two risers and a tread down to 755 mm (2 ft 5 3/4 in) instead of 850 mm"}},
+		{"too steep", 5.0, 3.0, func(l *Limits) { l.RiserMin, l.PitchMax = 180*mm, 20*unit.Degree }, nil, "pitch_max",
+			[]string{"the pitch of 20° at most wants treads deeper than", "a pitch up to"}},
 		{"a hole across the path", 5.0, 3.0, nil, func(p *profile) { p.holes = []hole{{2, 2.1, -9, 9}} }, "site",
 			[]string{"no layout within the limits bears", "leaves 100 mm (3 15/16 in) of it (10 of the cells of 10 mm (3/8 in)) not bearing", "from station 2.000 m"}},
 	} {

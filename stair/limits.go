@@ -2,6 +2,7 @@ package stair
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/martinlindhe/unit"
 )
@@ -38,6 +39,10 @@ type Limits struct {
 	MaxFlightRise unit.Length `json:"max_flight_rise"`
 	// StepRule bounds 2 × riser + tread of every flight; nil does not.
 	StepRule *StepRule `json:"step_rule"`
+
+	// PitchMax is the steepest line through a flight's nosings, from horizontal:
+	// from 5° to less than 90°; 0 is no limit.
+	PitchMax unit.Angle `json:"pitch_max,omitempty"`
 
 	// Wash is the forward fall of treads and landings, a ratio from 0 to 0.2.
 	Wash float64 `json:"wash"`
@@ -95,6 +100,7 @@ type flightBounds struct {
 	minRisers, maxRisers int // of a flight; maxRisers 0: any
 	maxRise              float64
 	stepMin, stepMax     float64
+	steepest             float64 // rise over run of the nosing line; 0: any
 	wash                 float64
 }
 
@@ -127,6 +133,9 @@ func (l Limits) flights() flightBounds {
 	}
 	if b.minRisers == 0 {
 		b.minRisers = 2
+	}
+	if l.PitchMax != 0 {
+		b.steepest = math.Tan(float64(l.PitchMax))
 	}
 	if l.StepRule != nil {
 		b.stepMin, b.stepMax = float64(l.StepRule.Min), float64(l.StepRule.Max)
@@ -174,6 +183,9 @@ func (l Limits) bounds(faults *Faults) bounds {
 		b.grid = float64(defaultGrid)
 	}
 	b.flightBounds.check("", l.StepRule != nil, b.grid, faults)
+	if deg := l.PitchMax.Degrees(); deg != 0 && !(deg >= 5 && deg < 89.9) {
+		faults.Add("pitch_max", fmt.Sprintf("%g°", deg), "is not the pitch of steps", "give 5 to 89 degrees, or 0 for no limit")
+	}
 	if b.landingMin != 0 {
 		checkDepth("landing_min", b.landingMin, b.grid, "the depth of a landing on this grid", faults)
 	}

@@ -288,8 +288,8 @@ func (s RuleSet) Limits() Limits { return s.LimitsFor(Facts{}) }
 
 // LimitsFor is Limits for a path of which facts are known: rules that ask for
 // landings as deep as the path is wide need its width. Of rules that hold for
-// some tread depths only, the strictest stands for all; pitch, wash and width
-// are no limits of the fit.
+// some tread depths only, the strictest stands for all; wash and width are no
+// limits of the fit.
 func (s RuleSet) LimitsFor(f Facts) Limits {
 	var l Limits
 	sum := StepRule{}
@@ -308,6 +308,10 @@ func (s RuleSet) LimitsFor(f Facts) Limits {
 		case TreadDepth:
 			atLeast(&l.TreadMin, lo)
 			atMost(&l.TreadMax, hi)
+		case FlightPitch:
+			if hi.Of == OfAngle && (l.PitchMax == 0 || hi.Angle < l.PitchMax) {
+				l.PitchMax = hi.Angle
+			}
 		case StepSum:
 			atLeast(&sum.Min, lo)
 			atMost(&sum.Max, hi)

@@ -511,6 +511,14 @@ func (b *flightBounds) treadRange(r float64) (lo, hi float64) {
 	if x := b.stepMin - float64(2*r); b.stepMin != 0 && x > lo {
 		lo = x
 	}
+	if b.steepest != 0 {
+		// The nosing line rises by a riser and the fall of a tread in each tread.
+		if b.steepest <= b.wash {
+			lo = math.Inf(1)
+		} else if x := r / (b.steepest - b.wash); x > lo {
+			lo = x
+		}
+	}
 	if x := b.stepMax - float64(2*r); b.stepMax != 0 && x < hi {
 		hi = x
 	}

@@ -315,6 +315,9 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 						if tread < float64(m.TreadMin)-eps || tread > float64(m.TreadMax)+eps {
 							return 0, false
 						}
+						if lim.PitchMax != 0 && math.Atan(r/tread+lim.Wash) > float64(lim.PitchMax)+eps {
+							return 0, false
+						}
 						if s := 2*r + tread; m.StepRule != nil && (s < float64(m.StepRule.Min)-eps || m.StepRule.Max > 0 && s > float64(m.StepRule.Max)+eps) {
 							return 0, false
 						}
@@ -537,6 +540,9 @@ func smallTask(r *rand.Rand) Task {
 		lim.MaxFlightRisers = 2 + r.IntN(3)
 	case 1:
 		lim.MaxFlightRise = unit.Length(rise * (0.4 + 0.3*r.Float64()))
+	}
+	if r.IntN(4) == 0 {
+		lim.PitchMax = unit.Angle(math.Atan(float64(lim.RiserMax)/float64(lim.TreadMin)) * (0.7 + 0.35*r.Float64()))
 	}
 	switch r.IntN(5) {
 	case 0:

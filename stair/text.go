@@ -48,3 +48,8 @@ func feet(x float64) string {
 	}
 	return sign + s
 }
+
+// pitchText writes the angle of a slope.
+func pitchText(slope float64) string {
+	return strconv.FormatFloat(math.Round(math.Atan(slope)*(180/math.Pi)*10)/10, 'f', -1, 64) + "°"
+}
