@@ -1,12 +1,15 @@
 // Builds the page and the landscaper's example into ../build, from the sources
 // here and the calculator that `make wasm` puts in ../build/wasm.
+import { existsSync } from "node:fs";
 import { createHash } from "node:crypto";
-import { cp, mkdir, readFile, readdir, rm, stat } from "node:fs/promises";
+import { cp, mkdir, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
 import { execFileSync } from "node:child_process";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { planFields } from "./fields.mjs";
+
+const escaped = (text) => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll('"', "&quot;");
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = dirname(here);
@@ -30,27 +33,51 @@ const define = {
 
 const common = { bundle: true, minify: true, target: "es2022", define, legalComments: "eof", logLevel: "warning", tsconfig: join(here, "tsconfig.json") };
 await build({ ...common, entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
+await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
 await cp(join(here, "page"), out, { recursive: true });
+
+// The page in English, the words in their places; the manifest in every language.
+await build({ ...common, minify: false, entryPoints: ["words.ts", "words.es.ts"].map((name) => join(here, "src", name)), format: "esm", outdir: join(root, "build", "test"), outExtension: { ".js": ".mjs" } });
+const [english, spanish] = await Promise.all(["words.mjs", "words.es.mjs"].map((name) => import(pathToFileURL(join(root, "build", "test", name)).href)));
+const html = (await readFile(join(here, "page", "index.html"), "utf8"))
+  .replace(/(<[^>]* data-word="(\w+)"[^>]*?) (content|aria-label)="">/g, (_, tag, word, name) => `${tag} ${name}="${escaped(english.page[word])}">`)
+  .replace(/(<[^>]* data-word="(\w+)"[^>]*>)(?=<\/)/g, (_, tag, word) => tag + escaped(english.page[word]))
+  .replace(/ data-spanish="(\w+)">/g, (_, word) => `>${escaped(spanish.page[word])}`);
+await writeFile(join(out, "index.html"), html);
+for (const [file, lang, { lead }] of [["manifest.webmanifest", "en", english.page], ["manifest.es.webmanifest", "es", spanish.page]]) {
+  await writeFile(join(out, file), (await readFile(join(here, "page", "manifest.webmanifest"), "utf8")).replace("{lead}", lead).replace("{lang}", lang));
+}
+await build({ ...common, entryPoints: [join(here, "src/language.ts")], format: "esm", outfile: join(out, "language.js") });
+
 await mkdir(join(out, "plans"));
 for (const name of await readdir(join(root, "testdata", "plans"))) {
   const file = join(root, "testdata", "plans", name);
   if (name.endsWith(".json") && JSON.parse(await readFile(file, "utf8")).format === "slopewright.plan/1") await cp(file, join(out, "plans", name));
 }
 
+// The demo hills, as a reader of Spanish has them.
+await mkdir(join(out, "plans", "es"));
+for (const [name, words] of Object.entries(spanish.demos)) {
+  const plan = JSON.parse(await readFile(join(root, "testdata", "plans", `${name}.json`), "utf8"));
+  await writeFile(join(out, "plans", "es", `${name}.json`), `${JSON.stringify({ ...plan, ...words }, null, 2)}\n`);
+}
+
 // What a visit needs, put aside by the service worker under a name made of what is in it.
-const kept = ["index.html", "page.css", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).map((name) => `plans/${name}`)];
+const kept = ["index.html", "page.css", "language.js", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).filter((name) => name.endsWith(".json")).map((name) => `plans/${name}`)];
+// What a visit in Spanish needs besides.
+const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`)].filter((name) => existsSync(join(out, name)));
 const contents = createHash("sha256").update(await readFile(join(out, "slopewright-whole.wasm"))).update(await readFile(join(here, "src/offline.ts")));
-for (const name of kept) contents.update(name).update(await readFile(join(out, name)));
-await build({ ...common, define: { __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
+for (const name of [...kept, ...more]) contents.update(name).update(await readFile(join(out, name)));
+await build({ ...common, define: { __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]), __MORE__: JSON.stringify({ es: more }) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
 execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-planner.d.ts")]);
 
 // The landscaper's page, with its own copy of the planner, as a stranger's site would have it.
 const landscaper = join(root, "build", "landscaper");
 await rm(landscaper, { recursive: true, force: true });
 await cp(join(root, "examples", "landscaper"), landscaper, { recursive: true });
-for (const name of ["slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) {
+for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) {
   await mkdir(join(landscaper, "slopewright"), { recursive: true });
   await cp(join(out, name), join(landscaper, "slopewright", name));
 }

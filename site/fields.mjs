@@ -3,7 +3,7 @@
 import { readFile } from "node:fs/promises";
 
 /**
- * @typedef {{ field: string, kind: "text" | "number" | "tick" | "choice" | "words" | "table", says: string, hint: string, choices?: string[], columns?: { key: string, kind: "text" | "number" | "tick" | "words", says: string }[] }} Field
+ * @typedef {{ field: string, kind: "text" | "measure" | "money" | "number" | "tick" | "choice" | "words" | "table", says: string, hint: string, choices?: string[], columns?: { key: string, kind: "text" | "measure" | "money" | "number" | "tick" | "words", says: string }[] }} Field
  */
 
 /** What a description says, and what it says holds when nothing is written. */
@@ -14,7 +14,8 @@ function told(description = "") {
 
 const isNumber = (s) => s.type === "number" || s.type === "integer";
 
-const kindOf = (s) => (isNumber(s) ? "number" : s.type === "boolean" ? "tick" : [s.type].flat().includes("array") ? "words" : "text");
+/** A measure can be written as text or, in a document, as a number; money is text of digits. */
+const kindOf = (s) => (isNumber(s) ? "number" : s.anyOf ? "measure" : s.pattern ? "money" : s.type === "boolean" ? "tick" : [s.type].flat().includes("array") ? "words" : "text");
 
 /** @param {any} s a schema @returns {Field[]} */
 function walk(s, field) {

@@ -316,8 +316,10 @@ export class Book {
    * to the right and down. A first line with no digit in it is a heading and is
    * left out. Gives the line after the last one written, or -1 when the text is
    * a single cell and so no table at all.
+   *
+   * @param read makes of what stands in a cell what the document holds
    */
-  paste(line: number, key: string, text: string, list: string = READINGS, columns: readonly string[] = this.columns.map((c) => c.key)): number {
+  paste(line: number, key: string, text: string, list: string = READINGS, columns: readonly string[] = this.columns.map((c) => c.key), read = (_field: string, text: string) => text): number {
     const table = text.replace(/\r\n?/g, "\n").replace(/\n+$/, "").split("\n").map((l) => l.split("\t"));
     if (table.length === 1 && table[0]!.length === 1) return -1;
     if (table.length > 1 && !table[0]!.some((c) => /\d/.test(c))) table.shift();
@@ -325,7 +327,7 @@ export class Book {
     for (const cells of table) {
       cells.forEach((cell, i) => {
         const column = columns[first + i];
-        if (column !== undefined) this.writeCell(line, column, cell.trim(), list);
+        if (column !== undefined) this.writeCell(line, column, read(`${list}.${column}`, cell.trim()), list);
       });
       line++;
     }
@@ -352,7 +354,7 @@ export class Book {
 function meant(path: string, text: string): unknown {
   const kind = KINDS.get(path);
   if (kind === "words") return text.split(/[\s,]+/).filter(Boolean);
-  if (kind === "tick" && /^(yes|true|x|✓)$/i.test(text.trim())) return true;
+  if (kind === "tick" && /^(yes|true|x|✓|s[ií])$/i.test(text.trim())) return true;
   const number = kind === "number" && /^([-−]?)(\d+(?:\.\d+)?)\s*°?$/.exec(text);
   return number ? Number(number[2]) * (number[1] ? -1 : 1) : text;
 }
@@ -368,4 +370,10 @@ function written(value: unknown, path: string): string {
   if (KINDS.get(path) === "words" && Array.isArray(value)) return value.join(", ");
   if (typeof value === "string") return value;
   return value === undefined ? "" : JSON.stringify(value);
+}
+
+/** A text as it stands in its field once it is in the document: 1.0 as 1, where a count is wanted. */
+export function settled(field: string, text: string): string {
+  const path = field.replace(/\[\d+\]/g, "");
+  return text === "" ? "" : written(meant(path, text), path);
 }

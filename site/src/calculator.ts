@@ -9,6 +9,12 @@ declare const __BUILD__: string;
 
 export type Call = (request: Uint8Array) => Uint8Array | Error;
 
+export interface Calculator {
+  call: Call;
+  /** Readies the calculator to answer in a language; false where its words cannot be had. */
+  learn(language: string): Promise<boolean>;
+}
+
 /** Why the calculator does not run; the page has the words. */
 export interface Why {
   what: keyof Words["engine"]["why"];
@@ -26,6 +32,8 @@ export const why = (err: unknown): Why => (err instanceof Stopped ? { what: err.
 
 declare global {
   var slopewrightCall: Call | undefined;
+  /** Takes the words of the one language that the calculator does not have in itself. */
+  var slopewrightWords: ((words: Uint8Array) => undefined | Error) | undefined;
   var Go: new () => { importObject: WebAssembly.Imports; run(instance: WebAssembly.Instance): Promise<void> };
 }
 
@@ -70,7 +78,7 @@ async function count(response: Response, size: number, progress: (part: number) 
  * @param script runs Go's script, which is a classic one
  * @param stopped told when the calculator has crashed
  */
-export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: Why) => void): Promise<Call> {
+export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: Why) => void): Promise<Calculator> {
   await script(new URL(`wasm_exec.js?${__BUILD__}`, base));
   const go = new Go();
   const instance = await load(new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, base), whole ? __WHOLE_BYTES__ : __WASM_BYTES__, go.importObject, progress);
@@ -80,8 +88,20 @@ export async function calculator(base: URL, whole: boolean, script: (url: URL) =
     () => stopped({ what: "crashed", detail: "" }),
     (err: unknown) => stopped({ what: "other", detail: String(err) }),
   );
-  const call = globalThis.slopewrightCall;
-  globalThis.slopewrightCall = undefined;
+  const { slopewrightCall: call, slopewrightWords: words } = globalThis;
+  globalThis.slopewrightCall = globalThis.slopewrightWords = undefined;
   if (!call) throw new Stopped("mute");
-  return call;
+  const learned = new Set(["en"]);
+  const learn = async (language: string) => {
+    if (learned.has(language)) return true;
+    try {
+      const response = await fetch(new URL(`slopewright-${language}.txt?${__BUILD__}`, base));
+      if (!words || !response.ok || words(new Uint8Array(await response.arrayBuffer()))) return false;
+      learned.add(language);
+      return true;
+    } catch {
+      return false; // no network, and not put aside
+    }
+  };
+  return { call, learn };
 }

@@ -6,19 +6,23 @@
 // the page's policy forbids that too, the calculator runs on the page itself.
 import type { Why } from "./calculator.js";
 import { InPage } from "./inpage.js";
-import { english, type Saying } from "./words.js";
+import { english, type Language, type Saying } from "./words.js";
 
 declare const __BUILD__: string;
 
 export interface ToWorker {
   id: number;
   request: Uint8Array;
+  /** The language that the request asks for. */
+  lang: Language;
 }
 
 export type FromWorker =
   | { kind: "progress"; part: number }
   | { kind: "ready"; build: string }
   | { kind: "answer"; id: number; answer: Uint8Array; ms: number }
+  /** The words of the language asked for cannot be had. */
+  | { kind: "wordless"; id: number }
   | { kind: "stopped"; why: Why };
 
 /** Given to the one who asked when a later request took the place of theirs. */
@@ -39,7 +43,8 @@ export class EngineError extends Error {
 
 interface Asked {
   id: number;
-  request: Uint8Array;
+  document: object;
+  lang: Language;
   resolve: (answer: { document: unknown; ms: number }) => void;
   reject: (err: Error) => void;
 }
@@ -76,14 +81,14 @@ export class Engine {
   }
 
   /**
-   * Sends a request document and gives the document that answers it.
+   * Sends a request document and gives the document that answers it, in a
+   * language or, where its words cannot be had, in English.
    * Rejects with Superseded or EngineError.
    */
-  ask(document: unknown): Promise<{ document: unknown; ms: number }> {
+  ask(document: object, lang: Language): Promise<{ document: unknown; ms: number }> {
     return new Promise((resolve, reject) => {
-      const request = new TextEncoder().encode(JSON.stringify(document));
       this.#waiting?.reject(new Superseded());
-      this.#waiting = { id: ++this.#last, request, resolve, reject };
+      this.#waiting = { id: ++this.#last, document, lang, resolve, reject };
       this.#next();
     });
   }
@@ -163,8 +168,9 @@ export class Engine {
     return worker;
   }
 
-  #post({ id, request }: Asked): void {
-    void this.#worker?.postMessage({ id, request } satisfies ToWorker);
+  #post({ id, document, lang }: Asked): void {
+    const request = new TextEncoder().encode(JSON.stringify(lang === "en" ? document : { ...document, lang }));
+    void this.#worker?.postMessage({ id, request, lang } satisfies ToWorker);
   }
 
   #hear(worker: Worker | InPage, message: FromWorker): void {
@@ -187,6 +193,11 @@ export class Engine {
           const why = w.engine.why[message.why.what](message.why.detail);
           return this.#base.origin === location.origin ? w.engine.stopped(why) : w.engine.elsewhere(this.#base.origin, why);
         });
+        return;
+      case "wordless":
+        if (this.#running?.id !== message.id) return;
+        this.#running.lang = "en";
+        this.#post(this.#running);
         return;
       case "answer": {
         const asked = this.#running;

@@ -2,12 +2,12 @@
 
 export interface PlanField {
   field: string;
-  kind: "text" | "number" | "tick" | "choice" | "words" | "table";
+  kind: "text" | "measure" | "money" | "number" | "tick" | "choice" | "words" | "table";
   /** What it is, and what holds when it is left blank. */
   says: string;
   hint: string;
   choices?: readonly string[];
-  columns?: readonly { key: string; kind: "text" | "number" | "tick" | "words"; says: string }[];
+  columns?: readonly { key: string; kind: "text" | "measure" | "money" | "number" | "tick" | "words"; says: string }[];
 }
 
 declare const __FIELDS__: readonly PlanField[];

@@ -1,6 +1,6 @@
 // The calculator on the page itself, where no worker can be had: slower to the
 // hand, and what it is at cannot be stopped, but the same answers.
-import { calculator, Stopped, why, type Call } from "./calculator.js";
+import { calculator, Stopped, why, type Calculator } from "./calculator.js";
 import type { FromWorker, ToWorker } from "./engine.js";
 
 declare const __BUILD__: string;
@@ -20,7 +20,7 @@ function script(url: URL): Promise<void> {
 export class InPage {
   onmessage: ((event: { data: FromWorker }) => void) | undefined;
   #ended = false;
-  #ready: Promise<Call>;
+  #ready: Promise<Calculator>;
 
   constructor(base: URL, whole: boolean) {
     this.#ready = calculator(base, whole, script, (part) => this.#say({ kind: "progress", part }), (why) => this.#say({ kind: "stopped", why }));
@@ -34,13 +34,14 @@ export class InPage {
     if (!this.#ended) this.onmessage?.({ data });
   }
 
-  async postMessage({ id, request }: ToWorker): Promise<void> {
-    const call = await this.#ready.catch(() => undefined);
+  async postMessage({ id, request, lang }: ToWorker): Promise<void> {
+    const calculator = await this.#ready.catch(() => undefined);
+    if (calculator && !(await calculator.learn(lang))) return this.#say({ kind: "wordless", id });
     await new Promise((resolve) => setTimeout(resolve)); // what was typed is painted first
-    if (!call || this.#ended) return;
+    if (!calculator || this.#ended) return;
     const start = performance.now();
     try {
-      const answer = call(request);
+      const answer = calculator.call(request);
       if (!(answer instanceof Uint8Array)) throw answer ?? new Stopped("silent");
       this.#say({ kind: "answer", id, answer, ms: performance.now() - start });
     } catch (err) {

@@ -5,6 +5,8 @@
 
 declare const __CACHE__: string;
 declare const __KEPT__: readonly string[];
+/** What a visit in another language needs besides, by the language. */
+declare const __MORE__: Readonly<Record<string, readonly string[]>>;
 
 const worker = self as unknown as ServiceWorkerGlobalScope;
 const NAME = "slopewright-page-";
@@ -13,10 +15,19 @@ const CACHE = NAME + __CACHE__;
 const WHOLE = "slopewright-whole.wasm";
 
 // Past what the browser has from an earlier build.
-const fresh = (file: string) => new Request(new URL(file, worker.registration.scope), { cache: "no-cache" });
+const at = (file: string) => new URL(file, worker.registration.scope);
+const fresh = (file: string) => new Request(at(file), { cache: "no-cache" });
 
 worker.addEventListener("install", (event) => {
-  event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(__KEPT__.map(fresh))));
+  event.waitUntil(
+    (async () => {
+      const cache = await caches.open(CACHE);
+      // Languages that were put aside for an earlier build are wanted of this one too.
+      const more = [];
+      for (const files of Object.values(__MORE__)) if (files[0] && (await caches.match(at(files[0]), { ignoreSearch: true }))) more.push(...files);
+      await cache.addAll([...__KEPT__, ...more].map(fresh));
+    })(),
+  );
 });
 
 worker.addEventListener("activate", (event) => {
@@ -30,10 +41,11 @@ worker.addEventListener("activate", (event) => {
 
 worker.addEventListener("message", (event) => {
   if (event.data === "use") void worker.skipWaiting();
-  if (event.data === "whole") {
+  const files = event.data === "whole" ? [WHOLE] : Object.hasOwn(__MORE__, event.data) ? __MORE__[event.data as string]! : [];
+  if (files.length > 0) {
     event.waitUntil(
       caches.open(CACHE).then(async (cache) => {
-        if (!(await cache.match(new URL(WHOLE, worker.registration.scope)))) await cache.add(fresh(WHOLE));
+        for (const file of files) if (!(await cache.match(at(file)))) await cache.add(fresh(file));
       }).catch(() => undefined), // another time
     );
   }

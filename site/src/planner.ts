@@ -9,6 +9,7 @@ import { Engine, EngineError, Superseded } from "./engine.js";
 import { style } from "./style.js";
 import { bookPage, headings, shownFields } from "./view-book.js";
 import { History } from "./history.js";
+import { inDocument } from "./marks.js";
 import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
@@ -21,8 +22,10 @@ import { paper, type PaperView, type Wanted } from "./view-paper.js";
 import { MOST, pins, type Pin } from "./view-pins.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, labelOf } from "./view-wish.js";
-import { speak, w, type Saying, type Words } from "./words.js";
+import { forget, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
 
+/** Where the planner's files lie. */
+const BASE = new URL(".", import.meta.url);
 /** The format of the plans this page writes. */
 const PLAN = "slopewright.plan/1";
 /** How long after the last keystroke the calculator is asked, in ms. */
@@ -145,6 +148,8 @@ export class SlopewrightPlanner extends LitElement {
   #opening = true;
   /** True once a plan was opened, whoever gave it. */
   #given = false;
+  /** True once the element has stood on a page. */
+  #begun = false;
   #shownOnce = false;
   #loaded = 0;
   #said = "";
@@ -206,9 +211,61 @@ export class SlopewrightPlanner extends LitElement {
     this.rules = this.currency = this.prices = this.sections = this.quote = null;
   }
 
-  /** The language spoken. */
+  /** The language asked for: the element's own, that of the nearest element around it, or the browser's. */
   get #language(): string {
-    return this.lang || this.closest<HTMLElement>("[lang]")?.lang || document.documentElement.lang || navigator.language || "en";
+    if (this.lang) return this.lang;
+    for (let at: Element | null = this; at; ) {
+      const found = at.closest<HTMLElement>("[lang]:not([lang=''])");
+      if (found) return found.lang || found.getAttribute("lang")!;
+      const root = at.getRootNode();
+      at = root instanceof ShadowRoot ? root.host : null;
+    }
+    return navigator.language || "en";
+  }
+
+  /** The same, as dates are written in it; plain where it is none that is spoken here. */
+  get #locale(): string {
+    try {
+      if (new Intl.Locale(this.#language).language === this.#w.lang) return this.#language;
+    } catch {
+      // no tag of any language
+    }
+    return this.#w.lang;
+  }
+
+  /** The language that the calculator was last asked in. */
+  #asked: Language | undefined;
+
+  /** The language may have changed: then all is said again in the new one. */
+  #listen = (): void => {
+    this.requestUpdate();
+    if (this.#asked === undefined || this.#asked === languageOf(this.#language)) return;
+    forget(this.#language);
+    this.#sayAgain();
+  };
+
+  /** Sees when an element around this one is given another language. */
+  #around = new MutationObserver(this.#listen);
+
+  /** Back on the network: words that could not be had may be had now. */
+  #online = (): void => {
+    if (forget(this.#language)) this.#sayAgain();
+  };
+
+  /** Has the calculator say again what it said in other words. */
+  #sayAgain(): void {
+    this.#about = undefined;
+    this.#choices = undefined;
+    this.#stopChoosing();
+    this.#stopPaper();
+    delete this.#paper.shown;
+    void this.#solve();
+  }
+
+  /** The first drawing, and the one after a change of language, wait for the words. */
+  protected override scheduleUpdate(): void | Promise<unknown> {
+    const learning = learn(this.#language, BASE);
+    return learning ? learning.then(() => super.scheduleUpdate()) : super.scheduleUpdate();
   }
 
   get #w(): Words {
@@ -240,19 +297,24 @@ export class SlopewrightPlanner extends LitElement {
 
   override attributeChangedCallback(name: string, old: string | null, value: string | null): void {
     if (name !== "plan") super.attributeChangedCallback(name, old, value);
-    else if (value !== null && this.hasUpdated) void this.#fetch(value);
+    else if (value !== null && this.#begun) void this.#fetch(value);
   }
 
   override connectedCallback(): void {
     super.connectedCallback();
-    this.#engine = new Engine(new URL(".", import.meta.url));
+    this.#engine = new Engine(BASE);
     this.#engine.onprogress = (part) => {
       this.#loaded = part;
       this.requestUpdate();
     };
-    if (!this.hasUpdated) void this.#first();
-    else void this.#solve();
+    if (this.#begun) void this.#solve();
+    else {
+      this.#begun = true;
+      void this.#first();
+    }
     addEventListener("hashchange", this.#addressed);
+    addEventListener("online", this.#online);
+    this.#around.observe(document.documentElement, { attributes: true, attributeFilter: ["lang"], subtree: true });
   }
 
   override disconnectedCallback(): void {
@@ -264,6 +326,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#stopChoosing();
     this.#stopPaper();
     removeEventListener("hashchange", this.#addressed);
+    removeEventListener("online", this.#online);
+    this.#around.disconnect();
     for (const timer of [this.#pause, this.#announce, this.#holding, this.#slowly]) clearTimeout(timer);
   }
 
@@ -603,8 +667,9 @@ export class SlopewrightPlanner extends LitElement {
   #write(field: string, text: string): void {
     this.#note(field);
     const cell = cellOf(field);
-    if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
-    else this.#book.write(field, text);
+    speak(this.#language); // which has its own mark before decimals
+    if (cell) this.#book.writeCell(cell.line, cell.key, inDocument(field, text), cell.list);
+    else this.#book.write(field, inDocument(field, text));
     this.#writing = field;
     clearTimeout(this.#holding);
     this.#holding = setTimeout(() => {
@@ -626,11 +691,12 @@ export class SlopewrightPlanner extends LitElement {
     this.requestUpdate();
     const { plan, lines } = this.#book.document();
     const change = this.#change;
+    const lang = (this.#asked = languageOf(this.#language));
     try {
       if (!this.#about) {
-        const about = (await engine.ask({ format: "slopewright.request/1", op: "about" })).document as About;
+        const about = (await engine.ask({ format: "slopewright.request/1", op: "about" }, lang)).document as About;
         if (about.format !== "slopewright.about/1") throw new EngineError((w) => w.trouble.versions);
-        this.#about = about;
+        if (lang === this.#asked) this.#about = about;
         return this.#solve(); // the book may have changed meanwhile
       }
       if (this.#book.empty && plan.format === PLAN) {
@@ -642,14 +708,13 @@ export class SlopewrightPlanner extends LitElement {
         return;
       }
       const width = Math.min(Math.max(this.#width || 800, 300), 2000);
-      // A plan of another format goes by itself: the calculator then says what would read it.
-      const request = plan.format === PLAN ? { format: "slopewright.request/1", op: this.#held ? "sketch" : "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] } : plan;
+      const request = { format: "slopewright.request/1", op: this.#held ? "sketch" : "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] };
       clearTimeout(this.#slowly);
       this.#slowly = setTimeout(() => {
         this.#slow = true;
         this.requestUpdate();
       }, SLOW);
-      const { document: answer, ms } = await engine.ask(request);
+      const { document: answer, ms } = await engine.ask(request, lang);
       this.#quick();
       this.#take(answer as Answer, plan, lines, ms, change);
       this.#stale ||= change !== this.#change;
@@ -788,7 +853,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#grip = id;
         this.#refocusGrip(id);
       },
-      length: (metres) => lengthText(metres, imperial, this.#language),
+      length: (metres) => lengthText(metres, imperial),
     };
   }
 
@@ -834,10 +899,10 @@ export class SlopewrightPlanner extends LitElement {
     for (const own of ["fixed", "fixed_foot", "fixed_head"]) delete plan.steps?.[own];
     this.#stopChoosing();
     this.#choicesTrouble = undefined;
-    const chooser = (this.#chooser = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true));
+    const chooser = (this.#chooser = new Engine(BASE, CHOICES_LIMIT, true));
     this.requestUpdate();
     try {
-      const answer = (await chooser.ask({ format: "slopewright.request/1", plan, choices: true })).document as Answer;
+      const answer = (await chooser.ask({ format: "slopewright.request/1", plan, choices: true }, languageOf(this.#language))).document as Answer;
       if (answer.format !== "slopewright.result/1") throw new EngineError((w) => w.choices.putRight);
       this.#choices = { key, all: answer.choices ?? [] };
       this.#picked = undefined;
@@ -947,7 +1012,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#paper = { ...this.#paper, working: wanted };
     delete this.#paper.trouble;
     if (!this.#clerk) {
-      this.#clerk = new Engine(new URL(".", import.meta.url), CHOICES_LIMIT, true);
+      this.#clerk = new Engine(BASE, CHOICES_LIMIT, true);
       this.#paper.progress = 0;
       this.#clerk.onprogress = (part) => {
         this.#paper.progress = part;
@@ -967,7 +1032,7 @@ export class SlopewrightPlanner extends LitElement {
           ? { tables: [wanted.name] }
           : { drawings: [{ name: wanted.name, width: Math.min(Math.max(this.#width || 800, 300), 1100), prefix: `${this.#prefix}p` }] };
     try {
-      const answer = (await this.#clerk.ask({ format: "slopewright.request/1", plan, ...asked })).document as Answer;
+      const answer = (await this.#clerk.ask({ format: "slopewright.request/1", plan, ...asked }, languageOf(this.#language))).document as Answer;
       if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")}.` : w.paper.putRight));
       const text = (wanted.what === "sheet" ? answer.sheets : wanted.what === "table" ? answer.tables : answer.drawings)?.[wanted.name] ?? "";
       if (text === "") return done(undefined, (w) => w.paper.none);
@@ -1088,7 +1153,8 @@ export class SlopewrightPlanner extends LitElement {
     const text = e.clipboardData?.getData("text/plain");
     if (!cell || !text || this.readonly) return;
     const before = this.#book.keep();
-    const after = this.#book.paste(cell.line, cell.key, text, cell.list, (cell.list === READINGS ? this.#book.columns : columnsOf(cell.list)).map((c) => c.key));
+    speak(this.#language);
+    const after = this.#book.paste(cell.line, cell.key, text, cell.list, (cell.list === READINGS ? this.#book.columns : columnsOf(cell.list)).map((c) => c.key), inDocument);
     if (after < 0) return; // one cell: the browser pastes it as text
     e.preventDefault();
     this.#history.note("", () => before);
@@ -1144,7 +1210,7 @@ export class SlopewrightPlanner extends LitElement {
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
     };
-    return html`<div class="sheet" part="sheet" @keydown=${this.#hotkey}>
+    return html`<div class="sheet" part="sheet" lang=${w.lang} @keydown=${this.#hotkey}>
       ${this.#head(bookView)}
       ${this.#notice
         ? html`<div class="notice" role="alert"><p>${this.#notice(w)}</p><button type="button" class="plain" @click=${() => {
@@ -1191,7 +1257,7 @@ export class SlopewrightPlanner extends LitElement {
       return plansPanel({
         entries: this.#entries,
         open: this.#place.entry?.id,
-        language: this.#language,
+        language: this.#locale,
         keeps: this.#store !== undefined,
         readonly: this.readonly,
         turnTo: (entry) => void this.#turnTo(entry),
@@ -1242,8 +1308,8 @@ export class SlopewrightPlanner extends LitElement {
     const found = this.#result ? undefined : rough(this.#book);
     if (!found) return nothing;
     const imperial = this.#book.text("units") === "imperial";
-    const text = (m: number) => lengthText(m, imperial, this.#language);
-    return html`<p class="rough">${w.rough(text(found.rise), text(found.run), new Intl.NumberFormat(this.#language, { style: "percent" }).format(found.rise / found.run))}</p>`;
+    const text = (m: number) => lengthText(m, imperial);
+    return html`<p class="rough">${w.rough(text(found.rise), text(found.run), new Intl.NumberFormat(w.lang, { style: "percent" }).format(found.rise / found.run))}</p>`;
   }
 
   #below(result: Result): TemplateResult {
@@ -1288,6 +1354,7 @@ export class SlopewrightPlanner extends LitElement {
 
   protected override updated(changed: PropertyValues): void {
     if (changed.has("prices") && (this.prices || this.#shownOnce)) this.#pricing = this.#fetchPrices();
+    if (changed.has("lang") && this.#shownOnce) this.#listen();
     if (this.#shownOnce && (["units", "rules", "currency"] as const).some((name) => changed.has(name))) {
       this.#housed();
       void this.#solve();
@@ -1353,6 +1420,6 @@ function download(name: string, type: string, data: BlobPart): void {
 }
 
 /** A length for those who hear the page, by the language's own numbers. */
-function lengthText(metres: number, imperial: boolean, language: string): string {
-  return new Intl.NumberFormat(language, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 }).format(imperial ? metres / 0.3048 : metres);
+function lengthText(metres: number, imperial: boolean): string {
+  return new Intl.NumberFormat(w.lang, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 }).format(imperial ? metres / 0.3048 : metres);
 }

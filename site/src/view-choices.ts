@@ -2,6 +2,7 @@
 // lies between digging and hours. The plot only places what it was given.
 import { html, nothing, svg, type TemplateResult } from "lit";
 import type { Choice } from "./contract.js";
+import { example } from "./marks.js";
 import { w } from "./words.js";
 
 export interface ChoicesView {
@@ -101,8 +102,8 @@ function plot(view: ChoicesView, all: readonly Choice[]): TemplateResult {
     view.pick(i);
   };
   return html`<svg class="plot" viewBox="0 0 ${width} ${height}" role="group" aria-label=${w.choices.plot}>
-    ${xs.ticks.map((t) => svg`<path class="grid" d="M${x(t)} ${frame.y} v${frame.h}"/><text x=${x(t)} y=${frame.y + frame.h + 18} text-anchor="middle">${t}</text>`)}
-    ${ys.ticks.map((t) => svg`<path class="grid" d="M${frame.x} ${y(t)} h${frame.w}"/><text x=${frame.x - 8} y=${y(t) + 5} text-anchor="end">${t}</text>`)}
+    ${xs.ticks.map((t) => svg`<path class="grid" d="M${x(t)} ${frame.y} v${frame.h}"/><text x=${x(t)} y=${frame.y + frame.h + 18} text-anchor="middle">${example(String(t))}</text>`)}
+    ${ys.ticks.map((t) => svg`<path class="grid" d="M${frame.x} ${y(t)} h${frame.w}"/><text x=${frame.x - 8} y=${y(t) + 5} text-anchor="end">${example(String(t))}</text>`)}
     <path class="axes" d="M${frame.x} ${frame.y} v${frame.h} h${frame.w}" />
     <text class="name" x=${frame.x + frame.w} y=${height - 8} text-anchor="end">${w.choices.dig(view.imperial ? w.choices.cubicYards : "m³")}</text>
     <text class="name" x=${frame.x + 8} y=${frame.y + 14}>${w.choices.hours}</text>

@@ -1,9 +1,12 @@
 // What the left page is made of: fields to write in, choices, and tables, each
 // with what is wrong beside it.
-import { html, nothing, svg, type TemplateResult } from "lit";
+import { html, noChange, nothing, svg, type TemplateResult } from "lit";
+import { setCommittedValue } from "lit/directive-helpers.js";
+import { Directive, directive, type Part, type PropertyPart } from "lit/directive.js";
 import { live } from "lit/directives/live.js";
-import { READINGS, type Book } from "./book.js";
+import { READINGS, settled, type Book } from "./book.js";
 import type { About, Fault } from "./contract.js";
+import { example, inDocument, shown } from "./marks.js";
 import { w } from "./words.js";
 
 /** A column of a table: what stands over it, and how what is written in it may look. */
@@ -58,16 +61,32 @@ export function sayFault(fault: PlacedFault): TemplateResult {
   return html`<span>${fault.got ? html`<q>${fault.got}</q> ${problem}.` : `${upper(problem)}.`}${fault.fix ? ` ${upper(fault.fix.replace(/\.$/, ""))}.` : nothing} </span>`;
 }
 
+/** What is written in a field, in its input; while it is being written it is left as it is if it means the same. */
+const written = directive(
+  class extends Directive {
+    override render(field: string, text: string) {
+      return shown(field, text);
+    }
+    override update(part: Part, [field, text]: [string, string]) {
+      const input = (part as PropertyPart).element as HTMLInputElement;
+      const says = shown(field, text);
+      if (input.value === says || (input.matches(":focus") && settled(field, inDocument(field, input.value)) === text)) return noChange;
+      setCommittedValue(part);
+      return says;
+    }
+  },
+);
+
 export const inputOf = (field: string) => `in-${field.replace(/\W+/g, "-")}`;
 
 /** @param suggest the id of a list of suggestions */
-export function textField(view: BookView, field: string, label: string, example: string, note = "", suggest = ""): TemplateResult {
+export function textField(view: BookView, field: string, label: string, hint: string, note = "", suggest = ""): TemplateResult {
   const fault = faultsAt(view, field);
   const id = inputOf(field);
   return html`<div class="line">
     <label for=${id}>${label}${note ? html`<small>${note}</small>` : nothing}</label>
     <input id=${id} data-field=${field} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
-      .value=${live(view.book.text(field))} placeholder=${example} ?readonly=${view.readonly} list=${suggest || nothing}
+      .value=${written(field, view.book.text(field))} placeholder=${example(hint)} ?readonly=${view.readonly} list=${suggest || nothing}
       aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
       @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
     ${fault.says}
@@ -99,7 +118,7 @@ export function rangeField(view: BookView, field: string, label: string, note = 
     <span id=${inputOf(field)}>${label}${note ? html`<small>${note}</small>` : nothing}</span>
     <span class="ends">${ends.map(
       ({ name, fault, says, hint }) => html`<input id=${inputOf(name)} data-field=${name} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
-        aria-label=${says} .value=${live(view.book.text(name))} placeholder=${hint} ?readonly=${view.readonly}
+        aria-label=${says} .value=${written(name, view.book.text(name))} placeholder=${hint} ?readonly=${view.readonly}
         aria-invalid=${fault.wrong || whole.wrong ? "true" : "false"} aria-describedby=${fault.id === nothing ? whole.id : fault.id}
         @input=${(e: InputEvent) => view.write(name, (e.target as HTMLInputElement).value)}>`,
     )}</span>
@@ -141,7 +160,7 @@ export function cellTable(view: BookView, list: string, caption: string, columns
   const all = book.rows(list);
   const rows = readonly ? all.slice(0, -1) : all;
   const out = (i: number) => (list === READINGS ? w.fields.takeOut(i + 1) : w.fields.takeOutOf(caption, i + 1));
-  const example = list === READINGS ? book.empty : rows.length < 2;
+  const first = list === READINGS ? book.empty : rows.length < 2;
   return html`
     <table class="readings ${look}">
       <caption class="unseen">${w.fields.caption(caption)}</caption>
@@ -162,8 +181,8 @@ export function cellTable(view: BookView, list: string, caption: string, columns
               ({ column, field, fault }) => html`<td data-head=${column.name}>
                 <input data-field=${field} data-list=${list} data-line=${i} data-key=${column.key} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
                   aria-label=${list === READINGS ? w.fields.cell(column.name, i + 1) : w.fields.cellOf(caption, column.name, i + 1)} list=${suggest[column.key] ?? nothing} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
-                  placeholder=${i === 0 && example ? (metric ? column.metric : column.imperial) : nothing}
-                  .value=${live(book.cell(i, column.key, list))} ?readonly=${readonly}
+                  placeholder=${i === 0 && first ? example(metric ? column.metric : column.imperial) : nothing}
+                  .value=${written(field, book.cell(i, column.key, list))} ?readonly=${readonly}
                   @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
               </td>`,
             )}

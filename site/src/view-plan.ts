@@ -2,7 +2,7 @@
 // worded and measured by the calculator; this only sets it out.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
-import { w } from "./words.js";
+import { figure, w } from "./words.js";
 
 type Any = Record<string, unknown>;
 const list = (v: unknown): Any[] => (Array.isArray(v) ? v.filter((x): x is Any => typeof x === "object" && x !== null) : []);
@@ -12,7 +12,7 @@ const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
 const sentence = (s: string) => (/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
 
-const hours = (v: unknown) => (typeof v === "number" ? v.toFixed(v < 10 ? 1 : 0) : "");
+const hours = (v: unknown) => (typeof v === "number" ? figure(v, v < 10 ? 1 : 0) : "");
 
 interface Head {
   name: string;

@@ -4,6 +4,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import type { Book } from "./book.js";
 import { FIELDS, type PlanField } from "./fields.js";
 import { cellFields, cellTable, choiceField, rangeField, textField, tickField, type BookView, type Heading } from "./view-fields.js";
+import { shown } from "./marks.js";
 import { w, type FieldWords, type SchemaWords, type TableWords, type Words } from "./words.js";
 
 /** What holds, or how it might be written: the same in both units, or imperial and metric. */
@@ -209,6 +210,7 @@ const small = (s: string) => s.charAt(0).toLowerCase() + s.slice(1);
 
 /** What is set in a group, in a few words. */
 function set(book: Book, group: Group): string {
+  const stands = (field: string) => shown(field, book.text(field));
   const said = group.items.map((item) => {
     switch (item.kind) {
       case "words":
@@ -224,11 +226,11 @@ function set(book: Book, group: Group): string {
         return item.choices.find((c) => c.id === now)?.name ?? now;
       }
       case "range": {
-        const [least, most] = [book.text(`${item.field}.min`), book.text(`${item.field}.max`)];
+        const [least, most] = [stands(`${item.field}.min`), stands(`${item.field}.max`)] as const;
         return least || most ? w.wish.range(small(item.label), least, most) : "";
       }
       default: {
-        const now = book.text(item.field);
+        const now = stands(item.field);
         return now && `${small(item.label)} ${now}`;
       }
     }

@@ -26,6 +26,9 @@ export interface SchemaWords {
 
 /** English. A catalogue in another language has the same shape. */
 export const english = {
+  lang: "en",
+  /** The mark before decimals. */
+  decimal: ".",
   quote: "Ask for a quote",
   end: (version: string) => `Slopewright ${version}. A finding quotes a published figure; local codes and licensed practice decide.`,
   rough: (rise: string, run: string, percent: string) => `${rise} up over ${run}, a slope of ${percent}. The steps and what they dig follow when the calculator is here.`,
@@ -489,16 +492,78 @@ export const english = {
 
 export type Words = typeof english;
 
+/** What our own page says around the element, in English: by the data-word of its places in index.html and the manifest. */
+export const page = {
+  name: "Slopewright: a stepped path up a slope, from the readings",
+  description: "From the readings of a hillside to the steps, the digging, the timber, the money and the stake-out table. Everything is worked out on your own device.",
+  lead: "A stepped path up a slope, worked out from the readings before the first shovel goes in.",
+  update: "A new version of this page is ready. What you wrote is kept.",
+  use: "Use it now",
+  needs: "This page needs JavaScript and WebAssembly: the plan is worked out in your browser, not on a server.",
+  languages: "Language",
+  demos: "Hills that are solved already, all of them invented:",
+  gentle: "Orchard path",
+  bench: "Boathouse bank",
+  steepening: "Spring meadow",
+  device: "What you write stays on this device.",
+};
+
+export type PageWords = typeof page;
+
 /** Something to say in whatever language the page then speaks. */
 export type Saying = (w: Words) => string;
 
-const catalogues: Record<string, Words> = { en: english };
+declare const __BUILD__: string;
+
+/** The languages there are. */
+export type Language = "en" | "es";
+
+const catalogues: Partial<Record<Language, Words>> = { en: english };
+const learning: Partial<Record<Language, Promise<void>>> = {};
+
+/** The language that is spoken to those who ask for the one of a tag, such as es-MX. */
+export const languageOf = (tag: string): Language => (/^es\b/i.test(tag) ? "es" : "en");
 
 /** The words in use. The page is drawn in one go, so each instance says which it wants before it draws. */
 export let w: Words = english;
 
-/** Takes the words of a language into use; English where there are none. */
-export function speak(language: string): Words {
-  const name = language.toLowerCase().split("-")[0]!;
-  return (w = Object.hasOwn(catalogues, name) ? catalogues[name]! : english);
+/** Takes the words of a language into use; English until they are learned. */
+export function speak(tag: string): Words {
+  return (w = catalogues[languageOf(tag)] ?? english);
+}
+
+/**
+ * Fetches the words of a language, once.
+ *
+ * @param base where the planner's files lie
+ * @returns when they are here, or cannot be had; nothing where there is nothing to wait for
+ */
+export function learn(tag: string, base: URL): Promise<void> | undefined {
+  const name = languageOf(tag);
+  if (catalogues[name]) return undefined;
+  return (learning[name] ??= import(new URL(`slopewright-${name}.js?${__BUILD__}`, base).href).then(
+    (found: { build: string; words: Words }) => {
+      // Of another build, some words might be missing.
+      if (found.build === __BUILD__) catalogues[name] = found.words;
+    },
+    () => undefined,
+  ));
+}
+
+/** Lets words that could not be had be fetched again; false where none are wanting. */
+export function forget(tag: string): boolean {
+  const name = languageOf(tag);
+  if (catalogues[name]) return false;
+  delete learning[name];
+  return true;
+}
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** A number in the language spoken, with so many decimals. */
+export function figure(value: number, places: number): string {
+  const key = `${w.lang} ${places}`;
+  let format = formats.get(key);
+  if (!format) formats.set(key, (format = new Intl.NumberFormat(w.lang, { minimumFractionDigits: places, maximumFractionDigits: places, useGrouping: false })));
+  return format.format(value);
 }

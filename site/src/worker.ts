@@ -34,12 +34,13 @@ ready.then(
 );
 
 scope.addEventListener("message", async (event: MessageEvent<ToWorker>) => {
-  const { id, request } = event.data;
-  const call = await ready.catch(() => undefined);
-  if (!call) return; // said already
+  const { id, request, lang } = event.data;
+  const calculator = await ready.catch(() => undefined);
+  if (!calculator) return; // said already
+  if (!(await calculator.learn(lang))) return say({ kind: "wordless", id });
   const start = performance.now();
   try {
-    const answer = call(request);
+    const answer = calculator.call(request);
     if (!(answer instanceof Uint8Array)) throw answer ?? new Stopped("silent");
     say({ kind: "answer", id, answer, ms: performance.now() - start }, [answer.buffer as ArrayBuffer]);
   } catch (err) {
