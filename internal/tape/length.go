@@ -63,6 +63,7 @@ func measureNamed(s string) (measure, bool) {
 //
 //	5' 3 3/8"   5 ft 3 3/8 in   5'3-3/8"   5'-3 3/8"   5-3 3/8 (feet-inches)
 //	9.5 in   47"   3/8 in   2 yd 1 ft   1.61 m   1,61 m   1610 mm   1 m 5 cm
+//	6 pies 2 pulgadas   1,61 metros
 //
 // with typographic marks (′ ″ ’ ” ” and ”), ready-made fractions (⅜), the
 // fraction slash, spaces of any width or none, and a leading + or minus sign.

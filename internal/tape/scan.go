@@ -132,7 +132,7 @@ func scan(s, what, like string) (*reader, error) {
 			if n < 0 {
 				n = len(rest)
 			}
-			r.toks = append(r.toks, token{kind: word, text: strings.ToLower(rest[:n])})
+			r.toks = append(r.toks, token{kind: word, text: spelled(strings.ToLower(rest[:n]))})
 			rest = rest[n:]
 		default:
 			if num, den := fraction(c); den != 0 {
@@ -144,6 +144,28 @@ func scan(s, what, like string) (*reader, error) {
 		}
 	}
 	return r, nil
+}
+
+// spelled gives a word of Spanish as the word for it that is read below, any
+// other as it is.
+func spelled(s string) string {
+	switch s {
+	case "pie", "pies":
+		return "ft"
+	case "pulgada", "pulgadas", "pulg":
+		return "in"
+	case "metro", "metros":
+		return "m"
+	case "centímetro", "centímetros", "centimetro", "centimetros":
+		return "cm"
+	case "milímetro", "milímetros", "milimetro", "milimetros":
+		return "mm"
+	case "grado", "grados":
+		return "deg"
+	case "por":
+		return "per"
+	}
+	return s
 }
 
 func digit(c rune) bool { return c >= '0' && c <= '9' }

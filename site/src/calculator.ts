@@ -91,17 +91,19 @@ export async function calculator(base: URL, whole: boolean, script: (url: URL) =
   const { slopewrightCall: call, slopewrightWords: words } = globalThis;
   globalThis.slopewrightCall = globalThis.slopewrightWords = undefined;
   if (!call) throw new Stopped("mute");
-  const learned = new Set(["en"]);
-  const learn = async (language: string) => {
-    if (learned.has(language)) return true;
+  const learned = new Map<string, Promise<boolean>>([["en", Promise.resolve(true)]]);
+  const fetched = async (language: string) => {
     try {
       const response = await fetch(new URL(`slopewright-${language}.txt?${__BUILD__}`, base));
-      if (!words || !response.ok || words(new Uint8Array(await response.arrayBuffer()))) return false;
-      learned.add(language);
-      return true;
+      return words !== undefined && response.ok && words(new Uint8Array(await response.arrayBuffer())) === undefined;
     } catch {
       return false; // no network, and not put aside
     }
+  };
+  const learn = (language: string) => {
+    let found = learned.get(language);
+    if (!found) learned.set(language, (found = fetched(language)));
+    return found;
   };
   return { call, learn };
 }

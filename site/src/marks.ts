@@ -14,7 +14,7 @@ function kindOf(field: string): "measure" | "number" | "money" | undefined {
 }
 
 /** Feet and inches keep the point, as a tape in them has it. */
-const IMPERIAL = /['"′″’”]|\b(?:ft|feet|foot|in|ins|inch|inches|yds?|yards?)\b/i;
+const IMPERIAL = /['"′″’”]|\b(?:ft|feet|foot|in|ins|inch|inches|yds?|yards?|pies?|pulg(?:adas?)?)\b/i;
 
 const turned = (text: string) => (w.decimal === "," && !IMPERIAL.test(text) ? text.replace(/(\d)\.(\d)/g, "$1,$2") : text);
 

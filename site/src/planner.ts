@@ -249,7 +249,9 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Back on the network: words that could not be had may be had now. */
   #online = (): void => {
-    if (forget(this.#language)) this.#sayAgain();
+    if (!forget(this.#language)) return;
+    this.#engine?.stop(); // the next one looks for its words again
+    this.#sayAgain();
   };
 
   /** Has the calculator say again what it said in other words. */

@@ -7,6 +7,10 @@ const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
 const PART = String.raw`(?:(\d+)[ -]+)?(\d+)\/(\d+)`;
 const METRIC: Record<string, number> = { m: 1, metre: 1, metres: 1, meter: 1, meters: 1, cm: 0.01, centimetre: 0.01, centimetres: 0.01, mm: 0.001, millimetre: 0.001, millimetres: 0.001 };
 const INCH = 0.0254;
+/** Words of Spanish, by what is read for them. */
+const SPANISH: Readonly<Record<string, string>> = Object.assign(Object.create(null) as object, {
+  pie: "ft", pies: "ft", pulgada: "in", pulgadas: "in", pulg: "in", metro: "m", metros: "m", centímetro: "cm", centímetros: "cm", milímetro: "mm", milímetros: "mm", grado: "deg", grados: "deg",
+});
 
 /** One form for all the marks, fractions and spaces that are written. */
 function plain(text: string): string {
@@ -18,6 +22,7 @@ function plain(text: string): string {
     .replace(/[″”“]|''/g, '"')
     .replace(/[−–]/g, "-")
     .replace(/\s+/g, " ")
+    .replace(/\p{L}+/gu, (word) => SPANISH[word.toLowerCase()] ?? word)
     .trim();
 }
 
