@@ -96,6 +96,8 @@ export declare class SlopewrightPlanner extends HTMLElement {
   keep: string | null;
   /** Whether plans can be shared by a link to the page. */
   share: boolean;
+  /** The language, such as es-MX; empty for that of the nearest element with one. English and Spanish are spoken. */
+  lang: string;
   /** Resolves when all that was written is kept on the device. */
   kept(): Promise<void>;
   addEventListener<K extends keyof SlopewrightEvents>(type: K, listener: (this: SlopewrightPlanner, event: SlopewrightEvents[K]) => unknown, options?: boolean | AddEventListenerOptions): void;
