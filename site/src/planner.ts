@@ -755,6 +755,7 @@ export class SlopewrightPlanner extends LitElement {
       else if (!this.#nudged) this.#grips = []; // of a book that has changed since
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
+      void this.#sayPins();
     } else {
       this.#faults = answer.faults;
       this.#stale = true;
@@ -970,6 +971,21 @@ export class SlopewrightPlanner extends LitElement {
 
   // ---- What if ---------------------------------------------------------------
 
+  /** Has the plans beside this one said again, where that was in another language. */
+  async #sayPins(): Promise<void> {
+    const [engine, lang] = [this.#engine, this.#asked];
+    for (const pin of this.#pins) {
+      if (!engine || !lang || (pin.lang ?? "en") === lang) continue;
+      try {
+        const answer = (await engine.ask({ format: "slopewright.request/1", op: "plan", plan: Book.restore(pin.book).document().plan }, lang)).document as Answer;
+        if (answer.format === "slopewright.result/1") this.#pins = this.#pins.map((p) => (p === pin ? { ...p, answer: answer.answer, lang } : p));
+      } catch {
+        return; // overtaken: after the next answer
+      }
+      this.requestUpdate();
+    }
+  }
+
   #pinsView() {
     return {
       pins: this.#pins,
@@ -978,7 +994,7 @@ export class SlopewrightPlanner extends LitElement {
       pin: () => {
         const result = this.#result;
         if (!result || this.#stale || this.#pins.length >= MOST) return;
-        this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep() }];
+        this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
         this.#say(this.#w.pins.pinned);
         void this.#refocus("#h-pins");
         this.requestUpdate();

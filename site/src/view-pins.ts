@@ -2,11 +2,13 @@
 // by sentence.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
-import { w } from "./words.js";
+import { w, type Language } from "./words.js";
 
 export interface Pin {
   title: string;
   answer: readonly { key: string; says: string }[];
+  /** The language of the answer; English where it is not said. */
+  lang?: Language;
 }
 
 export interface PinsView {
