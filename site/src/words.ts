@@ -397,6 +397,8 @@ export const english = {
   },
   /** The other fields of a plan; in English the schema has their words. */
   schema: {} as Readonly<Record<string, SchemaWords>>,
+  /** What is written for the codes of a field, where that is not the code itself. */
+  codes: {} as Readonly<Record<string, Readonly<Record<string, string>>>>,
   /** Titles of what else a plan can say, by the part of the document. */
   more: {
     notes: "Notes",
@@ -522,7 +524,7 @@ const catalogues: Partial<Record<Language, Words>> = { en: english };
 const learning: Partial<Record<Language, Promise<void>>> = {};
 
 /** The language that is spoken to those who ask for the one of a tag, such as es-MX. */
-export const languageOf = (tag: string): Language => (/^es\b/i.test(tag) ? "es" : "en");
+export const languageOf = (tag: string): Language => (/^es(?![a-z])/i.test(tag) ? "es" : "en");
 
 /** The words in use. The page is drawn in one go, so each instance says which it wants before it draws. */
 export let w: Words = english;
