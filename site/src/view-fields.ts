@@ -181,7 +181,7 @@ export function cellTable(view: BookView, list: string, caption: string, columns
               ({ column, field, fault }) => html`<td data-head=${column.name}>
                 <input data-field=${field} data-list=${list} data-line=${i} data-key=${column.key} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
                   aria-label=${list === READINGS ? w.fields.cell(column.name, i + 1) : w.fields.cellOf(caption, column.name, i + 1)} list=${suggest[column.key] ?? nothing} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
-                  placeholder=${i === 0 && first ? example(metric ? column.metric : column.imperial) : nothing}
+                  placeholder=${i === 0 && first ? shown(field, example(metric ? column.metric : column.imperial)) : nothing}
                   .value=${written(field, book.cell(i, column.key, list))} ?readonly=${readonly}
                   @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
               </td>`,

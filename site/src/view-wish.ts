@@ -272,7 +272,7 @@ export function wishes(view: BookView): TemplateResult {
     })}
     <datalist id="sections">${(about?.sections ?? []).map((s) => html`<option value=${s.id}></option>`)}</datalist>
     <datalist id="items">${[...priced].map(([id, name]) => html`<option value=${id}>${name}</option>`)}</datalist>
-    <datalist id="measures">${MEASURES.map((m) => html`<option value=${m}></option>`)}</datalist>
-    <datalist id="kinds"><option value="box"></option><option value="framed"></option></datalist>
+    <datalist id="measures">${MEASURES.map((m) => html`<option value=${shown("prices.items.per", m)}></option>`)}</datalist>
+    <datalist id="kinds">${["box", "framed"].map((kind) => html`<option value=${shown("steps.fixed.kind", kind)}></option>`)}</datalist>
   `;
 }
