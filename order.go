@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -161,7 +162,7 @@ func (m *maker) workday(k int) int {
 	for _, d := range m.week {
 		after = append(after, (d-today+7)%7)
 	}
-	slices.Sort(after)
+	sort.Slice(after, func(i, j int) bool { return after[i] < after[j] })
 	if i >= len(after) {
 		i = len(after) - 1
 	}

@@ -154,5 +154,5 @@ func SectionByName(name string) (Section, error) {
 
 // sectionKey brings a section's name to the form of the list.
 func sectionKey(name string) string {
-	return strings.NewReplacer("×", "x", " ", "", "X", "x").Replace(strings.ToLower(strings.TrimSpace(name)))
+	return strings.ReplaceAll(strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), "×", "x"), " ", "")
 }

@@ -134,12 +134,14 @@ WI-GUARD | guard over 24 in | warn | SPS 321.04(4) | text measured within 3 ft; 
 func irc2024() RuleSet {
 	s := ruleSet(irc2021)
 	s.ID, s.Name = "irc-2024", "IRC R318.7, one- and two-family dwellings, 2024 (US)"
-	renumber := strings.NewReplacer("R311.7", "R318.7", "R312.1", "R321.1")
-	s.Applies = renumber.Replace(s.Applies) + " Figures are those of the editions before it and section numbers are from memory: look both up."
+	renumber := func(text string) string {
+		return strings.ReplaceAll(strings.ReplaceAll(text, "R311.7", "R318.7"), "R312.1", "R321.1")
+	}
+	s.Applies = renumber(s.Applies) + " Figures are those of the editions before it and section numbers are from memory: look both up."
 	for i := range s.Rules {
 		r := &s.Rules[i]
 		r.ID = "IRC24" + strings.TrimPrefix(r.ID, "IRC")
-		r.Clause, r.Text = renumber.Replace(r.Clause), renumber.Replace(r.Text)
+		r.Clause, r.Text = renumber(r.Clause), renumber(r.Text)
 		r.Edition = "2024; section number and figure from memory, the figure as in 2018 and 2021"
 		r.Source = "International Residential Code"
 		r.Remembered = true

@@ -116,10 +116,28 @@ func Text(s string, n int) string { return escape(clean(s, n)) }
 
 // escape makes clean text safe between tags and in attributes.
 func escape(s string) string {
-	return escaper.Replace(s)
+	if !strings.ContainsAny(s, "&<>\"'") {
+		return s
+	}
+	var b strings.Builder // a strings.Replacer is 4 kB of the browser's program
+	for _, r := range s {
+		switch r {
+		case '&':
+			b.WriteString("&amp;")
+		case '<':
+			b.WriteString("&lt;")
+		case '>':
+			b.WriteString("&gt;")
+		case '"':
+			b.WriteString("&quot;")
+		case '\'':
+			b.WriteString("&#39;")
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
 }
-
-var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "'", "&#39;")
 
 // box is a rectangle in px, y downwards.
 type box struct{ x0, y0, x1, y1 float64 }
