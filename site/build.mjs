@@ -36,6 +36,8 @@ await build({ ...common, entryPoints: [join(here, "src/slopewright-planner.ts")]
 await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
+// What the calculator says, in Spanish.
+if (existsSync(join(root, "internal", "lang", "es.txt"))) await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt"));
 await cp(join(here, "page"), out, { recursive: true });
 
 // The page in English, the words in their places; the manifest in every language.
@@ -77,7 +79,7 @@ execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-
 const landscaper = join(root, "build", "landscaper");
 await rm(landscaper, { recursive: true, force: true });
 await cp(join(root, "examples", "landscaper"), landscaper, { recursive: true });
-for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) {
+for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-es.txt", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"].filter((name) => existsSync(join(out, name)))) {
   await mkdir(join(landscaper, "slopewright"), { recursive: true });
   await cp(join(out, name), join(landscaper, "slopewright", name));
 }
