@@ -36,8 +36,8 @@ const UNUSED = [
   /^syscall\.(Open|Read|Write|fsCall|Stat|Fstat|Lstat|Seek|ReadDirent|Pread|Pwrite)(\.|$)/,
   // How a crash tells of its goroutines, by names and lines that are not there; what it says of itself comes before.
   /^runtime\.(goroutineheader|traceback[12]|traceback[12]\.func\d|tracebacksomeothers|tracebacksomeothers\.func1|printArgs|printArgs\.func\d|printcreatedby1?|printanycustomtype|__Frames_\.Next|expandCgoFrames|tracebackHexdump(\.func1)?)$/,
-  // Memory profiles.
-  /^runtime\.(stkbucket|mProf_Malloc|mProf_Free|mProf_FlushLocked|doRecordGoroutineProfile|tryRecordGoroutineProfile)$/,
+  // Profiles of goroutines.
+  /^runtime\.(doRecordGoroutineProfile|tryRecordGoroutineProfile)$/,
   // Methods taken by reflection as functions.
   /^reflect\.(callMethod|callReflect|funcLayout|methodReceiver|newAbiDesc|makeMethodValue|storeRcvr|__abiSeq_\.\w+)$/,
   // Maps in %v, numbers of 32 bits and in hexadecimal.
