@@ -155,7 +155,10 @@ WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.imp
     assert.ok(withoutUnused(before).equals(before), "without names nothing is taken out");
     await writeFile(named, pack(used));
     const [with_, without, least] = [says(linked), says(packed), says(named)];
-    assert.equal(least.replace(/0x[0-9a-f]+/g, ""), without.replace(/0x[0-9a-f]+/g, ""), "without the unused the same is said");
+    // Of the goroutines, which have no names, nothing is told: the crash ends there.
+    const upTo = (text) => text.slice(0, text.indexOf("nil map") + "nil map".length);
+    assert.equal(upTo(least), upTo(without), "without the unused the same is said of the crash");
+    assert.match(least, /RuntimeError: unreachable/);
     for (const text of ["sum 500", "index out of range [0] with length 0", "deferred", "panic: assignment to entry in nil map", "goroutine 1 [running]:"]) {
       assert.ok(with_.includes(text), `linked: ${text} in ${with_}`);
       assert.ok(without.includes(text), `packed: ${text} in ${without}`);
