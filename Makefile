@@ -87,7 +87,7 @@ check: $(NPM) ## types of the page
 	node site/lock.mjs
 
 test-browser: site native browser ## the page, driven in a browser as a person would
-	CHROMIUM=$(CHROMIUM) go test -count=1 -run 'TestSheetInBrowser|TestSheetPrinted' .
+	CHROMIUM=$(CHROMIUM) go test -count=1 -run 'InBrowser|TestSheetPrinted' .
 	CHROMIUM=$(CHROMIUM) node --test --test-reporter=spec site/test/words.test.mjs site/test/book.test.mjs site/test/tape.test.mjs site/test/serve.test.mjs site/test/browser.test.mjs
 
 browser:

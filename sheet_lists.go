@@ -372,5 +372,5 @@ func (s *sheetMaker) booked(g Ground) {
 	if says != "" {
 		s.d.Paragraph(says)
 	}
-	s.d.Table("", heads, rows)
+	s.d.Table("book", heads, rows)
 }

@@ -4,7 +4,6 @@ package slopewright
 
 import (
 	"encoding/json"
-	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -49,7 +48,7 @@ func made(t testing.TB, p Plan) (Result, maker) {
 func sheetDemos(t testing.TB) []string {
 	t.Helper()
 	var out []string
-	for _, n := range []string{"bench", "steepening", "gentle", "first", "total", "terrace", "orchard", "halfway"} {
+	for _, n := range []string{"bench", "steepening", "gentle", "first", "total", "terrace", "orchard", "halfway", "earth", "offer"} {
 		out = append(out, filepath.Join("testdata", "plans", n+".json"))
 	}
 	return out
@@ -264,7 +263,7 @@ func plain(doc []byte) string {
 		}
 		s = a + inside + after
 	}
-	s = strings.NewReplacer("<strong>", "", "</strong>", "", "<bdi>", "", "</bdi>", "", "<small>", "", "</small>", "").Replace(s)
+	s = strings.NewReplacer("<strong>", "", "</strong>", "", "<bdi>", "", "</bdi>", "", "<small>", "", "</small>", "", "<wbr>", "").Replace(s)
 	s = tags.ReplaceAllString(s, " ")
 	s = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&quot;", `"`, "&#39;", "'", "&amp;", "&").Replace(s)
 	return spaces.ReplaceAllString(s, " ")
@@ -408,7 +407,7 @@ func checkHTML(t *testing.T, doc string) {
 			t.Errorf("the sheet has %s", m[0])
 		}
 		switch {
-		case m[4] == "/" || name == "meta":
+		case m[4] == "/" || name == "meta" || name == "wbr":
 		case m[1] == "/":
 			if len(open) == 0 || open[len(open)-1] != name {
 				t.Fatalf("%s closes %v", m[0], open)
@@ -511,6 +510,58 @@ func TestLetters(t *testing.T) {
 	}
 }
 
+// lookOver makes a page tell what lies wrong on it: text of drawings on other text
+// or outside, and what is wider than it has room for.
+const lookOver = `<script>addEventListener("load", () => { let out = [];
+for (const svg of document.querySelectorAll("svg")) { const all = [...svg.querySelectorAll("text")].map((e) => [e.textContent, e.getBoundingClientRect()]); const s = svg.getBoundingClientRect();
+ for (const [t, b] of all) if (b.left < s.left - 1 || b.right > s.right + 1 || b.bottom > s.bottom + 1) out.push("out of " + svg.getAttribute("class") + ": " + t);
+ for (let i = 0; i < all.length; i++) for (let j = 0; j < i; j++) { const a = all[i][1], b = all[j][1]; const dy = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top), dx = Math.min(a.right, b.right) - Math.max(a.left, b.left); if (dx > 1 && dy > 3) out.push("overlap in " + svg.getAttribute("class") + ": " + all[i][0] + " / " + all[j][0]); } }
+const main = document.querySelector("main"), edge = main && main.getBoundingClientRect().right;
+for (const e of document.querySelectorAll("main *")) { if (e.closest("svg")) continue;
+ if (e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflow !== "hidden" && getComputedStyle(e).display !== "inline") out.push("too wide: " + e.tagName + " " + e.className);
+ if (e.getBoundingClientRect().right > edge + 0.5 && !e.closest(".across")) out.push("over the edge: " + e.tagName + " " + e.className + " " + e.textContent.slice(0, 30)); }
+if (window.ran) out.push("a text of the plan was run");
+parent.found[window.name] = out.slice(0, 9); });</script>`
+
+// lookedOver opens pages in the browser and gives what lookOver finds on each.
+func lookedOver(t *testing.T, browser string, docs ...string) []string {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("<!doctype html><meta charset=utf-8><script>window.found = []; addEventListener('load', () => { document.title = 'FOUND' + JSON.stringify(found); });</script><body>")
+	for i, doc := range docs {
+		doc = strings.Replace(doc, "</body>", lookOver+"</body>", 1)
+		b.WriteString(`<iframe name="` + strconv.Itoa(i) + `" width="1200" height="900" srcdoc="` + strings.NewReplacer("&", "&amp;", `"`, "&quot;").Replace(doc) + `"></iframe>`)
+	}
+	file := filepath.Join(t.TempDir(), "page.html")
+	if err := os.WriteFile(file, []byte(b.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(browser, "--headless", "--no-sandbox", "--disable-gpu", "--window-size=1300,900", "--dump-dom", file).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, text, _ := strings.Cut(string(out), "<title>FOUND")
+	text, _, _ = strings.Cut(text, "</title>")
+	text = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&amp;", "&").Replace(text)
+	var found [][]string
+	if err := json.Unmarshal([]byte(text), &found); err != nil || len(found) != len(docs) {
+		t.Fatalf("%d of %d pages were looked over: %v", len(found), len(docs), err)
+	}
+	all := make([]string, len(docs))
+	for i, f := range found {
+		all[i] = strings.Join(f, "; ")
+	}
+	return all
+}
+
+// asPrinted is a sheet as a page of its paper's width on the screen.
+func asPrinted(doc, paper string) string {
+	doc = regexp.MustCompile(`<meta http-equiv[^>]*>`).ReplaceAllString(doc, "")
+	doc = strings.Replace(doc, "@media print", "@media all", -1)
+	wide := map[string]string{"a4": "182mm", "letter": "187.9mm"}[paper]
+	return strings.Replace(doc, "</style>", "main { width: "+wide+"; max-width: none !important; }</style>", 1)
+}
+
 // Printed by a browser, no text lies on another, nothing sticks out of its page
 // and drawings keep their scale. Set CHROMIUM to the browser.
 func TestSheetInBrowser(t *testing.T) {
@@ -518,31 +569,75 @@ func TestSheetInBrowser(t *testing.T) {
 	if browser == "" {
 		t.Skip("CHROMIUM names no browser")
 	}
-	const look = `<script>addEventListener("load", () => { let out = [];
-for (const svg of document.querySelectorAll("svg")) { const all = [...svg.querySelectorAll("text")].map((e) => [e.textContent, e.getBoundingClientRect()]); const s = svg.getBoundingClientRect();
- for (const [t, b] of all) if (b.left < s.left - 1 || b.right > s.right + 1 || b.bottom > s.bottom + 1) out.push("out of " + svg.getAttribute("class") + ": " + t);
- for (let i = 0; i < all.length; i++) for (let j = 0; j < i; j++) { const a = all[i][1], b = all[j][1]; const dy = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top), dx = Math.min(a.right, b.right) - Math.max(a.left, b.left); if (dx > 1 && dy > 3) out.push("overlap in " + svg.getAttribute("class") + ": " + all[i][0] + " / " + all[j][0]); } }
-for (const e of document.querySelectorAll("body *")) if (!e.closest("svg") && e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflow !== "hidden" && getComputedStyle(e).display !== "inline") out.push("too wide: " + e.tagName + " " + e.className);
-document.title = "FOUND" + JSON.stringify(out); });</script>`
 	for _, name := range sheetDemos(t) {
 		p, r, _ := readDemo(t, name)
+		var docs []string
 		for _, paper := range []string{"a4", "letter"} {
-			doc := string(r.Sheet(SheetOptions{Paper: paper, Plan: &p}))
-			doc = regexp.MustCompile(`<meta http-equiv[^>]*>`).ReplaceAllString(doc, "")
-			doc = strings.Replace(doc, "@media print", "@media all", -1)
-			file := filepath.Join(t.TempDir(), "sheet.html")
-			if err := os.WriteFile(file, []byte(strings.Replace(doc, "</body>", look+"</body>", 1)), 0o600); err != nil {
+			for _, kind := range []string{"build", "quote"} {
+				docs = append(docs, asPrinted(string(r.Sheet(SheetOptions{Kind: kind, Paper: paper, Plan: &p})), paper))
+			}
+		}
+		for i, found := range lookedOver(t, browser, docs...) {
+			if found != "" {
+				t.Errorf("%s, sheet %d: %s", name, i, found)
+			}
+		}
+	}
+}
+
+// Whatever is written in a plan, its sheet is laid out as any other, and nothing
+// of it runs. Set CHROMIUM to the browser.
+func TestSheetHostileInBrowser(t *testing.T) {
+	browser := os.Getenv("CHROMIUM")
+	if browser == "" {
+		t.Skip("CHROMIUM names no browser")
+	}
+	_, base, _ := readDemo(t, "testdata/plans/bench.json")
+	plan, _, _ := readDemo(t, "testdata/plans/bench.json")
+	texts := append(hostile, `<script>window.ran = true</script>`, `<img src=x onerror="window.ran = true">`)
+	var docs []string
+	for _, h := range texts {
+		r, p := base, plan
+		r.Title, p.Notes = h, h
+		r.Findings = append([]Finding{{Severity: "caution", Rule: "spoil", Says: h, Source: h}}, r.Findings...)
+		r.Bill.Lines = append([]BillLine{{Item: h, Name: h, Need: "1", Buy: "1"}}, r.Bill.Lines...)
+		r.Haul.Places = append([]HaulPlace{{Name: h, Says: h, Breadth: r.Haul.Places[0].Breadth}}, r.Haul.Places...)
+		q := Quote{Name: h, Contact: h, Client: h, Number: h, Date: h, ValidUntil: h, Terms: []string{h}, Exclusions: []string{h}}
+		for _, kind := range []string{"build", "quote"} {
+			docs = append(docs, asPrinted(string(r.Sheet(SheetOptions{Kind: kind, Paper: "a4", Plan: &p, Quote: q})), "a4"))
+		}
+	}
+	for i, found := range lookedOver(t, browser, docs...) {
+		if found != "" {
+			t.Errorf("%.20q: %s", texts[i/2], found)
+		}
+	}
+}
+
+// Every drawing of every demo, on a telephone, on a screen and to scale: no text
+// lies on another or sticks out. Set CHROMIUM to the browser.
+func TestDrawingsInBrowser(t *testing.T) {
+	browser := os.Getenv("CHROMIUM")
+	if browser == "" {
+		t.Skip("CHROMIUM names no browser")
+	}
+	for _, name := range sheetDemos(t) {
+		p, r, _ := readDemo(t, name)
+		if strings.Contains(name, "bench") || strings.Contains(name, "gentle") {
+			var err error
+			if r.Choices, err = Choices(p); err != nil {
 				t.Fatal(err)
 			}
-			out, err := exec.Command(browser, "--headless", "--no-sandbox", "--disable-gpu", "--window-size=1200,900", "--dump-dom", file).Output()
-			if err != nil {
-				t.Fatal(err)
+		}
+		var b strings.Builder
+		b.WriteString("<!doctype html><meta charset=utf-8><body>\n")
+		for _, n := range Drawings() {
+			for i, svg := range []string{r.Draw(Drawing{Name: n, Width: 340}), r.Draw(Drawing{Name: n, Width: 900}), r.DrawToScale(Drawing{Name: n}, 25)} {
+				b.WriteString("<div>" + strings.ReplaceAll(svg, `id="`, `id="`+strconv.Itoa(i)) + "</div>\n")
 			}
-			_, found, ok := strings.Cut(string(out), "FOUND")
-			found, _, _ = strings.Cut(found, "</title>")
-			if !ok || found != "[]" {
-				t.Error(fmt.Sprintf("%s on %s: %s", name, paper, found))
-			}
+		}
+		if found := lookedOver(t, browser, b.String()+"</body>"); found[0] != "" {
+			t.Errorf("%s: %s", name, found[0])
 		}
 	}
 }

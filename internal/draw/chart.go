@@ -167,6 +167,8 @@ func wrap(s string, width, size float64) []string {
 	word := ""
 	put := func() {
 		switch {
+		case word == "":
+			return
 		case line == "":
 			line = word
 		case textWidth(line+" "+word, size) <= width:
@@ -181,6 +183,9 @@ func wrap(s string, width, size float64) []string {
 		if c == ' ' {
 			put()
 			continue
+		}
+		if word != "" && textWidth(word+string(c), size) > width {
+			put() // a word that is longer than a line
 		}
 		word += string(c)
 	}

@@ -305,8 +305,8 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 			l.x, l.y = p.x+v[0], p.y+v[1]+4
 			c = append(c, l)
 		}
-		if !d.p.place(c...) {
-			d.p.placeOver(c...)
+		if d.p.place(c...) || d.p.placeOver(c...) {
+			d.bottom = math.Max(d.bottom, d.p.labels[len(d.p.labels)-1].y+4)
 		}
 	}
 	between := func(a, b point2) point2 { return point2{(a.x + b.x) / 2, (a.y + b.y) / 2} }

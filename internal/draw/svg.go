@@ -81,7 +81,7 @@ func newCanvas(class, name, desc string, width float64, look Look) canvas {
 func (d *canvas) title() {
 	d.bottom = margin
 	if t := clean(d.name, 400); t != "" && !d.look.NoTitle {
-		t = clip(t, 0.94*(d.width-2*margin), titleSize) // bold is wider
+		t = clip(t, (d.width-2*margin)/bolder, titleSize)
 		d.p.set(label{text: t, x: margin, y: d.bottom + titleSize, size: titleSize, anchor: start, class: "sw-title", bold: true})
 		d.bottom += titleSize + 8
 	}

@@ -21,6 +21,9 @@ const (
 	descent = 0.26
 )
 
+// bolder is how much wider bold text is than textWidth has it.
+const bolder = 1.12
+
 // glyph estimates the width of c in em. The figures are the widths of a wide
 // screen sans-serif, rounded up, so that text set in another face is rather
 // narrower than estimated. From memory of common faces; the tests look only at
@@ -172,6 +175,9 @@ type label struct {
 // box is the room the label takes.
 func (l label) box() box {
 	w := textWidth(l.text, l.size)
+	if l.bold {
+		w *= bolder
+	}
 	back := 0.0
 	switch l.anchor {
 	case middle:

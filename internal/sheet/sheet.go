@@ -5,6 +5,7 @@ package sheet
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"github.com/slopewright/slopewright/internal/draw"
 )
@@ -49,10 +50,45 @@ func (p Paper) RoomAcross() (wide, tall float64) { return p.Tall - 2*(side+hem),
 
 // Text makes a line of user text safe and keeps its direction to itself: at
 // most 400 characters.
-func Text(s string) string { return "<bdi>" + draw.Text(s, 400) + "</bdi>" }
+func Text(s string) string { return "<bdi>" + breakable(draw.Text(s, 400)) + "</bdi>" }
 
 // LongText is Text of at most 6000 characters.
-func LongText(s string) string { return "<bdi>" + draw.Text(s, 6000) + "</bdi>" }
+func LongText(s string) string { return "<bdi>" + breakable(draw.Text(s, 6000)) + "</bdi>" }
+
+// breakable lets a word break that is longer than a column is wide: a browser
+// prints everything smaller, what is to scale too, where one thing is too wide.
+func breakable(s string) string {
+	const longest, part = 32, 16
+	var b strings.Builder
+	for i, word := range strings.Split(s, " ") {
+		if i > 0 {
+			b.WriteByte(' ')
+		}
+		// An entity is one character.
+		n, inside := 0, false
+		for _, c := range word {
+			if inside = c == '&' || inside && c != ';'; !inside {
+				n++
+			}
+		}
+		if n <= longest {
+			b.WriteString(word)
+			continue
+		}
+		n = 0
+		for _, c := range word {
+			if n == part && !inside {
+				b.WriteString("<wbr>")
+				n = 0
+			}
+			b.WriteRune(c)
+			if inside = c == '&' || inside && c != ';'; !inside {
+				n++
+			}
+		}
+	}
+	return b.String()
+}
 
 // Doc is a document being written. What is said of text in its methods is text
 // that will be made safe; HTML goes in through Raw only.
@@ -198,7 +234,11 @@ func (d *Doc) Table(class string, columns []Column, rows [][]string) {
 				d.b.WriteString(`<td class="box"><span class="tick"></span></td>`)
 				continue
 			}
-			d.b.WriteString("<td" + set(c.Set) + ">")
+			how := c.Set
+			if how == "w" && utf8.RuneCountInString(cell) > 36 {
+				how = "" // no few words
+			}
+			d.b.WriteString("<td" + set(how) + ">")
 			if cell != "" {
 				d.b.WriteString(Text(cell))
 			}

@@ -16,7 +16,7 @@ func style(p Paper, footer string) string {
 	return "@page { size: " + p.Name + ";\n  " + page + "}\n" +
 		"@page across { size: " + p.Name + " landscape;\n  " + page + "}\n" +
 		"@media screen { main { max-width: " + mm(wide+8) + "; margin: 0 auto; } }\n" +
-		"main { padding: 0 " + mm(hem) + "; }\n" + rules
+		"main { padding: 0 " + mm(hem) + "; overflow-x: clip; }\n" + rules
 }
 
 const rules = `* { box-sizing: border-box; }
@@ -65,21 +65,25 @@ th.n { white-space: normal; }
 .write { min-width: 15mm; border-left: 0.5pt solid #777; border-right: 0.5pt solid #777; }
 table.tight { font-size: 8.2pt; }
 .tight th, .tight td { padding-top: 0.35mm; padding-bottom: 0.35mm; }
-.stake { font-size: 8.6pt; }
-.stake th, .stake td { padding-left: 1mm; padding-right: 1mm; }
+.stake { font-size: 8.4pt; }
+.stake th, .stake td { padding-left: 0.8mm; padding-right: 0.8mm; }
+.stake td.n { white-space: normal; }
+.stake .write { min-width: 13mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
+.book { font-size: 8.6pt; }
+.book td.n { white-space: normal; }
 .group { break-after: avoid; }
 .group th { padding-top: 2.6mm; border-bottom: 0.9pt solid #000; font-size: 9.5pt; }
 .sum td { font-weight: bold; border-top: 0.9pt solid #000; }
 .note { border: 1.1pt solid #000; padding: 2mm 3mm 1mm; margin: 0 0 3.5mm; break-inside: avoid; }
 .note h3 { margin-top: 0; }
 .cards { display: grid; grid-template-columns: 1fr 1fr; gap: 2.6mm; align-items: start; }
-.cards article { border: 0.9pt solid #000; padding: 1.4mm 2mm 1.2mm; break-inside: avoid; font-size: 8.6pt; line-height: 1.28; }
+.cards article { border: 0.9pt solid #000; padding: 1.2mm 1.8mm 1mm; break-inside: avoid; font-size: 8.4pt; line-height: 1.24; }
 .cards h3 { margin: 0 0 0.8mm; border-bottom: 0.6pt solid #000; padding-bottom: 0.6mm; }
 .cards h3 small { font-weight: normal; font-size: 8.6pt; }
 .cards h3 > .tick { float: right; }
-.cards dl { display: grid; grid-template-columns: 15mm 1fr; column-gap: 1.5mm; margin: 0 0 0.8mm; }
+.cards dl { display: grid; grid-template-columns: 14mm 1fr; column-gap: 1mm; margin: 0 0 0.8mm; }
 .cards dt { font-weight: bold; } .cards dd { margin: 0; }
 .cards p { margin: 0 0 0.6mm; }
 .check { display: inline-block; margin-right: 2mm; }
