@@ -524,7 +524,7 @@ func (d *planDrawing) frames() {
 		d.element("path", "sw-post", `fill="currentColor" d="`+posts.String()+`"`)
 	}
 	d.stroke("sw-pad", &pads, 0.9, `stroke-dasharray="9 3"`)
-	d.stroke("sw-beam", &beams, 0.9, `stroke-dasharray="3 3"`)
+	d.stroke("sw-beam", &beams, 0.9, `stroke-dasharray="2 1.5"`)
 	d.stroke("sw-stringer", &stringers, 0.6, `stroke-dasharray="4 2"`)
 	d.stroke("sw-stringer-edge", &edges, 0.8, "")
 }
@@ -787,7 +787,7 @@ func (d *planDrawing) planKey() {
 		e = append(e, beam(frame.Pad, "sw-pad", ` stroke-dasharray="9 3"`))
 	}
 	if beams {
-		e = append(e, beam(frame.Beams, "sw-beam", ` stroke-dasharray="3 3"`))
+		e = append(e, beam(frame.Beams, "sw-beam", ` stroke-dasharray="2 1.5"`))
 	}
 	if posts {
 		e = append(e, keyEntry{frame.Post, func(x, y float64) {

@@ -212,7 +212,7 @@ func (l Look) prefix() string {
 // The colours of cut and made ground, chosen to differ in lightness as well
 // and to be read on white and on near-black (contrast at least 3:1 on both).
 const (
-	cutRed   = "#c8372d"
+	cutRed   = "#bf2f2a"
 	fillTeal = "#1c8577"
 )
 
