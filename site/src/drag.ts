@@ -24,6 +24,8 @@ export interface Grip {
   up: boolean;
   /** The smallest move, in metres. */
   step: number;
+  /** The smallest move up, where it is another. */
+  rise?: number;
   /** What to write when it has moved so far from where it is. */
   move(along: number, up: number): Written;
 }
@@ -76,18 +78,43 @@ function groundGrips(book: Book, ground: { datum: Point; points: Point[] }, impe
     return [grip(0, head, true, a.step, (x, y) => ({ fields: [["ground.rise", a.write(Math.max(a.step, up + y))], ["ground.run", b.write(Math.max(b.step, along + x))]] }))];
   }
   if (book.method === "slope") return slopeGrips(book, ground, imperial, grip);
-  const out = new Map<string, number>([["string", -1], ["rod", -1], ["levels", 1]]).get(book.method);
+  if (book.method === "rod") return rodGrips(rows, found, imperial, grip, moved);
+  const out = new Map<string, number>([["string", -1], ["levels", 1]]).get(book.method);
   if (out === undefined) return [];
   const xs = places(book, rows);
   const back = book.method === "string" && book.text("ground.from") === "head" ? -1 : 1;
   // From the head, the lowest place is the one that all are counted from: it stays.
   const far = Math.min(...xs.map((x) => x ?? Infinity));
   return rows.flatMap((row, line) => {
-    const key = book.method === "levels" ? "level" : book.method === "rod" ? "mid" : "drop";
+    const key = book.method === "levels" ? "level" : "drop";
     const p = found(xs[line]);
-    if (!p || length(text(row, key)) === undefined) return []; // turning points carry the levels that follow: they are not for dragging
+    if (!p || length(text(row, key)) === undefined) return [];
     const along = back > 0 || xs[line] !== far;
     return [grip(line, p, along, like(text(row, key), imperial).step, (x, y) => ({ fields: [...moved(line, key, out * y), ...(along ? moved(line, "at", back * x) : [])] }))];
+  });
+}
+
+/**
+ * A level book: the rod reads less on a point that lies higher. Every sight that
+ * was taken on the point moves by as much, and so does its known level: what is
+ * sighted from the set-ups on both sides of it stays where it was.
+ */
+function rodGrips(
+  rows: readonly Row[],
+  found: (x: number | undefined) => Point | undefined,
+  imperial: boolean,
+  grip: (line: number, p: Point, along: boolean, step: number, move: Grip["move"]) => Grip,
+  moved: (line: number, key: string, by: number) => [string, string][],
+): Grip[] {
+  return rows.flatMap((row, line) => {
+    const p = found(length(text(row, "at")));
+    const sights = ["back", "mid", "fore"].filter((key) => text(row, key) !== undefined && text(row, key) !== "");
+    const known = text(row, "bench") === undefined || text(row, "bench") === "" ? [] : ["bench"];
+    if (!p || sights.length === 0 || [...sights, ...known].some((key) => length(text(row, key)) === undefined)) return [];
+    const step = Math.max(...[...sights, ...known].map((key) => like(text(row, key), imperial).step));
+    // In whole steps, so that back and fore sight of a turning point go together.
+    const whole = (y: number) => Math.round(y / step) * step;
+    return [grip(line, p, true, step, (x, y) => ({ fields: [...sights.flatMap((key) => moved(line, key, -whole(y))), ...known.flatMap((key) => moved(line, key, whole(y))), ...moved(line, "at", x)] }))];
   });
 }
 
@@ -162,35 +189,66 @@ interface Flight {
   end: number;
 }
 
-/** Where a flight and a landing meet: one gives the other room, and the path stays as long as it is. */
+/**
+ * Where a flight and a landing meet: moved along, one gives the other room, and
+ * the path stays as long as it is; moved up, risers of the flight above become
+ * those of the one below.
+ */
 function stepGrips(result: Result | Sketch, foot: number): Grip[] {
-  const layout = (result.layout ?? {}) as { run: number; flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
-  const { flights = [], landings = [], steps = [] } = layout;
+  const layout = (result.layout ?? {}) as { run: number; riser: number; flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
+  const { flights = [], landings = [], steps = [], riser } = layout;
   if (layout.built || landings.length !== flights.length - 1) return [];
   const levelAt = (riser: number) => steps.find((s) => s.riser === riser)?.level ?? 0;
-  const rows = (treads: readonly number[], depths: readonly number[]): Row[] =>
-    flights.map((f, i) => ({
-      ...(f.kind === "box" ? {} : { kind: f.kind }),
-      risers: f.risers,
-      ...(f.risers > 1 ? { tread: treads[i] } : {}),
-      ...(i < landings.length ? { landing: depths[i], ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
-    }));
-  const treads = flights.map((f) => f.tread);
-  const depths = landings.map((l) => l.end - l.start);
   const LEAST = 0.05;
   const round = (v: number) => Math.round(v * 1000) / 1000;
+  const depths = landings.map((l) => l.end - l.start);
+  /** A layout of one's own from the one that was fitted: the treads, risers and landings given in place of its own. */
+  const own = (treads: readonly number[], risers: readonly number[], depths: readonly number[]): Written => {
+    if (risers.some((n) => n < 1) || treads.some((t, i) => risers[i]! > 1 && t < LEAST) || depths.some((d) => d < LEAST)) return nothing();
+    const rows = flights.map((f, i): Row => ({
+      ...(f.kind === "box" ? {} : { kind: f.kind }),
+      risers: risers[i],
+      ...(risers[i]! > 1 ? { tread: treads[i] } : {}),
+      ...(i < landings.length ? { landing: depths[i], ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
+    }));
+    return { fixed: { steps: rows, foot, head: foot + layout.run } };
+  };
+  const depth = (i: number) => flights[i]!.tread || flights.find((f) => f.tread > 0)?.tread || 0.35; // of a flight of one riser, once it has two
   return landings.flatMap((landing, i) => {
     const [below, above] = [flights[i]!, flights[i + 1]!];
     const all: Grip[] = [];
-    const grip = (riser: number, station: number, move: Grip["move"]): Grip => ({ id: `step-${riser}`, kind: "step", number: riser, station, level: levelAt(riser), along: true, up: false, step: 0.01, move });
-    const shift = (flight: number, n: number, by: number): Written => {
-      const tread = round(treads[flight]! + by / n);
-      const depth = depths[i]! - n * (tread - treads[flight]!);
-      if (tread < LEAST || depth < LEAST) return nothing();
-      return { fixed: { steps: rows(treads.with(flight, tread), depths.with(i, depth)), foot, head: foot + layout.run } };
-    };
-    if (below.risers > 1) all.push(grip(below.first + below.risers - 1, landing.start, (x) => shift(i, below.risers - 1, x)));
-    if (above.risers > 1) all.push(grip(above.first, landing.end, (x) => shift(i + 1, above.risers - 1, -x)));
+    /** @param turned which flight gives or takes the room: below or above the landing */
+    const grip = (number: number, station: number, turned: 0 | 1): Grip => ({
+      id: `step-${2 * i + turned}`, // the same while risers go from flight to flight
+      kind: "step",
+      number,
+      station,
+      level: levelAt(number),
+      along: true,
+      up: true,
+      step: 0.01,
+      rise: riser,
+      move: (x, y) => {
+        const up = Math.round(y / riser);
+        if (x === 0 && up === 0) return nothing();
+        const risers = flights.map((f) => f.risers).with(i, below.risers + up).with(i + 1, above.risers - up);
+        const treads = flights.map((_, k) => depth(k));
+        const room = depths[i]! - up * treads[i]! + up * treads[i + 1]!;
+        const flight = i + turned;
+        const n = risers[flight]! - 1;
+        if (n > 0) {
+          const tread = round(treads[flight]! + ((turned === 0 ? 1 : -1) * x) / n);
+          return own(treads.with(flight, tread), risers, depths.with(i, room - n * (tread - treads[flight]!)));
+        }
+        // One riser between two landings: one of them gives the other room.
+        const other = turned === 0 ? i - 1 : i + 1;
+        if (depths[other] === undefined) return x === 0 ? own(treads, risers, depths.with(i, room)) : nothing();
+        const by = turned === 0 ? -x : x;
+        return own(treads, risers, depths.with(i, room + by).with(other, depths[other]! - by));
+      },
+    });
+    if (below.risers > 1 || i > 0) all.push(grip(below.first + below.risers - 1, landing.start, 0));
+    if (above.risers > 1) all.push(grip(above.first, landing.end, 1)); // of one riser the grip is the next landing's
     return all;
   });
 }

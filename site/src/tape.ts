@@ -93,6 +93,7 @@ export function like(written: unknown, imperial: boolean): { step: number; write
   }
   const step = 0.01;
   const unit = /\d ?mm$/.test(text) ? "mm" : /\d ?cm$/.test(text) ? "cm" : "m";
-  const places = unit === "m" ? 2 : 0;
+  // Readings to the millimetre stay so.
+  const places = unit === "m" ? (/[.,]\d{3}\b/.test(text) ? 3 : 2) : 0;
   return { step, write: (metres) => `${(metres / METRIC[unit]!).toFixed(places).replace(/^-(0(\.0*)?)$/, "$1")} ${unit}` };
 }

@@ -101,7 +101,8 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
     const grip = grips.find((g) => g.id === (e.target as SVGElement).dataset?.grip);
     if (!grip || e.ctrlKey || e.metaKey || e.altKey) return;
     const step = grip.step * (e.shiftKey ? 10 : 1);
-    const [dx, dy] = ({ ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, step], ArrowDown: [0, -step] } as Record<string, [number, number]>)[e.key] ?? [0, 0];
+    const rise = grip.rise ?? step;
+    const [dx, dy] = ({ ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, rise], ArrowDown: [0, -rise] } as Record<string, [number, number]>)[e.key] ?? [0, 0];
     if (dx !== 0 || dy !== 0) {
       e.preventDefault();
       if ((dx !== 0 && grip.along) || (dy !== 0 && grip.up)) view.nudge(grip, dx, dy);

@@ -1,0 +1,111 @@
+// Points of the drawing that are moved: the ones that carry others with them.
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { driven } from "./driven.mjs";
+
+const d = driven();
+const grip = (id) => d.page.locator(`[data-grip="${id}"]`);
+const press = async (id, ...keys) => {
+  await grip(id).focus();
+  for (const key of keys) await d.page.keyboard.press(key);
+};
+const hill = (ground, more = {}) => ({ format: "slopewright.plan/1", title: "Moved", units: "metric", ground, path: { width: "1.2 m" }, ...more });
+const levels = (result) => result.ground.points.map((p) => Number((p.level + result.ground.datum.level).toFixed(4)));
+
+describe("a level book", () => {
+  const book = () => ({
+    method: "rod",
+    readings: [
+      { at: "0 m", back: "2.105 m", bench: "10 m" },
+      { at: "2 m", mid: "1.500 m" },
+      { at: "4 m", fore: "0.900 m", back: "1.950 m" },
+      { at: "6 m", mid: "1.200 m" },
+      { at: "8 m", fore: "0.400 m" },
+    ],
+  });
+
+  test("a turning point takes both its sights with it, and nothing else moves", async () => {
+    await d.open();
+    const before = await d.show(hill(book()));
+    assert.equal(await d.page.locator('[data-grip^="ground-"]').count(), 5, "every point of the ground has its grip");
+    await press("ground-2", "ArrowUp", "ArrowUp", "ArrowUp");
+    const after = await d.settled();
+    assert.deepEqual((await d.plan()).ground.readings[2], { at: "4 m", fore: "0.870 m", back: "1.920 m" });
+    assert.deepEqual(levels(after), levels(before).with(2, Number((levels(before)[2] + 0.03).toFixed(4))));
+  });
+
+  test("the first point and the last, and along", async () => {
+    await d.open();
+    const before = await d.show(hill(book()));
+    await press("ground-4", "Shift+ArrowDown");
+    assert.deepEqual(levels(await d.settled()), levels(before).with(4, Number((levels(before)[4] - 0.1).toFixed(4))));
+    await press("ground-0", "ArrowUp");
+    const first = await d.settled();
+    assert.deepEqual((await d.plan()).ground.readings[0], { at: "0 m", back: "2.095 m", bench: "10.01 m" });
+    assert.deepEqual(levels(first).slice(1), levels(before).with(4, Number((levels(before)[4] - 0.1).toFixed(4))).slice(1));
+    await press("ground-2", "ArrowRight");
+    await d.settled();
+    assert.equal((await d.plan()).ground.readings[2].at, "4.01 m");
+  });
+
+  test("by mouse, and by touch", async () => {
+    await d.open("/", { width: 390, height: 844, hasTouch: true, isMobile: true });
+    const before = await d.show(hill(book()));
+    await d.page.getByRole("button", { name: "Move points in the drawing" }).tap();
+    await grip("ground-2").scrollIntoViewIfNeeded();
+    const box = await grip("ground-2").locator(".face").boundingBox();
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const cdp = await d.context.newCDPSession(d.page);
+    const touch = (type, dy) => cdp.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y: y - dy }] });
+    await touch("touchStart", 0);
+    for (let i = 1; i <= 5; i++) await touch("touchMove", 4 * i);
+    await touch("touchEnd");
+    const after = await d.settled();
+    assert.ok(levels(after)[2] > levels(before)[2] + 0.05, `${levels(before)[2]} to ${levels(after)[2]}`);
+    assert.deepEqual(levels(after).toSpliced(2, 1), levels(before).toSpliced(2, 1));
+  });
+});
+
+describe("where a flight meets a landing", () => {
+  const two = { steps: { fixed: [{ risers: 5, tread: "350 mm", landing: "1.2 m" }, { risers: 6, tread: "350 mm" }] } };
+  const ground = { method: "levels", readings: [{ at: "0 m", level: "0 m" }, { at: "4.35 m", level: "1.6 m" }] };
+
+  test("moved up, a riser goes from the flight above to the one below, and the path stays as long", async () => {
+    await d.open();
+    const before = await d.show(hill(ground, two));
+    await press("step-0", "ArrowUp");
+    await d.page.waitForFunction(() => document.querySelector("slopewright-planner").plan.steps.fixed[0].risers === 6);
+    const after = await d.settled();
+    assert.deepEqual(after.layout.flights.map((f) => f.risers), [6, 5]);
+    assert.ok(Math.abs(after.layout.run - before.layout.run) < 1e-9);
+    assert.equal(await d.page.evaluate(() => document.querySelector("slopewright-planner").shadowRoot.activeElement?.dataset.grip), "step-0", "the focus stays on it");
+    await d.page.keyboard.press("ArrowDown");
+    await d.settled();
+    assert.deepEqual((await d.plan()).steps.fixed.map((f) => f.risers), [5, 6]);
+  });
+
+  test("no flight is left without a riser, and no landing without room", async () => {
+    await d.open();
+    await d.show(hill(ground, two));
+    await press("step-1", ...Array.from({ length: 12 }, () => "ArrowUp"));
+    await d.page.waitForTimeout(300);
+    for (const flight of (await d.plan()).steps.fixed) assert.ok(flight.risers >= 1);
+    await d.open();
+    await d.show(hill(ground, two));
+    await press("step-0", ...Array.from({ length: 14 }, () => "Shift+ArrowRight"));
+    await d.page.waitForTimeout(300);
+    const [first] = (await d.plan()).steps.fixed;
+    assert.ok(typeof first.landing === "string" || first.landing >= 0.05, JSON.stringify(first));
+  });
+
+  test("a flight of one riser between two landings goes from one to the other", async () => {
+    await d.open();
+    const steps = { fixed: [{ risers: 4, tread: "350 mm", landing: "1.2 m" }, { risers: 1, landing: "1.3 m" }, { risers: 4, tread: "350 mm" }] };
+    const before = await d.show(hill({ method: "levels", readings: [{ at: "0 m", level: "0 m" }, { at: "4.6 m", level: "1.3 m" }] }, { steps }));
+    await press("step-2", "Shift+ArrowRight");
+    await d.page.waitForFunction(() => typeof document.querySelector("slopewright-planner").plan.steps.fixed[0].landing === "number");
+    const after = await d.settled();
+    const depth = (r) => r.layout.landings.map((l) => Number(l.depth.toFixed(4)));
+    assert.deepEqual(depth(after), [Number((depth(before)[0] + 0.1).toFixed(4)), Number((depth(before)[1] - 0.1).toFixed(4))]);
+  });
+});
