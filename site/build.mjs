@@ -72,7 +72,7 @@ const kept = ["index.html", "page.css", "language.js", "page.js", "manifest.webm
 const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`)].filter((name) => existsSync(join(out, name)));
 const contents = createHash("sha256").update(await readFile(join(out, "slopewright-whole.wasm"))).update(await readFile(join(here, "src/offline.ts")));
 for (const name of [...kept, ...more]) contents.update(name).update(await readFile(join(out, name)));
-await build({ ...common, define: { __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]), __MORE__: JSON.stringify({ es: more }) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
+await build({ ...common, define: { ...define, __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]), __MORE__: JSON.stringify({ es: more }) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
 execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-planner.d.ts")]);
 
 // The landscaper's page, with its own copy of the planner, as a stranger's site would have it.

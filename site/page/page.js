@@ -12,6 +12,12 @@ for (const button of document.querySelectorAll("button[data-plan]")) {
 planner.addEventListener("slopewright-change", () => void navigator.storage?.persist?.(), { once: true });
 
 if ("serviceWorker" in navigator) {
+  // What is put aside for the next visit does not compete with what this one waits for.
+  await new Promise((resolve) => {
+    for (const name of ["slopewright-result", "slopewright-error"]) planner.addEventListener(name, resolve, { once: true });
+    setTimeout(resolve, 10_000);
+    if (navigator.serviceWorker.controller) resolve();
+  });
   const update = document.querySelector("#update");
   const had = navigator.serviceWorker.controller !== null;
   try {
@@ -28,7 +34,7 @@ if ("serviceWorker" in navigator) {
     });
     // The rest of the calculator, once the first answer stands and the line is free.
     const whole = async () => (await navigator.serviceWorker.ready).active?.postMessage("whole");
-    planner.addEventListener("slopewright-result", () => setTimeout(() => navigator.connection?.saveData || void whole(), 2500), { once: true });
+    setTimeout(() => navigator.connection?.saveData || void whole(), 2500);
   } catch {
     // Without it the page works as long as there is a network.
   }

@@ -38,8 +38,8 @@ declare global {
 }
 
 /** Compiles the binary while it streams in; from an ArrayBuffer where the host serves it under a wrong type. */
-async function load(url: URL, size: number, imports: WebAssembly.Imports, progress: (part: number) => void): Promise<WebAssembly.Instance> {
-  const response = await fetch(url);
+async function load(url: URL, coming: Promise<Response>, size: number, imports: WebAssembly.Imports, progress: (part: number) => void): Promise<WebAssembly.Instance> {
+  const response = await coming;
   if (!response.ok) throw new Stopped("answered", `${url.pathname} ${response.status}`);
   const type = response.headers.get("Content-Type") ?? "";
   if (type.split(";")[0]!.trim() === "application/wasm") {
@@ -79,9 +79,12 @@ async function count(response: Response, size: number, progress: (part: number) 
  * @param stopped told when the calculator has crashed
  */
 export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: Why) => void): Promise<Calculator> {
+  const file = new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, base);
+  const coming = fetch(file); // on its way while the script is
+  coming.catch(() => undefined); // told where it is waited for
   await script(new URL(`wasm_exec.js?${__BUILD__}`, base));
   const go = new Go();
-  const instance = await load(new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, base), whole ? __WHOLE_BYTES__ : __WASM_BYTES__, go.importObject, progress);
+  const instance = await load(file, coming, whole ? __WHOLE_BYTES__ : __WASM_BYTES__, go.importObject, progress);
   const running = go.run(instance);
   // The program never returns of itself: when it does, it has crashed and its trace is in the console.
   void running.then(

@@ -4,6 +4,7 @@
 // build waits until the person takes it.
 
 declare const __CACHE__: string;
+declare const __BUILD__: string;
 declare const __KEPT__: readonly string[];
 /** What a visit in another language needs besides, by the language. */
 declare const __MORE__: Readonly<Record<string, readonly string[]>>;
@@ -13,10 +14,17 @@ const NAME = "slopewright-page-";
 const CACHE = NAME + __CACHE__;
 /** For sheets, choices and drawings; put aside when the page has nothing else to do. */
 const WHOLE = "slopewright-whole.wasm";
+/** What the page asks for with its build behind a "?". */
+const STAMPED = /^(slopewright-(worker|es)\.js|slopewright-es\.txt|wasm_exec\.js|.*\.wasm)$/;
 
-// Past what the browser has from an earlier build.
 const at = (file: string) => new URL(file, worker.registration.scope);
-const fresh = (file: string) => new Request(at(file), { cache: "no-cache" });
+
+/** Puts a file aside: what the page has fetched already is only asked after, but nothing is taken that an earlier build left. */
+async function put(cache: Cache, file: string): Promise<void> {
+  const response = await fetch(at(STAMPED.test(file) ? `${file}?${__BUILD__}` : file), { cache: "no-cache" });
+  if (!response.ok) throw new Error(`${file} answered ${response.status}`);
+  await cache.put(at(file), response);
+}
 
 worker.addEventListener("install", (event) => {
   event.waitUntil(
@@ -25,7 +33,7 @@ worker.addEventListener("install", (event) => {
       // Languages that were put aside for an earlier build are wanted of this one too.
       const more = [];
       for (const files of Object.values(__MORE__)) if (files[0] && (await caches.match(at(files[0]), { ignoreSearch: true }))) more.push(...files);
-      await cache.addAll([...__KEPT__, ...more].map(fresh));
+      await Promise.all([...__KEPT__, ...more].map((file) => put(cache, file)));
     })(),
   );
 });
@@ -45,7 +53,7 @@ worker.addEventListener("message", (event) => {
   if (files.length > 0) {
     event.waitUntil(
       caches.open(CACHE).then(async (cache) => {
-        for (const file of files) if (!(await cache.match(at(file)))) await cache.add(fresh(file));
+        for (const file of files) if (!(await cache.match(at(file)))) await put(cache, file);
       }).catch(() => undefined), // another time
     );
   }
