@@ -351,7 +351,7 @@ export class Book {
 }
 
 /** Text as the document holds it: a count as a number, several words as a list, all else as it was typed. */
-function meant(path: string, text: string): unknown {
+export function meant(path: string, text: string): unknown {
   const kind = KINDS.get(path);
   if (kind === "words") return text.split(/[\s,]+/).filter(Boolean);
   if (kind === "tick" && /^(yes|true|x|✓|s[ií])$/i.test(text.trim())) return true;

@@ -91,6 +91,7 @@ export interface Result {
   sheets?: Record<string, string>;
   tables?: Record<string, string>;
   choices?: Choice[];
+  comparison?: Record<string, unknown>;
   layout?: { flights?: unknown };
   takeoff?: { item: string; name: string; section?: string }[];
   [more: string]: unknown;
@@ -103,6 +104,12 @@ export interface Sketch {
   ground: Result["ground"];
   layout?: { flights?: unknown };
   drawings?: Record<string, string>;
+}
+
+/** A price list that was read, format slopewright.prices/1. */
+export interface PriceList {
+  format: "slopewright.prices/1";
+  items: Row[];
 }
 
 export type Answer = Result | Sketch | ErrorDocument;

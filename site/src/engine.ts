@@ -93,6 +93,20 @@ export class Engine {
     });
   }
 
+  /** True where it runs on the page itself, and what it is at holds up the page. */
+  get onPage(): boolean {
+    return this.#inPage;
+  }
+
+  /** Boots the calculator before anything is asked of it. */
+  warm(): void {
+    try {
+      this.#worker ??= this.#boot();
+    } catch {
+      // Told to the one who asks.
+    }
+  }
+
   /** Ends the worker; a later ask boots a new one. */
   stop(): void {
     this.#worker?.terminate();

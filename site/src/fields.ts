@@ -16,3 +16,6 @@ export const FIELDS: readonly PlanField[] = __FIELDS__;
 
 /** What is meant by the text of a field or a column, where it is no plain text. */
 export const KINDS: ReadonlyMap<string, string> = new Map(FIELDS.flatMap((f) => [[f.field, f.kind] as const, ...(f.columns ?? []).map((c) => [`${f.field}.${c.key}`, c.kind] as const)]));
+
+/** The columns of every table, by the names of its cells. */
+export const COLUMNS: ReadonlyMap<string, readonly string[]> = new Map(FIELDS.flatMap((f) => (f.columns ? [[f.field, f.columns.map((c) => c.key)] as const] : [])));

@@ -1,27 +1,30 @@
 import { LitElement, html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { guard } from "lit/directives/guard.js";
 import { live } from "lit/directives/live.js";
-import { Book, READINGS, cellOf, type Kept, type Lines } from "./book.js";
-import type { About, Answer, Choice, Fault, Plan, Result, Sketch } from "./contract.js";
+import { Book, READINGS, cellOf, meant, type Kept, type Lines } from "./book.js";
+import type { About, Answer, Choice, Fault, Plan, PriceList, Result, Row, Sketch } from "./contract.js";
 import { grips, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { Engine, EngineError, Superseded } from "./engine.js";
+import { COLUMNS } from "./fields.js";
 import { style } from "./style.js";
 import { bookPage, headings, shownFields } from "./view-book.js";
-import { History } from "./history.js";
+import { History, isBook } from "./history.js";
 import { inDocument } from "./marks.js";
 import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
-import { readable, Store, type Entry } from "./store.js";
+import { bounded, historyOf, readable, Store, type Entry } from "./store.js";
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
 import { frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
 import { paper, type PaperView, type Wanted } from "./view-paper.js";
-import { MOST, pins, type Pin } from "./view-pins.js";
+import { isPin, MOST, pins, type Pin } from "./view-pins.js";
+import { priceList, type PricesView } from "./view-prices.js";
+import { LONGEST_LIST, taken, timber } from "./pricelist.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
-import { columnsOf, labelOf } from "./view-wish.js";
+import { columnsOf, groupOf, labelOf } from "./view-wish.js";
 import { forget, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
 
 /** Where the planner's files lie. */
@@ -43,9 +46,24 @@ const FILE_LIMIT = 2_000_000;
 const MOVE = "move ";
 
 /** The parts that a host can leave out. */
-const SECTIONS = new Set("head book answer drawing choices pins stakeout findings cautions earth haul water time takeoff cutplan bill paper".split(" "));
+const SECTIONS = new Set("head book answer drawing choices pins stakeout findings cautions earth haul water time order takeoff notes cutplan bill paper".split(" "));
 
 const isInline = (given: string) => /^\s*[{[]/.test(given);
+
+interface Compared {
+  working?: boolean;
+  trouble?: Saying;
+  shown?: { of: Record<string, unknown>; change: number; pin: Pin };
+}
+
+interface TakenList {
+  open: boolean;
+  text: string;
+  working?: boolean;
+  faults: readonly Fault[];
+  trouble?: Saying;
+  said?: Saying;
+}
 
 let instances = 0;
 
@@ -90,7 +108,7 @@ const whyNot = (w: Words, err: unknown) => (err instanceof Refused ? err.says(w)
  * @csspart answer - the right page
  * @csspart drawing - the section drawing
  * @csspart plans share - the panels below the head
- * @csspart choices pins stakeout findings cautions earth time takeoff cutplan bill paper - the tables and lists below it
+ * @csspart choices pins stakeout findings cautions earth haul water time order takeoff notes cutplan bill paper - the tables and lists below it
  *
  * @cssprop --slopewright-paper --slopewright-sheet --slopewright-ink --slopewright-soft --slopewright-line
  *   --slopewright-firm --slopewright-pencil --slopewright-red --slopewright-tint --slopewright-grid --slopewright-earth
@@ -124,6 +142,8 @@ export class SlopewrightPlanner extends LitElement {
 
   #book = Book.blank("metric");
   #engine: Engine | undefined;
+  /** The whole calculator while it is made ready to take the place of the small one: it answers in half the time. */
+  #quicker: { engine: Engine; ready: boolean } | undefined;
   #about: About | undefined;
   #result: Result | undefined;
   /** The plan as far as the digging, while a point is moved. */
@@ -170,14 +190,22 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Plans kept in view beside this one, and the books they are of. */
   #pins: (Pin & { book: Kept })[] = [];
+  /** The bill of one of them beside the plan's. */
+  #compared: Compared = {};
+  /** A price list that is being taken in. */
+  #list: TakenList = { open: false, text: "", faults: [] };
   /** Makes sheets, drawings and tables; booted when it is first asked. */
   #clerk: Engine | undefined;
-  #paper: { working?: Wanted; progress: number; trouble?: Saying; shown?: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; change: number } } = { progress: 1 };
+  /** How much of it has come. */
+  #clerkHere = 1;
+  #paper: { working?: Wanted; trouble?: Saying; shown?: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; change: number } } = {};
   #size = "";
 
   #pause: ReturnType<typeof setTimeout> | undefined;
   #announce: ReturnType<typeof setTimeout> | undefined;
   #holding: ReturnType<typeof setTimeout> | undefined;
+  /** The groups of wishes that were opened: the others are not drawn. */
+  #opened = new Set<number>();
   /** The field being written in, whose faults wait until the writer pauses. */
   #writing = "";
   /** The field that has the focus. */
@@ -192,6 +220,7 @@ export class SlopewrightPlanner extends LitElement {
   /** What is still to be written in the store, and the writing of it. */
   #unsaved: { place: { entry: Entry | undefined }; kept: Kept } | undefined;
   #saving: Promise<void> | undefined;
+  #remembering: ReturnType<typeof setTimeout> | undefined;
   #entries: readonly Entry[] = [];
   #panel: "" | "plans" | "share" = "";
   #link: { url?: string; trouble?: Saying; copied?: boolean } = {};
@@ -295,6 +324,7 @@ export class SlopewrightPlanner extends LitElement {
   /** Resolves when all that was written is kept on the device. */
   async kept(): Promise<void> {
     await this.#saving;
+    await this.#putAside();
   }
 
   override attributeChangedCallback(name: string, old: string | null, value: string | null): void {
@@ -309,6 +339,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#loaded = part;
       this.requestUpdate();
     };
+    this.#engine.warm(); // on its way while the page is drawn and the plan is read
     if (this.#begun) void this.#solve();
     else {
       this.#begun = true;
@@ -317,6 +348,7 @@ export class SlopewrightPlanner extends LitElement {
     addEventListener("hashchange", this.#addressed);
     addEventListener("online", this.#online);
     this.#around.observe(document.documentElement, { attributes: true, attributeFilter: ["lang"], subtree: true });
+    addEventListener("pagehide", this.#putAside);
   }
 
   override disconnectedCallback(): void {
@@ -324,12 +356,15 @@ export class SlopewrightPlanner extends LitElement {
     this.#watch?.disconnect();
     this.#watch = undefined;
     this.#engine?.stop();
-    this.#engine = undefined;
+    this.#quicker?.engine.stop();
+    this.#engine = this.#quicker = undefined;
     this.#stopChoosing();
     this.#stopPaper();
     removeEventListener("hashchange", this.#addressed);
     removeEventListener("online", this.#online);
     this.#around.disconnect();
+    removeEventListener("pagehide", this.#putAside);
+    void this.#putAside();
     for (const timer of [this.#pause, this.#announce, this.#holding, this.#slowly]) clearTimeout(timer);
   }
 
@@ -345,6 +380,8 @@ export class SlopewrightPlanner extends LitElement {
         const id = await this.#store.last();
         last = id === undefined ? undefined : await this.#store.get(id);
         this.#entries = await this.#store.list();
+        const pins: unknown = await this.#store.recall("pins");
+        if (Array.isArray(pins)) this.#pins = pins.filter((p): p is Pin & { book: Kept } => isPin(p) && isBook((p as { book?: unknown }).book)).slice(0, MOST).map((p) => ({ ...p, lang: languageOf(String(p.lang)) }));
       } catch {
         this.#notice = this.readonly ? undefined : (w) => w.trouble.notKept;
       }
@@ -363,23 +400,27 @@ export class SlopewrightPlanner extends LitElement {
     }
   }
 
+  /** What could be taken back in a plan when it was left. */
+  async #recall(place: { entry: Entry | undefined }): Promise<void> {
+    const kept = place.entry && (await this.#store?.recall(historyOf(place.entry.id)).catch(() => undefined));
+    if (place !== this.#place) return; // another was opened meanwhile
+    this.#history.recall(kept);
+    this.requestUpdate();
+  }
+
   /** Opens a kept plan; false where it cannot be read. */
   #restore(entry: Entry): boolean {
-    if (!readable(entry.kept)) return false;
-    let book: Book;
-    try {
-      book = Book.restore(entry.kept);
-    } catch {
-      return false; // of the right format and yet no book
-    }
-    this.#turn(book, { entry });
+    if (!isBook(entry.kept)) return false;
+    this.#turn(Book.restore(entry.kept), { entry });
     this.#touched = true;
+    void this.#recall(this.#place);
     void this.#solve();
     return true;
   }
 
   /** Puts another book in the place of the one that is open. */
   #turn(book: Book, place: { entry: Entry | undefined } = { entry: undefined }): void {
+    void this.#putAside();
     this.#book = book;
     this.#place = place;
     this.#touched = false;
@@ -404,7 +445,9 @@ export class SlopewrightPlanner extends LitElement {
     try {
       const plan = await fromFragment(location.hash);
       if (this.#open(plan)) return true;
-      this.#tell((w) => w.trouble.noPlan);
+      const said = this.#trouble;
+      this.#trouble = undefined; // told where it can be put away
+      this.#tell(said ?? ((w) => w.trouble.noPlan));
       this.#forgetLink();
       return false;
     } catch (err) {
@@ -479,11 +522,23 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #open(plan: unknown): boolean {
-    if (typeof plan !== "object" || plan === null || !String((plan as Plan).format ?? "").startsWith("slopewright.plan/")) {
+    const { format } = (plan ?? {}) as { format?: unknown };
+    if (typeof format !== "string" || !format.startsWith("slopewright.plan/")) {
       this.#fail((w) => w.trouble.noPlan);
       return false;
     }
-    this.#turn(new Book(plan as Plan));
+    if (!bounded(plan)) {
+      this.#fail((w) => w.trouble.tooMuch);
+      return false;
+    }
+    let book: Book;
+    try {
+      book = new Book(plan as Plan);
+    } catch {
+      this.#fail((w) => w.trouble.noPlan); // a host gave what is no document
+      return false;
+    }
+    this.#turn(book);
     void this.#solve();
     return true;
   }
@@ -510,6 +565,25 @@ export class SlopewrightPlanner extends LitElement {
     this.#saving = undefined;
     if (this.#panel === "plans") void this.#listPlans();
   }
+
+  /** Between visits are also kept what can be taken back, and the plans beside: not at every stroke, as it may be much. */
+  #remember(): void {
+    if (this.#store && !this.readonly) this.#remembering ??= setTimeout(this.#putAside, 1000);
+  }
+
+  #putAside = async (): Promise<void> => {
+    if (this.#remembering === undefined || !this.#store) return;
+    clearTimeout(this.#remembering);
+    this.#remembering = undefined;
+    const [place, history, pins] = [this.#place, this.#history.keep(), this.#pins];
+    if (!place.entry) await this.#saving; // a plan that is kept for the first time
+    try {
+      await this.#store.remember("pins", pins);
+      if (place.entry) await this.#store.remember(historyOf(place.entry.id), history);
+    } catch {
+      // The plan itself is kept, or it is said that it is not.
+    }
+  };
 
   async #listPlans(): Promise<void> {
     try {
@@ -641,6 +715,11 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #hotkey(e: KeyboardEvent): void {
+    if (e.key === "Escape" && this.#panel && (e.target as HTMLElement).closest(".panel")) {
+      e.preventDefault();
+      void this.#show(this.#panel);
+      return;
+    }
     if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
     const key = e.key.toLowerCase();
     const way = key === "z" ? (e.shiftKey ? "redo" : "undo") : key === "y" && !e.shiftKey ? "redo" : undefined;
@@ -656,6 +735,7 @@ export class SlopewrightPlanner extends LitElement {
     if (!this.#touched) this.#forgetLink();
     this.#touched = true;
     this.#keep();
+    this.#remember();
     this.#change++;
     this.#stale = true;
     this.requestUpdate();
@@ -688,6 +768,10 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   async #solve(): Promise<void> {
+    if (this.#quicker?.ready && this.#quicker.engine !== this.#engine) {
+      this.#engine?.stop(); // what it is at is overtaken by what follows
+      this.#engine = this.#quicker.engine;
+    }
     const engine = this.#engine;
     if (!engine) return;
     this.requestUpdate();
@@ -695,36 +779,66 @@ export class SlopewrightPlanner extends LitElement {
     const change = this.#change;
     const lang = (this.#asked = languageOf(this.#language));
     try {
-      if (!this.#about) {
-        const about = (await engine.ask({ format: "slopewright.request/1", op: "about" }, lang)).document as About;
-        if (about.format !== "slopewright.about/1") throw new EngineError((w) => w.trouble.versions);
-        if (lang === this.#asked) this.#about = about;
-        return this.#solve(); // the book may have changed meanwhile
-      }
       if (this.#book.empty && plan.format === PLAN) {
         this.#result = undefined;
         this.#drawn = null;
         this.#faults = [];
         this.#stale = false;
         this.requestUpdate();
-        return;
+        return await this.#askAbout(engine, lang);
       }
-      const width = Math.min(Math.max(this.#width || 800, 300), 2000);
-      const request = { format: "slopewright.request/1", op: this.#held ? "sketch" : "plan", plan, drawings: [{ name: "section", width, prefix: this.#prefix }] };
+      if (this.#width === 0) {
+        // Before the first frame nobody has told how wide the drawing is to be.
+        await this.updateComplete;
+        this.#width = Math.max(0, innerWidthOf(this.renderRoot.querySelector(".plan")!) - 2); // less the frame
+        if (change !== this.#change || engine !== this.#engine) return;
+      }
       clearTimeout(this.#slowly);
       this.#slowly = setTimeout(() => {
         this.#slow = true;
         this.requestUpdate();
       }, SLOW);
-      const { document: answer, ms } = await engine.ask(request, lang);
+      const { document: answer, ms } = await engine.ask(this.#request(this.#held ? "sketch" : "plan", plan), lang);
       this.#quick();
       this.#take(answer as Answer, plan, lines, ms, change);
       this.#stale ||= change !== this.#change;
+      await this.#askAbout(engine, lang); // nobody waits for it
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#quick();
       this.#fail(err instanceof EngineError ? err.says : (w) => w.trouble.notWorkedOut(String(err)));
     }
+  }
+
+  /** Somebody turns to the drawing, and may move what is in it: the quicker calculator is fetched and tried while nobody waits for it. */
+  #quicken = async (): Promise<void> => {
+    const { connection } = navigator as { connection?: { saveData?: boolean; effectiveType?: string } };
+    if (this.#quicker || this.#held || this.readonly || !this.#result || !this.#engine || this.#engine.onPage || connection?.saveData || /2g|3g/.test(connection?.effectiveType ?? "")) return;
+    const engine = new Engine(BASE, 0, true);
+    const quicker: { engine: Engine; ready: boolean } = { engine, ready: false };
+    this.#quicker = quicker;
+    const lang = languageOf(this.#language);
+    try {
+      // A browser compiles what is called when it is first called.
+      for (const op of ["sketch", "plan", "sketch"]) await engine.ask(this.#request(op), lang);
+      quicker.ready = true;
+    } catch {
+      engine.stop(); // the small one goes on
+    }
+  };
+
+  #request(op: string, plan = this.#book.document().plan): object {
+    const width = Math.min(Math.max(this.#width || 800, 300), 2000);
+    return { format: "slopewright.request/1", op, plan, drawings: [{ name: "section", width, prefix: this.#prefix }] };
+  }
+
+  /** What plans can name, by the names it has for people. */
+  async #askAbout(engine: Engine, lang: Language): Promise<void> {
+    if (this.#about) return;
+    const about = (await engine.ask({ format: "slopewright.request/1", op: "about" }, lang)).document as About;
+    if (about.format !== "slopewright.about/1") throw new EngineError((w) => w.trouble.versions);
+    if (lang === this.#asked) this.#about = about;
+    this.requestUpdate();
   }
 
   #quick(): void {
@@ -834,6 +948,7 @@ export class SlopewrightPlanner extends LitElement {
         if (held.frame) cancelAnimationFrame(held.frame);
         if (keep && held.frame) this.#dragged(held);
         this.#held = undefined;
+        setTimeout(this.#quicken, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
         if (keep) {
           this.#history.note("", () => held.before);
@@ -994,6 +1109,7 @@ export class SlopewrightPlanner extends LitElement {
       pin: () => {
         const result = this.#result;
         if (!result || this.#stale || this.#pins.length >= MOST) return;
+        this.#remember();
         this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
         this.#say(this.#w.pins.pinned);
         void this.#refocus("#h-pins");
@@ -1007,19 +1123,135 @@ export class SlopewrightPlanner extends LitElement {
         this.#changed();
       },
       unpin: (i: number) => {
+        this.#remember();
+        if (this.#compared.shown?.pin === this.#pins[i]) this.#compared = {};
         this.#pins = this.#pins.filter((_, j) => j !== i);
         void this.#refocus("#h-pins");
         this.requestUpdate();
       },
+      compare: (i: number) => void this.#compare(i),
+      comparing: this.#compared.working ? this.#clerkHere : undefined,
+      stop: () => this.#stopPaper(),
+      trouble: this.#compared.trouble?.(w) ?? "",
+      compared: this.#compared.shown && { of: this.#compared.shown.of, stale: this.#compared.shown.change !== this.#change },
     };
+  }
+
+  async #compare(i: number): Promise<void> {
+    const pin = this.#pins[i];
+    if (!pin) return;
+    const change = this.#change;
+    const mine: Compared = (this.#compared = { working: true });
+    const done = (compared: Compared) => {
+      if (this.#compared === mine) this.#compared = compared;
+      if (compared.trouble) this.#say(compared.trouble(this.#w));
+      this.requestUpdate();
+    };
+    try {
+      const answer = await this.#askClerk({ plan: this.#book.document().plan, compare: Book.restore(pin.book).document().plan });
+      if (answer.format === "slopewright.result/1" && answer.comparison) {
+        this.#say(String(answer.comparison.says ?? ""));
+        return done({ shown: { of: answer.comparison, change, pin } });
+      }
+      done({ trouble: (w) => (answer.format === "slopewright.error/1" ? w.pins.notCompared(answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")) : w.paper.putRight) });
+    } catch (err) {
+      done(err instanceof Superseded ? {} : { trouble: err instanceof EngineError ? err.says : (w) => w.pins.notCompared(String(err)) });
+    }
+  }
+
+  // ---- Price lists -----------------------------------------------------------
+
+  #listView(): PricesView {
+    const { open, text, working, faults, trouble, said } = this.#list;
+    const put = (more: Partial<TakenList>) => {
+      this.#list = { ...this.#list, ...more };
+      this.requestUpdate();
+    };
+    return {
+      open,
+      text,
+      working: working ? this.#clerkHere : undefined,
+      faults,
+      trouble: trouble?.(w) ?? "",
+      said: said?.(w) ?? "",
+      file: (input) => {
+        const file = input.files?.[0];
+        input.value = "";
+        if (file && file.size > LONGEST_LIST) put({ faults: [], trouble: (w) => w.pricelist.tooLarge });
+        else if (file) void file.text().then((text) => this.#takeList(text));
+      },
+      toggle: () => {
+        put({ open: !open });
+        if (!open) void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>(".pricelist textarea")?.focus());
+      },
+      write: (text) => put({ text }),
+      take: () => text.trim() !== "" && void this.#takeList(text),
+      stop: () => this.#stopPaper(),
+    };
+  }
+
+  /** Takes what goods or timber cost into the plan; where something is wrong nothing is taken, and the list stays to be put right. */
+  async #takeList(text: string): Promise<void> {
+    this.#list = { open: this.#list.open, text, faults: [], working: true };
+    this.requestUpdate();
+    const refuse = (more: { faults?: readonly Fault[]; trouble?: Saying }) => {
+      if (this.#list.working) this.#list = { faults: [], ...more, open: true, text: this.#list.text };
+      this.#say(this.#list.trouble?.(this.#w) ?? this.#w.pricelist.nothingTaken(this.#list.faults.length));
+      this.requestUpdate();
+    };
+    const take = (list: "prices.items" | "stock", rows: readonly Row[], same: readonly string[], said: (n: number, replaced: number) => Saying) => {
+      if (rows.length === 0) return refuse({ trouble: (w) => w.pricelist.empty });
+      const all = taken(this.#book.rows(list).filter((row) => Object.keys(row).length > 0), rows, same);
+      this.#choose((b) => b.setRows(list, all.rows));
+      const says = said(rows.length, all.replaced);
+      this.#list = { open: false, text: "", faults: [], said: says };
+      this.#say(says(this.#w));
+    };
+    if (text.length > LONGEST_LIST) return refuse({ trouble: (w) => w.pricelist.tooLarge });
+    const timbers = timber(text, COLUMNS.get("stock") ?? []);
+    if (timbers) {
+      if (timbers.unknown.length > 0) return refuse({ trouble: (w) => w.pricelist.unknown(timbers.unknown.join(", ")) });
+      const rows = timbers.rows.map((row) => Object.fromEntries(Object.entries(row).map(([key, cell]) => [key, meant(`stock.${key}`, String(cell))])));
+      return take("stock", rows, ["section", "length"], (n, replaced) => (w) => w.pricelist.timber(n, replaced));
+    }
+    try {
+      const answer = await this.#askClerk({ op: "prices", price_list: text });
+      if (this.#list.working !== true) return; // stopped
+      if (answer.format === "slopewright.prices/1") return take("prices.items", answer.items, ["item"], (n, replaced) => (w) => w.pricelist.taken(n, replaced));
+      refuse({ faults: answer.format === "slopewright.error/1" ? answer.faults.map((f) => ({ ...f, field: f.field.replace(/^price_list\.?/, "") })) : [] });
+    } catch (err) {
+      refuse({ trouble: err instanceof EngineError ? err.says : (w) => w.pricelist.notRead(err instanceof Superseded ? w.paper.stop : String(err)) });
+    }
   }
 
   // ---- Paper and files -------------------------------------------------------
 
+  /** Asks the whole calculator for what a person waits for; the latest request wins. */
+  async #askClerk(request: object): Promise<Answer | PriceList> {
+    if (!this.#clerk) {
+      this.#clerk = new Engine(BASE, CHOICES_LIMIT, true);
+      this.#clerkHere = 0;
+      this.#clerk.onprogress = (part) => {
+        this.#clerkHere = part;
+        this.requestUpdate();
+      };
+      this.requestUpdate();
+    }
+    try {
+      return (await this.#clerk.ask({ format: "slopewright.request/1", ...request }, languageOf(this.#language))).document as Answer | PriceList;
+    } catch (err) {
+      if (!(err instanceof Superseded)) this.#clerk = undefined;
+      throw err;
+    }
+  }
+
   #stopPaper(): void {
     this.#clerk?.stop();
     this.#clerk = undefined;
-    this.#paper = { ...this.#paper, progress: 1 };
+    this.#clerkHere = 1;
+    this.#paper = { ...this.#paper };
+    this.#compared = {};
+    delete this.#list.working;
     delete this.#paper.working;
     this.requestUpdate();
   }
@@ -1029,17 +1261,9 @@ export class SlopewrightPlanner extends LitElement {
     const { plan } = this.#book.document();
     this.#paper = { ...this.#paper, working: wanted };
     delete this.#paper.trouble;
-    if (!this.#clerk) {
-      this.#clerk = new Engine(BASE, CHOICES_LIMIT, true);
-      this.#paper.progress = 0;
-      this.#clerk.onprogress = (part) => {
-        this.#paper.progress = part;
-        this.requestUpdate();
-      };
-    }
     this.requestUpdate();
     const done = (shown: { text: string; drawn?: SVGSVGElement | null } | undefined, trouble?: Saying) => {
-      this.#paper = { progress: 1, ...(trouble ? { trouble } : {}), ...(shown ? { shown: { wanted, change, ...shown } } : this.#paper.shown ? { shown: this.#paper.shown } : {}) };
+      this.#paper = { ...(trouble ? { trouble } : {}), ...(shown ? { shown: { wanted, change, ...shown } } : this.#paper.shown ? { shown: this.#paper.shown } : {}) };
       if (trouble) this.#say(trouble(this.#w));
       this.requestUpdate();
     };
@@ -1050,7 +1274,7 @@ export class SlopewrightPlanner extends LitElement {
           ? { tables: [wanted.name] }
           : { drawings: [{ name: wanted.name, width: Math.min(Math.max(this.#width || 800, 300), 1100), prefix: `${this.#prefix}p` }] };
     try {
-      const answer = (await this.#clerk.ask({ format: "slopewright.request/1", plan, ...asked }, languageOf(this.#language))).document as Answer;
+      const answer = await this.#askClerk({ plan, ...asked });
       if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")}.` : w.paper.putRight));
       const text = (wanted.what === "sheet" ? answer.sheets : wanted.what === "table" ? answer.tables : answer.drawings)?.[wanted.name] ?? "";
       if (text === "") return done(undefined, (w) => w.paper.none);
@@ -1062,8 +1286,10 @@ export class SlopewrightPlanner extends LitElement {
       }
       done(wanted.what === "drawing" ? { text, drawn: drawing(text) } : { text });
     } catch (err) {
-      if (err instanceof Superseded) return;
-      this.#clerk = undefined;
+      if (err instanceof Superseded) {
+        if (this.#paper.working === wanted) delete this.#paper.working; // for something else of the same calculator
+        return this.requestUpdate();
+      }
       done(undefined, err instanceof EngineError ? err.says : (w) => `${w.paper.notMade} ${String(err)}`);
     }
   }
@@ -1073,11 +1299,11 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #paperView(): PaperView {
-    const { working, progress, trouble, shown } = this.#paper;
+    const { working, trouble, shown } = this.#paper;
     const { plan } = this.#book.document();
     return {
       working,
-      progress,
+      progress: this.#clerkHere,
       trouble: trouble?.(w) ?? "",
       shown: shown && { ...shown, stale: shown.change !== this.#change },
       paper: this.#paperSize(plan),
@@ -1122,6 +1348,9 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   async #goTo(field: string): Promise<void> {
+    const group = groupOf(field);
+    if (group >= 0) this.#opened.add(group);
+    this.requestUpdate();
     await this.updateComplete;
     const target = this.renderRoot.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`) ?? this.renderRoot.querySelector<HTMLElement>(`[data-field^="${CSS.escape(field)}"]`);
     if (!target) return;
@@ -1225,6 +1454,13 @@ export class SlopewrightPlanner extends LitElement {
       line: this.#line,
       items: (this.#result?.takeoff ?? []).filter((t) => !t.section).map((t) => ({ id: t.item, name: t.name })),
       checks: this.#result ? html`<div class="live ${this.#stale ? "stale" : ""}">${view.checks(this.#result)}</div>` : nothing,
+      opened: this.#opened,
+      open: (group) => {
+        if (this.#opened.has(group)) return;
+        this.#opened.add(group);
+        this.requestUpdate();
+      },
+      priceList: this.readonly ? nothing : priceList(this.#listView()),
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
     };
@@ -1308,7 +1544,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
-      <figure part="drawing" class=${live} ?hidden=${!result}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
+      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#quicken} @focusin=${this.#quicken}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
       ${result
         ? html`<div class=${live}>
             ${view.sentences(result)}
@@ -1332,7 +1568,7 @@ export class SlopewrightPlanner extends LitElement {
 
   #below(result: Result): TemplateResult {
     return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
-      ${view.findings(result)} ${view.earth(result)} ${view.haul(result)} ${view.time(result)} ${view.shopping(result)}
+      ${view.findings(result)} ${view.earth(result)} ${view.haul(result)} ${view.water(result)} ${view.time(result)} ${view.order(result)} ${view.shopping(result)} ${view.notes(result)}
     </div>`;
   }
 
@@ -1422,6 +1658,12 @@ function where(book: Book, field: string): string {
   const says = list === READINGS ? `${w.row} ${number}` : w.fields.list(where(book, list!), number);
   const column = (list === READINGS ? headings(book) : columnsOf(list!)).find((c) => c.key === key)?.name ?? key;
   return column ? w.fields.inRow(says, column) : says;
+}
+
+/** How wide the inside of an element is, in CSS pixels. */
+function innerWidthOf(element: HTMLElement): number {
+  const { paddingLeft, paddingRight } = getComputedStyle(element);
+  return Math.floor(element.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight));
 }
 
 /** A title as the name of a file. */

@@ -25,8 +25,28 @@ const LAST = "last";
 /** True for what this version wrote or can read. */
 export const readable = (kept: unknown): kept is Kept => {
   const { format, plan, pages } = (kept ?? {}) as Partial<Kept>;
-  return format === "slopewright.book/1" && [plan, pages].every((part) => typeof part === "object" && part !== null);
+  return format === "slopewright.book/1" && bounded(kept, MOST_PAGES) && [plan, pages].every((part) => typeof part === "object" && part !== null);
 };
+
+/** How deep a plan may be nested, and how many values it may hold: far more than the calculator takes. */
+const DEEPEST = 24;
+const MOST = 50_000;
+/** And all the pages of a book, each method's. */
+const MOST_PAGES = 300_000;
+
+/** Whether a document can be handled at all. The calculator says what is wrong with one that can. */
+export function bounded(document: unknown, most = MOST): boolean {
+  let level: unknown[] = [document];
+  let n = 0;
+  for (let depth = 0; level.length > 0; depth++) {
+    n += level.length;
+    if (depth > DEEPEST || n > most) return false;
+    const next: unknown[] = [];
+    for (const value of level) if (typeof value === "object" && value !== null) for (const v of Object.values(value)) next.push(v);
+    level = next;
+  }
+  return true;
+}
 
 const done = <T>(request: IDBRequest<T>): Promise<T> =>
   new Promise((resolve, reject) => {
@@ -39,6 +59,9 @@ const settled = (transaction: IDBTransaction): Promise<void> =>
     transaction.oncomplete = () => resolve();
     transaction.onabort = transaction.onerror = () => reject(transaction.error);
   });
+
+/** The name under which is kept what can be taken back in a plan. */
+export const historyOf = (id: string) => `history ${id}`;
 
 export class Store {
   #db: IDBDatabase;
@@ -106,6 +129,18 @@ export class Store {
     await settled(transaction);
   }
 
+  /** Keeps something beside the plans, under a name. */
+  async remember(name: string, value: unknown): Promise<void> {
+    const transaction = this.#db.transaction(LAST, "readwrite");
+    transaction.objectStore(LAST).put(value, name);
+    await settled(transaction);
+  }
+
+  /** What was kept under a name, whatever it is. */
+  async recall(name: string): Promise<unknown> {
+    return done(this.#db.transaction(LAST).objectStore(LAST).get(name));
+  }
+
   /** Takes a plan out of the list, or brings it back. */
   async takeOut(id: string, out: boolean): Promise<void> {
     const transaction = this.#db.transaction(PLANS, "readwrite");
@@ -122,8 +157,9 @@ export class Store {
   async #tidy(): Promise<void> {
     for (const entry of await this.list()) {
       if (entry.out === undefined || Date.now() - entry.out < MONTH) continue;
-      const transaction = this.#db.transaction(PLANS, "readwrite");
+      const transaction = this.#db.transaction([PLANS, LAST], "readwrite");
       transaction.objectStore(PLANS).delete(entry.id);
+      transaction.objectStore(LAST).delete(historyOf(entry.id));
       await settled(transaction);
     }
   }

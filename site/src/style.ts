@@ -579,6 +579,35 @@ export const style = css`
   .keys {
     margin: 0 0 14px;
   }
+  .pricelist {
+    margin: 8px 0 16px;
+  }
+  .pricelist .acts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 6px;
+    margin: 0 0 8px;
+  }
+  .pasted span {
+    display: block;
+    margin: 0 0 4px;
+  }
+  .pasted textarea {
+    display: block;
+    width: 100%;
+    margin: 0 0 8px;
+    padding: 8px;
+    font: 16px/1.45 var(--figures);
+    color: inherit;
+    background: var(--paper);
+    border: 1px solid var(--firm);
+    border-radius: 2px;
+    resize: vertical;
+  }
+  .pricelist .fault ul {
+    margin: 0;
+    padding-left: 1.2em;
+  }
   .readings.rod td input {
     padding: 0 4px;
     font-size: 13.5px;
@@ -1183,6 +1212,9 @@ export const style = css`
     border-bottom: 0;
     font-weight: 600;
   }
+  .plan tfoot tr:not(:last-child) > * {
+    font-weight: 400;
+  }
   .plan tfoot tr:first-child > * {
     border-top: 1px solid var(--ink);
   }
@@ -1291,6 +1323,20 @@ export const style = css`
   .boards li {
     padding: 4px 0;
   }
+  .order,
+  .minded {
+    margin: 0 0 14px;
+    padding-left: 2.2em;
+  }
+  .minded {
+    padding-left: 1.2em;
+  }
+  .order li,
+  .minded li {
+    padding: 3px 0;
+    max-width: 68ch;
+  }
+  .order li::marker,
   .boards li::marker {
     color: var(--soft);
     font-family: var(--figures);

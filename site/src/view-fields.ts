@@ -33,6 +33,11 @@ export interface BookView {
   checks: TemplateResult | typeof nothing;
   /** What the last plan took, by the names that can be priced. */
   items: readonly { id: string; name: string }[];
+  /** The groups of wishes that were opened, and what opens one. */
+  opened: ReadonlySet<number>;
+  open(group: number): void;
+  /** Where a price list is taken in. */
+  priceList: TemplateResult | typeof nothing;
   write(field: string, text: string): void;
   choose(change: (book: Book) => void): void;
 }

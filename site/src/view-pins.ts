@@ -2,6 +2,7 @@
 // by sentence.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
+import { comparison } from "./view-plan.js";
 import { w, type Language } from "./words.js";
 
 export interface Pin {
@@ -18,7 +19,21 @@ export interface PinsView {
   pin(): void;
   goBack(i: number): void;
   unpin(i: number): void;
+  /** Sets the bill of a pin beside the plan's. */
+  compare(i: number): void;
+  /** How much of the calculator has come while the bills are compared; undefined when they are not. */
+  comparing: number | undefined;
+  stop(): void;
+  trouble: string;
+  /** The bills side by side, and whether they are of the plan as it stands. */
+  compared: { of: Record<string, unknown>; stale: boolean } | undefined;
 }
+
+/** True for what a pin is, whoever kept it. */
+export const isPin = (p: unknown): p is Pin => {
+  const { title, answer } = (p ?? {}) as Partial<Pin>;
+  return typeof title === "string" && Array.isArray(answer) && answer.every((s) => typeof s?.key === "string" && typeof s.says === "string");
+};
 
 /** How many plans can stand beside the one that is open. */
 export const MOST = 2;
@@ -35,7 +50,7 @@ export function pins(view: PinsView, result: Result): TemplateResult {
       ? nothing
       : html`<div class="frame" role="region" aria-label=${w.pins.table} tabindex="0"><table class="beside">
           <thead><tr><td></td><th scope="col">${w.pins.now}</th>${pins.map(
-            (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
+            (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.compareLabel(i + 1)} ?disabled=${view.stale} @click=${() => view.compare(i)}>${w.pins.compare}</button><button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
           )}</tr></thead>
           <tbody>${keys.map((key) => {
             const now = says(result.answer, key);
@@ -45,5 +60,10 @@ export function pins(view: PinsView, result: Result): TemplateResult {
             })}</tr>`;
           })}</tbody>
         </table></div>`}
+    ${view.trouble ? html`<p class="fault">${view.trouble}</p>` : nothing}
+    ${view.comparing === undefined
+      ? nothing
+      : html`<div class="loading"><label>${view.comparing < 1 ? w.paper.fetching : w.pins.comparing} <progress max="1" value=${view.comparing < 1 ? view.comparing : nothing}></progress></label> <button type="button" @click=${view.stop}>${w.paper.stop}</button></div>`}
+    ${view.compared && pins.length > 0 ? html`<div class=${view.compared.stale ? "stale" : ""}>${view.compared.stale ? html`<p class="aside">${w.paper.stale}</p>` : nothing}${comparison(view.compared.of)}</div>` : nothing}
   </section>`;
 }

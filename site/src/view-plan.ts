@@ -128,11 +128,33 @@ export function earth(result: Result): TemplateResult {
   );
 }
 
-/** What is carried where, in the order of the path. */
+/** Lines that were worded by the calculator, each a sentence. */
+const lines = (v: unknown) => (Array.isArray(v) ? v : []).map(text).filter(Boolean);
+const asides = (v: unknown) => lines(v).map((l) => html`<p class="aside">${sentence(l)}</p>`);
+
+/** What is carried where, in the order of the path, and what becomes of it there. */
 export function haul(result: Result): TemplateResult | typeof nothing {
-  const moves = list(part(result.haul).moves).map((m) => text(m.says)).filter(Boolean);
-  const water = text(part(result.water).says);
-  return html`${moves.length === 0 ? nothing : section("haul", w.haul, html`<ol class="boards">${moves.map((m) => html`<li>${m}</li>`)}</ol>`)} ${water === "" ? nothing : section("water", w.water, html`<p>${water}</p>`)}`;
+  const told = (v: unknown) => list(v).map((m) => text(m.says)).filter(Boolean);
+  const [moves, places] = [told(part(result.haul).moves), told(part(result.haul).places)];
+  if (moves.length + places.length === 0) return nothing;
+  return section("haul", w.haul, html`${moves.length === 0 ? nothing : html`<ol class="boards">${moves.map((m) => html`<li>${m}</li>`)}</ol>`}${places.map((p) => html`<p>${sentence(p)}</p>`)}`);
+}
+
+export function water(result: Result): TemplateResult | typeof nothing {
+  const { says, source } = part(result.water);
+  return lines(says).length === 0 ? nothing : section("water", w.water, html`${lines(says).map((l) => html`<p>${l}</p>`)}${text(source) ? html`<p class="aside">${sentence(text(source))}</p>` : nothing}`);
+}
+
+/** The order of the work, from the bottom up, by days where the plan says when it begins. */
+export function order(result: Result): TemplateResult | typeof nothing {
+  const steps = list(result.order).filter((o) => text(o.says));
+  return steps.length === 0 ? nothing : section("order", w.result.order, html`<ol class="order">${steps.map((o) => html`<li value=${text(o.number) || nothing}>${text(o.says)}</li>`)}</ol>`);
+}
+
+/** What to mind in making it. */
+export function notes(result: Result): TemplateResult | typeof nothing {
+  const all = list(result.notes).filter((n) => text(n.says));
+  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}</b> ` : nothing}${sentence(text(n.says))}</li>`)}</ul>`);
 }
 
 export function time(result: Result): TemplateResult | typeof nothing {
@@ -143,12 +165,12 @@ export function time(result: Result): TemplateResult | typeof nothing {
   return section(
     "time",
     w.result.time,
-    table(
+    html`${table(
       w.result.time,
       heads,
       work.map((k) => [tidy(text(k.name)), hours(k.likely), hours(k.low), hours(k.high)]),
       [[w.result.inAll, hours(all.likely), hours(all.low), hours(all.high)]],
-    ),
+    )}${asides(all.notes)}`,
   );
 }
 
@@ -156,10 +178,6 @@ export function shopping(result: Result): TemplateResult {
   const takeoff = list(result.takeoff);
   const plan = part(result.cutplan);
   const boards = list(plan.boards);
-  const bill = part(result.bill);
-  const lines = list(bill.lines);
-  const unpriced = Array.isArray(bill.unpriced) ? bill.unpriced.map(text) : [];
-  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">${w.result.noPrice}</span>–` : text(v));
   return html`
     ${section(
       "takeoff",
@@ -172,25 +190,51 @@ export function shopping(result: Result): TemplateResult {
           "cutplan",
           w.result.cutplan,
           html`<ol class="boards">${boards.map((b) => html`<li>${text(b.says)}</li>`)}</ol>
-            ${html`<p class="aside">${plan.proven !== true ? w.result.notProven : plan.by === "length" ? w.result.provenLength : w.result.provenCost}
-              ${(Array.isArray(plan.notes) ? plan.notes : []).map((n) => text(n)).join(" ")}</p>`}`,
+            <p class="aside">${plan.proven !== true ? w.result.notProven : plan.by === "length" ? w.result.provenLength : w.result.provenCost} ${lines(plan.notes).join(" ")}</p>
+            ${list(plan.kept).length === 0 ? nothing : html`<p class="aside">${w.result.kept(list(plan.kept).map((k) => text(k.says)).join("; "))}</p>`}`,
         )}
-    ${section(
-      "bill",
-      w.result.bill,
-      lines.length === 0
-        ? html`<p>${w.result.noPrices}</p>`
-        : html`${table(
-              w.result.bill,
-              [{ name: w.result.item }, { name: w.result.buy }, { name: w.result.each, number: true }, { name: text(bill.currency) || w.result.cost, number: true }],
-              lines.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${w.result.needed(text(l.need))}</small>`, text(l.buy), money(l.price), money(l.cost)]),
-              [
-                ...(Number(text(bill.tax)) === 0 ? [] : [[w.result.beforeTax, text(bill.subtotal)], [w.result.tax, text(bill.tax)]]),
-                [unpriced.length > 0 ? w.result.totalPriced : w.result.total, text(bill.total)],
-              ],
-            )}
-            ${unpriced.length > 0 ? html`<p class="aside">${w.result.unpriced(unpriced.join(", "))}</p>` : nothing}
-            ${text(bill.rounding) ? html`<p class="aside">${sentence(text(bill.rounding))}</p>` : nothing}`,
-    )}
+    ${bill(result)}
   `;
+}
+
+/** Goods first, then what brings them, the mark-ups, the labour and the tax: each only where there is any. */
+function bill(result: Result): TemplateResult {
+  const bill = part(result.bill);
+  const all = list(bill.lines);
+  const unpriced = lines(bill.unpriced);
+  if (all.length === 0) return section("bill", w.result.bill, html`<p>${w.result.noPrices}</p>`);
+  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">${w.result.noPrice}</span>–` : text(v));
+  const small = (l: Any) => [text(l.need) && w.result.needed(text(l.need)), l.untaxed === true ? w.result.untaxed : "", text(l.note)].filter(Boolean).join("; ");
+  const some = (v: unknown) => Number(text(v)) !== 0;
+  const parts = ([["goods", "goods"], ["deliveries", "deliveries"], ["markups", "markups"], ["labour", "labour"]] as const).filter(([key]) => some(bill[key])).map(([key, name]) => [w.result[name], text(bill[key])]);
+  const taxed = some(bill.tax);
+  return section(
+    "bill",
+    w.result.bill,
+    html`${table(
+        w.result.bill,
+        [{ name: w.result.item }, { name: w.result.buy }, { name: w.result.each, number: true }, { name: text(bill.currency) || w.result.cost, number: true }],
+        all.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${small(l)}</small>`, text(l.buy), money(l.price), money(l.cost)]),
+        [
+          ...(parts.length > 1 ? parts : []),
+          ...(taxed ? [[w.result.beforeTax, text(bill.subtotal)], [text(bill.taxed) === text(bill.subtotal) ? w.result.tax : w.result.taxOn(text(bill.taxed)), text(bill.tax)]] : []),
+          [unpriced.length > 0 ? w.result.totalPriced : w.result.total, text(bill.total)],
+        ],
+      )}
+      ${unpriced.length > 0 ? html`<p class="aside">${w.result.unpriced(unpriced.join(", "))}</p>` : nothing}
+      ${asides(bill.notes)} ${some(bill.total) ? asides([bill.rounding]) : nothing}`,
+  );
+}
+
+/** Another plan's bill beside this one's, line by line. */
+export function comparison(of: Any): TemplateResult {
+  const cost = (buy: unknown, money: unknown) => (text(buy) === "" ? w.pins.nothing : html`${text(money) || "–"}<small>${text(buy)}</small>`);
+  const more = (v: unknown) => (text(v) === "" ? "–" : text(v).startsWith("-") ? `−${text(v).slice(1)}` : Number(text(v)) === 0 ? text(v) : `+${text(v)}`);
+  return html`<p>${text(of.says)}</p>
+    ${table(
+      w.pins.bills,
+      [{ name: w.result.item }, { name: text(of.this), number: true }, { name: text(of.other), number: true }, { name: w.pins.more(text(of.currency)), number: true }],
+      list(of.lines).map((l) => [tidy(text(l.name)), cost(l.buy, l.cost), cost(l.other, l.costs), more(l.more)]),
+      [[w.result.total, more(of.more)]],
+    )}`;
 }

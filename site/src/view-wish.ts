@@ -195,16 +195,18 @@ export function labelOf(field: string): string | undefined {
   return undefined;
 }
 
+const fieldsOf = (book: Book, group: Group): string[] =>
+  group.items.flatMap((item) => {
+    if (item.kind === "words") return [];
+    if (item.kind === "table") return cellFields(book, item.field, item.columns);
+    return item.kind === "range" ? [item.field, `${item.field}.min`, `${item.field}.max`] : [item.field];
+  });
+
 /** Every field of the groups, by the names that faults use. */
-export function wishFields(book: Book): string[] {
-  return all().flatMap((g) =>
-    g.items.flatMap((item) => {
-      if (item.kind === "words") return [];
-      if (item.kind === "table") return cellFields(book, item.field, item.columns);
-      return item.kind === "range" ? [item.field, `${item.field}.min`, `${item.field}.max`] : [item.field];
-    }),
-  );
-}
+export const wishFields = (book: Book): string[] => all().flatMap((g) => fieldsOf(book, g));
+
+/** The group that a field stands in; -1 for none. */
+export const groupOf = (field: string): number => all().findIndex((g) => g.items.some((i) => i.kind !== "words" && (field === i.field || field.startsWith(`${i.field}.`) || field.startsWith(`${i.field}[`))));
 
 const small = (s: string) => s.charAt(0).toLowerCase() + s.slice(1);
 
@@ -260,14 +262,17 @@ export function wishes(view: BookView): TemplateResult {
   const priced = new Map([...(about?.items ?? []), ...view.items].map((i) => [i.id, i.name]));
   const own = book.rows("steps.fixed").length > 1;
   return html`
-    ${all().map((group) => {
+    ${all().map((group, i) => {
       const says = set(book, group);
-      return html`<details>
+      const wrong = view.faults.size > 0 && fieldsOf(book, group).some((f) => view.faults.has(f));
+      // What lies behind a closed line is drawn once somebody looks: it is most of the page.
+      return html`<details @toggle=${(e: ToggleEvent) => e.newState === "open" && view.open(i)}>
         <summary><span><b>${group.title}</b>${says ? html`<small>${says}</small>` : nothing}</span></summary>
-        ${group.items.map((item) => field(view, item))}
+        ${!wrong && !view.opened.has(i) ? nothing : html`
+        ${group.items.map((item) => html`${field(view, item)}${item.kind === "table" && item.field === "prices.items" ? view.priceList : nothing}`)}
         ${own && !readonly && group.items.some((i) => i.kind === "table" && i.field === "steps.fixed")
           ? html`<p><button type="button" @click=${() => view.choose((b) => b.lay(undefined))}>${w.choices.fit}</button></p>`
-          : nothing}
+          : nothing}`}
       </details>`;
     })}
     <datalist id="sections">${(about?.sections ?? []).map((s) => html`<option value=${s.id}></option>`)}</datalist>

@@ -1,0 +1,121 @@
+// What the tests in a browser share: the server, a fresh page that listens for
+// whatever goes wrong on it, and what the native build answers.
+// make builds what they need: build/site, build/landscaper, build/native.
+import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
+import { mkdir, readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
+import { after, afterEach, before, beforeEach } from "node:test";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+import { builtMounts, serve } from "../serve.mjs";
+
+export const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+export const shots = join(root, "build", "screenshots");
+export const FLAGS = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync".split(" ");
+const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** A plan of the tests' own, as a document. */
+export const planOf = async (name) => JSON.parse(await readFile(join(root, "testdata", "plans", `${name}.json`), "utf8"));
+
+/** What the native build answers to a document. */
+export function native(document) {
+  const run = spawnSync(join(root, "build", "native", "slopewright"), { input: JSON.stringify(document), maxBuffer: 1 << 26 });
+  assert.equal(run.status, 0, String(run.stderr));
+  return JSON.parse(run.stdout);
+}
+
+/** Sets up a browser for the tests of a file; what is open now is in what it gives. */
+export function driven() {
+  const d = {
+    server: undefined,
+    browser: undefined,
+    base: "",
+    context: undefined,
+    page: undefined,
+    complaints: [],
+
+    /** Opens a page on a fresh profile. */
+    async open(path = "/", { width = 1280, height = 900, ...more } = {}, at = d.base) {
+      await d.context?.close();
+      d.context = await d.browser.newContext({ viewport: { width, height }, serviceWorkers: "block", ...more });
+      d.page = await d.context.newPage();
+      d.page.setDefaultTimeout(15000);
+      d.page.on("console", (m) => {
+        if (m.text().includes("blocked by Playwright")) return; // what a test asked for
+        if (m.type() === "error" || m.type() === "warning") d.complaints.push(m.text());
+      });
+      d.page.on("pageerror", (err) => d.complaints.push(String(err)));
+      await d.page.addInitScript(() => {
+        addEventListener("securitypolicyviolation", (e) => console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`));
+        globalThis.heard = [];
+        for (const name of ["slopewright-change", "slopewright-result", "slopewright-error"]) addEventListener(name, (e) => globalThis.heard.push({ name, ...e.detail }));
+      });
+      await d.page.goto(at + path);
+      return d.page;
+    },
+
+    field: (name) => d.page.locator(`[data-field="${name}"]`),
+    headline: () => d.page.locator("slopewright-planner .first"),
+    plan: () => d.page.locator("slopewright-planner").evaluate((el) => el.plan),
+
+    /** Opens a plan and waits for what follows from it. */
+    async show(plan) {
+      await d.page.waitForFunction(() => customElements.get("slopewright-planner"));
+      await d.page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
+      return d.settled();
+    },
+
+    /** Waits until the page shows what the native build says of the plan as it stands. */
+    async settled() {
+      await d.headline().waitFor();
+      const want = native(await d.plan());
+      assert.equal(want.format, "slopewright.result/1", JSON.stringify(want.faults));
+      await d.page.waitForFunction(
+        (says) => {
+          const root = document.querySelector("slopewright-planner").shadowRoot;
+          return !root.querySelector(".live.stale") && [...root.querySelectorAll(".first, .sentences li")].map((e) => e.textContent).join("\n") === says;
+        },
+        want.answer.map((s) => s.says).join("\n"),
+      );
+      return want;
+    },
+
+    /** Opens one of the groups of wishes, as a person does. */
+    async group(title) {
+      const summary = d.page.locator("summary", { hasText: title });
+      if (!(await summary.evaluate((s) => s.parentElement.open))) await summary.click();
+    },
+
+    async accessible(where) {
+      await d.page.evaluate(axe);
+      const { violations } = await d.page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
+      assert.deepEqual(
+        violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`),
+        [],
+        `axe, ${where}`,
+      );
+    },
+  };
+  before(async () => {
+    await mkdir(shots, { recursive: true });
+    d.server = await serve(builtMounts());
+    d.base = `http://localhost:${d.server.address().port}`;
+    d.browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
+  });
+  after(async () => {
+    await d.browser?.close();
+    d.server?.close();
+    d.server?.closeAllConnections();
+  });
+  beforeEach(() => {
+    d.complaints = [];
+  });
+  afterEach(async () => {
+    await d.context?.close();
+    d.context = undefined;
+    assert.deepEqual(d.complaints, [], "nothing on the console, no policy violated");
+  });
+  return d;
+}

@@ -1,0 +1,93 @@
+// What is kept between visits beside the plans: what can be taken back, and the
+// plans beside.
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { driven, planOf } from "./driven.mjs";
+
+const d = driven();
+const button = (name) => d.page.getByRole("button", { name, exact: true });
+const asleep = () => d.page.locator("slopewright-planner").evaluate((el) => el.kept());
+
+describe("after a reload", () => {
+  test("what was changed can be taken back, and done again", async () => {
+    await d.open();
+    await d.settled();
+    for (const width of ["1.30 m", "1.40 m", "1.50 m"]) {
+      await d.field("path.width").fill(width);
+      await d.settled();
+      await d.page.locator("h2").first().click();
+      await d.page.waitForTimeout(1600); // each a change of its own
+    }
+    await button("Undo").click();
+    assert.equal((await d.plan()).path.width, "1.40 m");
+    await d.settled();
+    await asleep();
+    await d.page.reload();
+    await d.settled();
+    await button("Undo").click();
+    assert.equal((await d.plan()).path.width, "1.30 m");
+    await button("Redo").click();
+    await button("Redo").click();
+    assert.equal((await d.plan()).path.width, "1.50 m");
+    await d.settled();
+  });
+
+  test("each plan has its own; closed at once, hardly anything is lost", async () => {
+    await d.open();
+    await d.settled();
+    await d.field("title").fill("First");
+    await d.settled();
+    await button("Blank book").click();
+    await d.page.getByText("A blank page.").waitFor();
+    assert.equal(await button("Undo").getAttribute("aria-disabled"), "true");
+    await d.field("title").fill("Second");
+    await d.page.reload(); // the page is left in the middle of it
+    await d.page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title === "Second");
+    await d.page.locator("[data-panel=plans]").click();
+    await d.page.getByRole("button", { name: /^First/ }).click();
+    await d.page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title === "First");
+    await button("Undo").click();
+    assert.notEqual((await d.plan()).title, "First");
+  });
+
+  test("plans beside stay beside, until they are put away", async () => {
+    await d.open();
+    await d.show(await planOf("gentle"));
+    await button("Keep this one beside").click();
+    await d.page.locator(".beside").waitFor();
+    await asleep();
+    await d.page.reload();
+    await d.headline().waitFor();
+    await d.page.locator(".beside thead th").nth(1).waitFor();
+    await d.field("path.width").fill("1.60 m");
+    await d.settled();
+    await d.page.getByRole("button", { name: "Go back to it, 1" }).click();
+    await d.settled();
+    assert.equal((await d.plan()).path.width, (await planOf("gentle")).path.width);
+    await d.page.getByRole("button", { name: "Put away, 1" }).click();
+    await asleep();
+    await d.page.reload();
+    await d.headline().waitFor();
+    assert.equal(await d.page.locator(".beside").count(), 0);
+  });
+
+  test("what was damaged is left out, and the page lives", async () => {
+    await d.open();
+    await d.settled();
+    await d.field("path.width").fill("1.30 m");
+    await d.settled();
+    await asleep();
+    await d.page.evaluate(async () => {
+      const db = await new Promise((resolve) => (indexedDB.open("slopewright:book").onsuccess = (e) => resolve(e.target.result)));
+      const store = db.transaction("last", "readwrite").objectStore("last");
+      const keys = await new Promise((resolve) => (store.getAllKeys().onsuccess = (e) => resolve(e.target.result)));
+      for (const key of keys) if (key !== "id") store.put([{ title: 1, answer: "x" }, { past: "x" }, null, { title: "t", answer: [], book: { format: "slopewright.book/1", plan: {}, pages: { rod: null } } }], key);
+      await new Promise((resolve) => (store.transaction.oncomplete = resolve));
+      db.close();
+    });
+    await d.page.reload();
+    await d.settled();
+    assert.equal(await button("Undo").getAttribute("aria-disabled"), "true");
+    assert.equal(await d.page.locator(".beside").count(), 0);
+  });
+});
