@@ -29,6 +29,8 @@ func (r Result) scaleText(scale float64) string {
 	if r.Units == "imperial" && scale > 0 {
 		if i := 12 / scale * 32; i == float64(int(i)) {
 			s += ", " + r.words().length(unit.Length(12/scale)*unit.Inch) + " to 1 ft"
+		} else if f := scale / 12; f == float64(int(f)) {
+			s += ", 1 in to " + number(f, 0) + " ft"
 		}
 	}
 	return s + " when printed at full size"

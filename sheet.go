@@ -109,10 +109,12 @@ func (s *sheetMaker) build() []byte {
 	s.left()
 	s.before()
 	s.order()
+	s.boxStep()
 	s.toScale()
 	s.stakeOut()
 	s.cards()
-	s.details()
+	s.framed()
+	s.view()
 	s.shopping()
 	s.cutting()
 	s.earth()
@@ -143,10 +145,11 @@ func (s *sheetMaker) fit(name string, wide, tall float64) string {
 	}
 }
 
-// scales that a scale rule has; imperial ones are so many inches to the foot.
+// scales that a scale rule has: an architect's or an engineer's, by the foot, and
+// the metric one.
 func (s *sheetMaker) scales() []float64 {
 	if s.w.imperial {
-		return []float64{4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 384, 768}
+		return []float64{4, 8, 12, 16, 24, 32, 36, 48, 60, 64, 72, 96, 120, 128, 192, 240, 360, 384, 480, 768}
 	}
 	return []float64{5, 10, 20, 25, 30, 40, 50, 75, 100, 125, 200, 250, 300, 400, 500, 1000}
 }
@@ -570,20 +573,24 @@ func (s *sheetMaker) edges() string {
 	return ", and the edges of the steps, " + s.w.length(s.r.Build.Width) + " apart"
 }
 
-func (s *sheetMaker) details() {
-	d := s.d
+func (s *sheetMaker) boxStep() {
+	if s.box == nil || s.r.typicalTread() <= 0 {
+		return
+	}
 	wide, tall := s.paper.Room()
-	if s.box != nil && s.r.typicalTread() > 0 {
-		d.Whole("How a box step is built")
-		for _, n := range []string{"step", "across"} {
-			for _, x := range s.scaled(wide, 0.48*tall, n) {
-				d.Figure(x)
-			}
+	s.d.Whole("How a box step is built")
+	for _, n := range []string{"step", "across"} {
+		for _, x := range s.scaled(wide, 0.48*tall, n) {
+			s.d.Figure(x)
 		}
 	}
-	s.framed()
-	if s.r.Build.Width > 0 {
-		d.Whole("The path in the hill")
-		d.Figure(s.fit("view", wide, tall-22))
+}
+
+func (s *sheetMaker) view() {
+	if s.r.Build.Width <= 0 {
+		return
 	}
+	wide, tall := s.paper.Room()
+	s.d.Whole("The path in the hill")
+	s.d.Figure(s.fit("view", wide, tall-22))
 }

@@ -96,11 +96,19 @@ func (s *sheetMaker) shopping() {
 		}
 		all = append(all, []string{"=", "Total, " + r.Bill.Currency, "", "", "", "", r.coins(r.Bill.Total.Decimal)})
 	}
-	d.Table("shop", []sheet.Column{{Set: "box"}, {Head: "Item", Set: "w"}, {Head: "What it is for"}, {Head: "Need", Set: "n"}, {Head: "Buy", Set: "n"}, {Head: "Price", Set: "n"}, {Head: "Cost", Set: "n"}}, all)
+	d.Table(class(all, 22), []sheet.Column{{Set: "box"}, {Head: "Item", Set: "w"}, {Head: "What it is for"}, {Head: "Need", Set: "n"}, {Head: "Buy", Set: "n"}, {Head: "Price", Set: "n"}, {Head: "Cost", Set: "n"}}, all)
 	if n := r.Bill.Unpriced; len(n) > 0 {
 		d.Small("Without a price, and not in the total: " + list(distinct(n)) + ".")
 	}
 	d.Small("Need is in place: gravel tamped. Gravel is sold loose and is bought with waste. Rounding: " + r.Bill.Rounding + ".")
+}
+
+// class is that of a table with so many rows that they are set closer.
+func class(rows [][]string, many int) string {
+	if len(rows) > many {
+		return "tight"
+	}
+	return ""
 }
 
 // note says what an item is.
@@ -155,7 +163,7 @@ func (s *sheetMaker) cutting() {
 		}
 		rows = append(rows, []string{m.mark, itemName(m.use), m.section, s.w.length(m.length), strconv.Itoa(m.count), boards + list(m.boards)})
 	}
-	d.Table("pieces", []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
+	d.Table(class(rows, 10), []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
 	switch {
 	case r.CutPlan.Proven && r.CutPlan.By == "cost":
 		d.Small("No other way of buying and cutting these pieces is cheaper.")

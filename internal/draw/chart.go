@@ -141,11 +141,7 @@ func (c Chart) SVG(width float64, look Look) string {
 			d.p.placeOver(places...)
 		}
 	}
-	for _, t := range []string{c.Above, c.Below} {
-		if t = clean(t, 200); t != "" {
-			d.note(label{text: t, class: "sw-note"})
-		}
-	}
+	d.notes(c.Above, c.Below)
 	for _, p := range c.Points {
 		if t := clean(p.Text, 300); t != "" {
 			for i, line := range wrap(clean(p.Mark, 12)+"  "+t, width-2*margin-14, textSize) {
@@ -158,6 +154,18 @@ func (c Chart) SVG(width float64, look Look) string {
 		}
 	}
 	return d.document()
+}
+
+// notes writes texts under what is drawn, on as many lines as they take.
+func (d *canvas) notes(texts ...string) {
+	for _, t := range texts {
+		if t = clean(t, 300); t == "" {
+			continue
+		}
+		for _, line := range wrap(t, d.width-2*margin, textSize) {
+			d.note(label{text: line, class: "sw-note"})
+		}
+	}
 }
 
 // wrap breaks a text into lines no wider than so many px.

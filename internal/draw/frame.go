@@ -366,9 +366,9 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 	}
 	d.entries(keys)
 	d.bottom += 4
-	d.note(label{text: d.words.Step + " " + d.length(h) + ". " + d.words.Along + ": the figures over the board.", class: "sw-note"})
+	d.notes(d.words.Step + " " + d.length(h) + ". " + d.words.Along + ": the figures over the board.")
 	if f.PitchText != "" {
-		d.note(label{text: d.words.Pitch + ": " + f.PitchText + ". " + d.words.Board + " " + d.length(m.Length) + ".", class: "sw-note"})
+		d.notes(d.words.Pitch + ": " + f.PitchText + ". " + d.words.Board + " " + d.length(m.Length) + ".")
 	}
 	d.canvas.scaleBar(d.k, d.x0, f.Feet, d.detailDrawing.words)
 	d.bottom += 6

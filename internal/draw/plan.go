@@ -396,11 +396,7 @@ func (d *planDrawing) draw() {
 	if len(pl.Notes) > 0 {
 		d.bottom += 4
 	}
-	for _, n := range pl.Notes {
-		for _, line := range wrap(clean(n, 300), d.width-2*margin, textSize) {
-			d.note(label{text: line, class: "sw-note"})
-		}
-	}
+	d.notes(pl.Notes...)
 }
 
 // timbers draws the boxes' timbers behind the risers.

@@ -16,7 +16,7 @@ func style(p Paper, footer string) string {
 	return "@page { size: " + p.Name + ";\n  " + page + "}\n" +
 		"@page across { size: " + p.Name + " landscape;\n  " + page + "}\n" +
 		"@media screen { main { max-width: " + mm(wide+8) + "; margin: 0 auto; } }\n" +
-		"main { padding: 0 " + mm(hem) + "; overflow-x: clip; }\n" + rules
+		"main { padding: 0 " + mm(hem) + "; }\n" + rules
 }
 
 const rules = `* { box-sizing: border-box; }
@@ -34,6 +34,7 @@ p { margin: 0 0 2mm; orphans: 3; widows: 3; }
 .source::before { content: "["; } .source::after { content: "]"; }
 header { margin-bottom: 3.5mm; }
 .part { margin: 0 0 6mm; }
+.part:not(.across) { overflow-x: clip; }
 @media print { .new { break-before: page; } .across { page: across; } .whole { break-inside: avoid; } }
 figure { margin: 0 0 3mm; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; display: block; }
@@ -65,14 +66,13 @@ th.n { white-space: normal; }
 .write { min-width: 15mm; border-left: 0.5pt solid #777; border-right: 0.5pt solid #777; }
 table.tight { font-size: 8.2pt; }
 .tight th, .tight td { padding-top: 0.35mm; padding-bottom: 0.35mm; }
-.stake { font-size: 8.4pt; }
+.stake { font-size: 8.3pt; }
 .stake th, .stake td { padding-left: 0.8mm; padding-right: 0.8mm; }
-.stake td.n { white-space: normal; }
 .stake .write { min-width: 13mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
-.book { font-size: 8.6pt; }
-.book td.n { white-space: normal; }
+.book { font-size: 8.3pt; }
+.book th, .book td { padding-left: 0.7mm; padding-right: 0.7mm; }
 .group { break-after: avoid; }
 .group th { padding-top: 2.6mm; border-bottom: 0.9pt solid #000; font-size: 9.5pt; }
 .sum td { font-weight: bold; border-top: 0.9pt solid #000; }
@@ -83,7 +83,7 @@ table.tight { font-size: 8.2pt; }
 .cards h3 { margin: 0 0 0.8mm; border-bottom: 0.6pt solid #000; padding-bottom: 0.6mm; }
 .cards h3 small { font-weight: normal; font-size: 8.6pt; }
 .cards h3 > .tick { float: right; }
-.cards dl { display: grid; grid-template-columns: 14mm 1fr; column-gap: 1mm; margin: 0 0 0.8mm; }
+.cards dl { display: grid; grid-template-columns: minmax(14mm, max-content) 1fr; column-gap: 1mm; margin: 0 0 0.8mm; }
 .cards dt { font-weight: bold; } .cards dd { margin: 0; }
 .cards p { margin: 0 0 0.6mm; }
 .check { display: inline-block; margin-right: 2mm; }
