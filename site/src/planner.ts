@@ -206,6 +206,7 @@ export class SlopewrightPlanner extends LitElement {
   #holding: ReturnType<typeof setTimeout> | undefined;
   /** The groups of wishes that were opened: the others are not drawn. */
   #opened = new Set<number>();
+  #wide = new Set<string>();
   /** The field being written in, whose faults wait until the writer pauses. */
   #writing = "";
   /** The field that has the focus. */
@@ -1458,6 +1459,11 @@ export class SlopewrightPlanner extends LitElement {
       open: (group) => {
         if (this.#opened.has(group)) return;
         this.#opened.add(group);
+        this.requestUpdate();
+      },
+      wide: this.#wide,
+      widen: (table) => {
+        if (!this.#wide.delete(table)) this.#wide.add(table);
         this.requestUpdate();
       },
       priceList: this.readonly ? nothing : priceList(this.#listView()),

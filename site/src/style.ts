@@ -726,6 +726,10 @@ export const style = css`
   .readings.prices-items th:nth-child(2) {
     width: 38%;
   }
+  .readings.prices-items:not(.many) td input {
+    padding: 0 4px;
+    font-size: 14px;
+  }
 
   /* A line of the form. */
   .line {
@@ -1431,14 +1435,21 @@ export const style = css`
     font-style: italic;
   }
   /* Plans side by side. */
+  .plan .beside {
+    table-layout: fixed;
+  }
+  .plan .beside.three {
+    min-width: 31em;
+  }
   .plan .beside td,
   .plan .beside thead th {
-    min-width: 13em;
+    min-width: 0;
     vertical-align: top;
     white-space: normal;
+    overflow-wrap: anywhere;
   }
   .plan .beside thead td {
-    min-width: 0;
+    width: 5.6em;
     border-top: 1px solid var(--firm);
     border-bottom-color: var(--firm);
   }

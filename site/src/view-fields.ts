@@ -36,6 +36,9 @@ export interface BookView {
   /** The groups of wishes that were opened, and what opens one. */
   opened: ReadonlySet<number>;
   open(group: number): void;
+  /** The tables that show all their columns, and what shows or hides them. */
+  wide: ReadonlySet<string>;
+  widen(table: string): void;
   /** Where a price list is taken in. */
   priceList: TemplateResult | typeof nothing;
   write(field: string, text: string): void;

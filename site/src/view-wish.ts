@@ -15,7 +15,7 @@ type Item =
   | { kind: "range"; field: string; label: string; note?: string }
   | { kind: "tick"; field: string; label: string; note?: string }
   | { kind: "choice"; field: string; label: string; unset: string; choices: readonly { id: string; name: string; note?: string }[] }
-  | { kind: "table"; field: string; label: string; count: (n: number) => string; columns: readonly Heading[]; suggest?: Readonly<Record<string, string>> }
+  | { kind: "table"; field: string; label: string; count: (n: number) => string; columns: readonly Heading[]; rare?: readonly string[]; suggest?: Readonly<Record<string, string>> }
   | { kind: "words"; says: string };
 
 interface Group {
@@ -41,15 +41,18 @@ function choice(field: "steps.prefer" | "steps.kinds"): Item {
   return { kind: "choice", field, label, unset, choices: Object.entries(choices).map(([id, name]) => ({ id, name, note: (notes as Record<string, string>)[id] ?? "" })) };
 }
 
-/** @param examples what may stand in each column: the same in both units, or imperial and metric; in words where none is given */
-function table<T extends Table>(field: T, examples: Readonly<Record<keyof Words["wish"]["tables"][T]["columns"], Hint | undefined>>, suggest: Readonly<Record<string, string>> = {}): Item {
+/**
+ * @param examples what may stand in each column: the same in both units, or imperial and metric; in words where none is given
+ * @param rare the columns that are shown when they are asked for, or something stands in them
+ */
+function table<T extends Table>(field: T, examples: Readonly<Record<keyof Words["wish"]["tables"][T]["columns"], Hint | undefined>>, suggest: Readonly<Record<string, string>> = {}, rare: readonly string[] = []): Item {
   const { label, count, columns } = w.wish.tables[field] as TableWords;
   const heading = ([key, hint]: [string, Hint | undefined]): Heading => {
     const { name, about, hint: worded = "" } = columns[key]!;
     const [imperial, metric] = typeof hint === "object" ? hint : [hint ?? worded, hint ?? worded];
     return { key, name, about, imperial, metric };
   };
-  return { kind: "table", field, label, count, columns: Object.entries(examples as Record<string, Hint | undefined>).map(heading), suggest };
+  return { kind: "table", field, label, count, columns: Object.entries(examples as Record<string, Hint | undefined>).map(heading), rare, suggest };
 }
 
 function own(): readonly Group[] {
@@ -104,7 +107,7 @@ function own(): readonly Group[] {
       title: titles.timber,
       items: [
         words(notes.timber),
-        table("stock", { section: ["6x6", "100x200"], length: ["10 ft", "3 m"], price: ["46.48", "41.50"], available: undefined }, { section: "sections" }),
+        table("stock", { section: ["6x6", "100x200"], length: ["10 ft", "3 m"], price: ["46.48", "41.50"], available: undefined, on_hand: "2", cut_ends: "1" }, { section: "sections" }, ["on_hand", "cut_ends"]),
         text("build.kerf", ["1/8 in", "3 mm"]),
         text("build.trim"),
       ],
@@ -112,7 +115,7 @@ function own(): readonly Group[] {
     {
       title: titles.prices,
       items: [
-        table("prices.items", { item: "base-gravel", price: "46.00", per: ["yd3", "m3"], pack: "0.5" }, { item: "items", per: "measures" }),
+        table("prices.items", { item: "base-gravel", price: "46.00", per: ["yd3", "m3"], pack: "0.5", name: undefined, least: "1", holds: ["0.5", "25"], holds_per: ["ft3", "kg"] }, { item: "items", per: "measures" }, ["name", "least", "holds", "holds_per"]),
         text("prices.currency", ["USD", "EUR"]),
         text("prices.tax"),
       ],
@@ -121,7 +124,7 @@ function own(): readonly Group[] {
       title: titles.crew,
       items: [text("crew.people", "2"), text("crew.hours_per_day", "6"), text("crew.days_per_week", "2"), text("soil.haul", ["50 ft", "15 m"]), text("soil.carry", ["50 ft", "15 m"])],
     },
-    { title: titles.fixed, items: [words(notes.fixed), table("steps.fixed", { kind: "box", risers: "5", tread: ["14 in", "350 mm"], landing: ["3 ft", "1 m"] }, { kind: "kinds" }), text("steps.fixed_foot"), text("steps.fixed_head")] },
+    { title: titles.fixed, items: [words(notes.fixed), table("steps.fixed", { kind: "box", risers: "5", tread: ["14 in", "350 mm"], landing: ["3 ft", "1 m"], platform: w.yes }, { kind: "kinds" }, ["platform"]), text("steps.fixed_foot"), text("steps.fixed_head")] },
     { title: titles.built, items: [words(notes.built), table("built", { riser: "1", at: ["1 ft 2 in", "0.35 m"], level: ["6 in", "0.15 m"] })] },
   ];
 }
@@ -240,6 +243,16 @@ function set(book: Book, group: Group): string {
   return said.filter(Boolean).join(", ");
 }
 
+function tableField(view: BookView, { field, label, columns, rare = [], suggest }: Item & { kind: "table" }): TemplateResult {
+  const rows = view.book.rows(field);
+  const used = (key: string) => rows.some((row, i) => Object.hasOwn(row, key) || view.faults.has(`${field}[${i}].${key}`));
+  const wide = view.wide.has(field);
+  const shown = wide || rare.some(used) ? columns : columns.filter((c) => !rare.includes(c.key));
+  const look = shown.length > 4 ? "many" : shown.length > 3 ? "tall" : "";
+  return html`${cellTable(view, field, label, shown, `list ${look} ${field.replace(".", "-")}`, suggest)}
+    ${rare.length === 0 || rare.some(used) || view.readonly ? nothing : html`<p class="tools"><button type="button" class="plain" aria-label=${wide ? w.wish.fewerOf(label) : w.wish.moreOf(label)} @click=${() => view.widen(field)}>${wide ? w.wish.fewer : w.wish.more}</button></p>`}`;
+}
+
 function field(view: BookView, item: Item): TemplateResult {
   switch (item.kind) {
     case "words":
@@ -247,7 +260,7 @@ function field(view: BookView, item: Item): TemplateResult {
     case "tick":
       return tickField(view, item.field, item.label, item.note);
     case "table":
-      return cellTable(view, item.field, item.label, item.columns, `list ${item.columns.length > 4 ? "many" : item.columns.length > 3 ? "tall" : ""} ${item.field.replace(".", "-")}`, item.suggest);
+      return tableField(view, item);
     case "choice":
       return choiceField(view, item.field, item.label, item.choices, item.unset);
     case "range":

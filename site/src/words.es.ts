@@ -349,6 +349,8 @@ export const words: Words = {
           length: { name: "Largo", about: "como se vende" },
           price: { name: "Precio", about: "de una pieza; puede quedar en blanco" },
           available: { name: "Cuántas", about: "cuántas hay; en blanco, las que se quiera", hint: "todas" },
+          on_hand: { name: "En obra", about: "cuántas hay ya aquí: no cuestan nada y se usan primero" },
+          cut_ends: { name: "Extremos aserrados", about: "cuántos de sus dos extremos ya se aserraron; en blanco, ninguno" },
         },
       },
       "prices.items": {
@@ -359,6 +361,10 @@ export const words: Words = {
           price: { name: "Precio", about: "de una unidad" },
           per: { name: "Por", about: "la unidad en que se vende" },
           pack: { name: "Envase de", about: "tantas unidades; en blanco, cualquier cantidad" },
+          name: { name: "Llamado", about: "como lo llama el almacén, y la cuenta" },
+          least: { name: "Mínimo", about: "lo menos que se vende; en blanco, un envase" },
+          holds: { name: "Saco de", about: "cuánto trae un saco, donde se vende por sacos" },
+          holds_per: { name: "Unidad del saco", about: "la unidad de lo que trae un saco: l, ft3, kg o lb" },
         },
       },
       "steps.fixed": {
@@ -369,6 +375,7 @@ export const words: Words = {
           risers: { name: "Contrahuellas", about: "en el tramo" },
           tread: { name: "Huella", about: "fondo de sus huellas" },
           landing: { name: "Descanso", about: "fondo del descanso que tiene encima; el último tramo no tiene" },
+          platform: { name: "Plataforma", about: "sí, donde el descanso de encima va sobre zancas, como puede ir entre dos tramos sobre zancas" },
         },
       },
       built: {
@@ -381,6 +388,10 @@ export const words: Words = {
         },
       },
     },
+    more: "Más columnas",
+    fewer: "Menos columnas",
+    moreOf: (table) => `Más columnas de ${table}`,
+    fewerOf: (table) => `Menos columnas de ${table}`,
     rows: (n) => plural(n, "fila", "filas"),
     range: (label, least, most) => `${label} ${least && most ? `de ${least} a ${most}` : most ? `hasta ${most}` : `desde ${least}`}`,
   },

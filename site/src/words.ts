@@ -369,6 +369,8 @@ export const english = {
           length: { name: "Length", about: "as sold" },
           price: { name: "Price", about: "of one; may stay blank" },
           available: { name: "Count", about: "how many there are; blank for any number", hint: "any" },
+          on_hand: { name: "On hand", about: "how many are here already: they cost nothing and are used first" },
+          cut_ends: { name: "Sawn ends", about: "how many of its two ends were sawn before; blank for none" },
         },
       },
       "prices.items": {
@@ -379,6 +381,10 @@ export const english = {
           price: { name: "Price", about: "of one unit" },
           per: { name: "Per", about: "the unit it is sold by" },
           pack: { name: "Packs of", about: "so many units; blank for any amount" },
+          name: { name: "Called", about: "what the yard calls it, and the bill" },
+          least: { name: "At least", about: "the least that is sold; blank for one pack" },
+          holds: { name: "Bag holds", about: "how much is in one bag, where it is sold by the bag" },
+          holds_per: { name: "Of the bag", about: "the unit of what a bag holds: l, ft3, kg or lb" },
         },
       },
       "steps.fixed": {
@@ -389,6 +395,7 @@ export const english = {
           risers: { name: "Risers", about: "in the flight" },
           tread: { name: "Tread", about: "depth of its treads" },
           landing: { name: "Landing", about: "depth of the landing above it; the last flight has none" },
+          platform: { name: "Platform", about: "yes where the landing above is framed, as it can be between two framed flights" },
         },
       },
       built: {
@@ -401,6 +408,10 @@ export const english = {
         },
       },
     },
+    more: "More columns",
+    fewer: "Fewer columns",
+    moreOf: (table: string) => `More columns of ${table}`,
+    fewerOf: (table: string) => `Fewer columns of ${table}`,
     rows: (n: number) => `${n} ${n === 1 ? "row" : "rows"}`,
     range: (label: string, least: string, most: string) => `${label} ${least}${least && most ? " to " : most ? "up to " : " or more"}${most}`,
   },
