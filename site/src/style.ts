@@ -1460,6 +1460,18 @@ export const style = css`
     color: var(--soft);
     font-size: 15px;
   }
+  @container (max-width: 559px) {
+    .plan .beside {
+      font-size: 14.5px;
+    }
+    .plan .beside :is(td, th) {
+      padding: 6px 5px;
+      hyphens: auto;
+    }
+    .plan .beside thead td {
+      width: 4.6em;
+    }
+  }
   .beside .acts {
     display: block;
     margin-left: -8px;
