@@ -286,6 +286,7 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Has the calculator say again what it said in other words. */
   #sayAgain(): void {
+    this.#said = "";
     this.#about = undefined;
     this.#choices = undefined;
     this.#stopChoosing();

@@ -25,7 +25,7 @@ export const words: Words = {
   tableOf: (name) => `${name}, tabla`,
   head: {
     title: "Cómo se llama el sendero",
-    titleHint: "¿Cómo se llama el sendero?",
+    titleHint: "Nombre del sendero",
     units: "Mostrar en",
     imperial: "pies",
     metric: "metros",
