@@ -29,10 +29,12 @@ async function boot(file, already) {
   return globalThis.slopewrightCall;
 }
 
+const native386 = join(root, "build", "native", "slopewright-386");
+
 const encode = (v) => (typeof v === "string" ? Buffer.from(v) : Buffer.from(JSON.stringify(v)));
 
-function native(request) {
-  const run = spawnSync(join(root, "build", "native", "slopewright"), { input: request, maxBuffer: 1 << 26 });
+function native(request, program = join(root, "build", "native", "slopewright")) {
+  const run = spawnSync(program, { input: request, maxBuffer: 1 << 26 });
   assert.equal(run.status, 0, String(run.stderr));
   return run.stdout;
 }
@@ -56,6 +58,17 @@ for (const name of await readdir(plans)) {
   const plan = JSON.parse(text);
   if (plan.format === "slopewright.plan/1") demos.push({ name, text, plan });
 }
+
+// Whole numbers of 32 bits, and no fused multiply and add.
+test("a native build for 32 bits gives the very bytes too", { skip: process.arch !== "x64" || process.platform !== "linux" ? "only where this machine runs it" : false }, (t) => {
+  const made = spawnSync("go", ["build", "-o", native386, "./wasm"], { cwd: root, env: { ...process.env, GOARCH: "386", CGO_ENABLED: "0" }, encoding: "utf8" });
+  assert.equal(made.status, 0, made.stderr);
+  if (spawnSync(native386, { input: "{}" }).error) return t.skip("this machine runs no programs of 32 bits");
+  for (const { name, plan } of demos) {
+    const request = encode({ format: "slopewright.request/1", plan, drawings: [{ name: "section" }] });
+    assert.ok(native(request, native386).equals(native(request)), name);
+  }
+});
 
 test("there are demos to compare", () => assert.ok(demos.length >= 3, String(demos.length)));
 
