@@ -1688,5 +1688,11 @@ function download(name: string, type: string, data: BlobPart): void {
 
 /** A length for those who hear the page, by the language's own numbers. */
 function lengthText(metres: number, imperial: boolean): string {
-  return new Intl.NumberFormat(w.lang, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 }).format(imperial ? metres / 0.3048 : metres);
+  const key = `${w.lang} ${imperial}`;
+  let format = lengths.get(key);
+  if (!format) lengths.set(key, (format = new Intl.NumberFormat(w.lang, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 })));
+  return format.format(imperial ? metres / 0.3048 : metres);
 }
+
+/** Making one takes longer than all that a drag does besides. */
+const lengths = new Map<string, Intl.NumberFormat>();

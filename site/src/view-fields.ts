@@ -157,6 +157,9 @@ export function switchField(name: string, legend: string, choices: readonly { va
   </fieldset>`;
 }
 
+/** The most rows of a table that are drawn: no table of a plan that can be worked out has more. */
+const DRAWN = 2001;
+
 /**
  * A table to type in: Enter for the next row, columns pasted from a spreadsheet,
  * and always one blank line.
@@ -166,7 +169,7 @@ export function switchField(name: string, legend: string, choices: readonly { va
 export function cellTable(view: BookView, list: string, caption: string, columns: readonly Heading[], look: string, suggest: Readonly<Record<string, string>> = {}): TemplateResult {
   const { book, metric, readonly } = view;
   const all = book.rows(list);
-  const rows = readonly ? all.slice(0, -1) : all;
+  const rows = all.slice(0, Math.min(all.length - (readonly ? 1 : 0), DRAWN));
   const out = (i: number) => (list === READINGS ? w.fields.takeOut(i + 1) : w.fields.takeOutOf(caption, i + 1));
   const first = list === READINGS ? book.empty : rows.length < 2;
   return html`
@@ -196,13 +199,14 @@ export function cellTable(view: BookView, list: string, caption: string, columns
             )}
             ${readonly
               ? nothing
-              : html`<td class="out">${i < rows.length - 1
+              : html`<td class="out">${i < all.length - 1
                   ? html`<button type="button" aria-label=${out(i)} title=${out(i)} @click=${() => view.choose((b) => b.remove(i, list))}>${svg`<svg viewBox="0 0 12 12" aria-hidden="true"><path d="M2.500 2.500 L9.500 9.500 M9.500 2.500 L2.500 9.500"/></svg>`}</button>`
                   : nothing}</td>`}
           </tr>
           ${says.length > 0 ? html`<tr class="says"><td aria-hidden="true">${wrong ? "✗" : "…"}</td><td colspan=${columns.length + (readonly ? 0 : 1)}>${says}</td></tr>` : nothing}`;
       })}</tbody>
     </table>
+    ${all.length > DRAWN ? html`<p class="aside">${w.fields.notDrawn(all.length - 1 - DRAWN)}</p>` : nothing}
     ${faultsAt(view, list).says}`;
 }
 

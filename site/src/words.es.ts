@@ -84,6 +84,7 @@ export const words: Words = {
     caption: (name) => `${name}. Intro pasa a la fila siguiente. En cualquier celda se puede pegar una tabla copiada de una hoja de cálculo.`,
     cell: (column, row) => `${column}, fila ${row}`,
     cellOf: (table, column, row) => `${table}: ${column}, fila ${row}`,
+    notDrawn: (n) => `Hay ${n} filas más, que no se muestran: ningún plan tiene tantas.`,
     takeOut: (row) => `Quitar la fila ${row}`,
     takeOutOf: (table, row) => `${table}: quitar la fila ${row}`,
     list: (name, row) => `${name}, fila ${row}`,

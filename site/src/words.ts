@@ -102,6 +102,7 @@ export const english = {
     caption: (name: string) => `${name}. Enter goes to the next row. A table copied from a spreadsheet can be pasted in any cell.`,
     cell: (column: string, row: number) => `${column}, row ${row}`,
     cellOf: (table: string, column: string, row: number) => `${table}: ${column}, row ${row}`,
+    notDrawn: (n: number) => `There are ${n} rows more, which are not shown: no plan has so many.`,
     takeOut: (row: number) => `Take out row ${row}`,
     takeOutOf: (table: string, row: number) => `${table}: take out row ${row}`,
     list: (name: string, row: number) => `${name}, row ${row}`,
