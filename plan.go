@@ -90,7 +90,7 @@ type Bend struct {
 // End is one end of the path: its station and finished level, in the
 // coordinates of the readings.
 type End struct {
-	At    *Length `json:"at,omitempty" range:"[-1000,1000]" doc:"station in the coordinates of the readings"`
+	At    *Length `json:"at,omitempty" range:"[-1000,1000]" doc:"station in the coordinates of the readings; of a string read from the head, from its lowest reading"`
 	Level *Length `json:"level,omitempty" range:"[-1000,9000]" doc:"finished level there, in the datum of the readings; default the ground's"`
 	// Slack frees the end within a window: the fit then chooses its station.
 	Slack *Length `json:"slack,omitempty" range:"[0,5]" doc:"how far the end may lie to either side of its station: the fit tries up to 13 stations; default none"`
