@@ -215,6 +215,8 @@ func (w words) quantity(id string, q materials.Quantity) string {
 		return count(q.Count, "piece", "pieces") + ", " + w.distance(q.Length) + " in all"
 	case q.Count > 0:
 		return number(float64(q.Count), 0)
+	case q.Length > 0:
+		return w.distance(q.Length)
 	case q.Area > 0:
 		return w.area(q.Area)
 	case q.Volume > 0:

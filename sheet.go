@@ -200,7 +200,7 @@ const (
 	underFigure  = 3.5  // mm, that the style leaves below a figure, and a hair
 	underHeading = 10.0 // mm, that a part's heading takes
 	// smaller is how much smaller drawings may be for both to stand on one page.
-	smaller = 1.6
+	smaller = 1.45
 )
 
 // pages sets drawings to scale under a heading: on one page, upright or on its
@@ -209,68 +209,55 @@ const (
 func (s *sheetMaker) pages(heading string, flight int, below float64, names ...string) {
 	wide, tall := s.paper.Room()
 	far, low := s.paper.RoomAcross()
-	var apart []string
-	var across []bool
+	// Each by itself, the first under the heading, the last over what is below.
+	apart, across := make([]string, len(names)), make([]bool, len(names))
 	most := 0.0
-	for _, scale := range s.scales() {
-		out, w, h := s.atScale(scale, flight, names...)
-		if len(out) == 0 {
-			continue
+	for i, n := range names {
+		for _, scale := range s.scales() {
+			out, w, h := s.atScale(scale, flight, n)
+			if len(out) == 0 {
+				continue
+			}
+			t := h[0] + underFigure + underHeading
+			if i == len(names)-1 {
+				t += below
+			}
+			if on := w <= far && t <= low; on || w <= wide && t <= tall {
+				apart[i], across[i], most = out[0], on, math.Max(most, scale)
+				break
+			}
 		}
+	}
+	for _, scale := range s.scales() {
+		if most > 0 && scale > most*smaller || len(names) == 1 {
+			break
+		}
+		out, w, h := s.atScale(scale, flight, names...)
 		sum := underHeading + below
 		for _, x := range h {
 			sum += x + underFigure
 		}
 		upright := w <= wide && sum <= tall
-		if upright || w <= far && sum <= low {
+		if len(out) > 0 && (upright || w <= far && sum <= low) {
 			s.d.Part(heading, true, !upright)
 			for _, x := range out {
 				s.d.Figure(x)
 			}
 			return
 		}
-		if apart != nil {
-			if scale > most*smaller {
-				break
-			}
-			continue
-		}
-		var turned []bool
-		for i, svg := range out {
-			w, _ := drawnSize(svg)
-			if h[i] += underFigure; i == 0 {
-				h[i] += underHeading
-			}
-			if on := w <= far && h[i] <= low; on || w <= wide && h[i] <= tall {
-				turned = append(turned, on)
-			}
-		}
-		if len(turned) == len(out) {
-			apart, across, most = out, turned, scale
-		}
-	}
-	if flight > 0 && len(names) > 1 {
-		// They need not be at one scale.
-		s.pages(heading, flight, 0, names[0])
-		s.pages("", flight, below, names[1:]...)
-		return
 	}
 	for i, n := range names {
-		var svg string
-		on := true
+		svg, on := apart[i], across[i]
 		switch {
-		case apart != nil:
-			svg, on = apart[i], across[i]
+		case svg != "":
 		case flight > 0:
-			svg = s.r.drawing(Drawing{Name: n, Flight: flight, Width: far / mmPerPx}, look("fit-"+strconv.Itoa(flight)+"-"+n))
+			on, svg = true, s.r.drawing(Drawing{Name: n, Flight: flight, Width: far / mmPerPx}, look("fit-"+strconv.Itoa(flight)+"-"+n))
 		default:
-			svg = s.fit(n, far, low-underHeading)
-		}
-		if i > 0 {
-			heading = ""
+			on, svg = true, s.fit(n, far, low-underHeading)
 		}
 		s.d.Part(heading, true, on)
 		s.d.Figure(svg)
+		heading = ""
 	}
 }
 

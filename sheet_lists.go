@@ -196,8 +196,24 @@ func (s *sheetMaker) earth() {
 		rows = append(rows, []string{name, count(l.Count, "load", "loads"), says + "; " + l.Binds + " fills it first"})
 	}
 	d.Table("keep", []sheet.Column{{Head: "Earth", Set: "w"}, {Head: "How much", Set: "n"}, {Head: ""}}, rows)
+	if len(g.Parts) > 0 {
+		d.Heading("What is dug")
+		rows = nil
+		for _, p := range g.Parts {
+			rows = append(rows, []string{strings.TrimSuffix(sentence(p.Name), "."), p.Says})
+		}
+		d.Table("tight", []sheet.Column{{Head: "Part"}, {Head: "In the bank", Set: "n"}}, rows)
+	}
+	if len(g.States) > 1 {
+		// Topsoil is kept apart from what lies under it.
+		var items []sheet.Item
+		for _, x := range g.States {
+			items = append(items, sheet.Item{Says: x.Says})
+		}
+		d.List("dots", items)
+	}
 	s.haul()
-	d.Heading("Step by step")
+	d.Heading("Each step")
 	rows = nil
 	for _, x := range g.Steps {
 		rows = append(rows, []string{strconv.Itoa(x.Riser), w.volume(x.CutBank), w.volume(x.FillCompacted), w.volume(x.BackfillCompacted), s.depth(x.Riser)})

@@ -288,7 +288,7 @@ func TestSheetPrinted(t *testing.T) {
 		t.Skip("CHROMIUM names no browser")
 	}
 	box := regexp.MustCompile(`/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]`)
-	for _, name := range []string{"bench", "steepening", "gentle", "terrace"} {
+	for _, name := range []string{"bench", "steepening", "gentle", "terrace", "orchard", "offer"} {
 		p, r, _ := readDemo(t, filepath.Join("testdata", "plans", name+".json"))
 		for paper, size := range map[string][2]float64{"a4": {210, 297}, "letter": {215.9, 279.4}} {
 			doc := r.Sheet(SheetOptions{Paper: paper, Plan: &p})

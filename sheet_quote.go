@@ -5,6 +5,7 @@ package slopewright
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -75,7 +76,7 @@ func (s *sheetMaker) quote() []byte {
 		d.Paragraph(x)
 	}
 	wide, tall := s.paper.Room()
-	d.Figure(s.fit("section", wide, 0.3*tall))
+	d.Figure(s.fit("section", wide, 0.4*tall))
 
 	d.Heading("Quantities")
 	rows := [][]string{
@@ -91,7 +92,7 @@ func (s *sheetMaker) quote() []byte {
 		rows = append(rows, []string{name, t.Says})
 	}
 	rows = append(rows, []string{"Work, likely", number(float64(r.Hours.Likely), 0) + " person-hours"})
-	d.Table("", []sheet.Column{{Head: "What"}, {Head: "How much", Set: "n"}}, rows)
+	d.Table(class(rows, 14), []sheet.Column{{Head: "What"}, {Head: "How much", Set: "n"}}, rows)
 
 	d.Part("Price", false, false)
 	s.price(q)
@@ -121,12 +122,16 @@ func (s *sheetMaker) price(q Quote) {
 	r, p := s.r, s.r.Price(q)
 	rows := [][]string{}
 	if p.Materials.IsPositive() {
-		rows = append(rows, []string{"Materials", r.coins(p.Materials.Decimal)})
+		name := "Materials"
+		if r.Bill.Deliveries.IsPositive() {
+			name = "Materials and delivery"
+		}
+		rows = append(rows, []string{name, r.coins(p.Materials.Decimal)})
 	}
 	if !r.Bill.Labour.IsZero() {
 		for _, l := range r.Bill.Lines {
 			if l.Item == "labour" && l.Cost != nil {
-				rows = append(rows, []string{sentence(l.Name + ", " + l.Buy), r.coins(l.Cost.Decimal)})
+				rows = append(rows, []string{strings.TrimSuffix(sentence(l.Name+", "+l.Buy), "."), r.coins(l.Cost.Decimal)})
 			}
 		}
 	} else if q.Rate != nil {

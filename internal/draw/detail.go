@@ -156,47 +156,64 @@ func (d *detailDrawing) callouts(list []callout, right bool) {
 	if right {
 		column = d.width-d.right > 20
 	}
-	ys := make([]float64, len(list))
+	// A text takes as many lines as it needs beside the drawing.
+	const line = smallSize + 2
+	room := d.left - 8
+	if right {
+		room = d.width - d.right - 8
+	}
+	ys, lines := make([]float64, len(list)), make([][]string, len(list))
+	below := func(i int) float64 { return apart + line*float64(max(len(lines[i]), 1)-1) }
 	for i, c := range list {
+		if column {
+			lines[i] = wrap(clean(c.text, 80), room, smallSize)
+		}
 		ys[i] = c.y
-		if i > 0 && ys[i] < ys[i-1]+apart {
-			ys[i] = ys[i-1] + apart
+		if i > 0 && ys[i] < ys[i-1]+below(i-1) {
+			ys[i] = ys[i-1] + below(i-1)
 		}
 	}
 	// What was pushed down is shared out upwards.
 	for i := len(list) - 1; i >= 0; i-- {
 		most := list[i].y + 2*apart
-		if i < len(list)-1 && ys[i+1]-apart < most {
-			most = ys[i+1] - apart
+		if i < len(list)-1 && ys[i+1]-below(i) < most {
+			most = ys[i+1] - below(i)
 		}
 		if ys[i] > most {
 			ys[i] = most
 		}
 	}
 	for i := 1; i < len(list); i++ {
-		if ys[i] < ys[i-1]+apart {
-			ys[i] = ys[i-1] + apart
+		if ys[i] < ys[i-1]+below(i-1) {
+			ys[i] = ys[i-1] + below(i-1)
 		}
 	}
 	for i, c := range list {
-		text := clean(c.text, 80)
 		if !column {
-			d.note(label{text: text, class: c.class})
+			d.note(label{text: clean(c.text, 80), class: c.class})
 			continue
 		}
-		l := label{text: text, x: d.right + 6, y: ys[i] + 4, size: smallSize, anchor: start, class: c.class}
-		room := d.width - l.x - 2
+		l := label{x: d.right + 6, size: smallSize, anchor: start, class: c.class}
 		elbow := d.right + 2
 		if !right {
-			l.x, l.anchor = d.left-6, finish
-			room, elbow = l.x-2, d.left-2
+			l.x, l.anchor, elbow = d.left-6, finish, d.left-2
 		}
-		l.text = clip(text, room, smallSize)
-		for tries := 0; tries < 40 && !d.p.free(l.box()); tries++ {
+		free := func() bool {
+			for k, text := range lines[i] {
+				l.text, l.y = text, ys[i]+4+line*float64(k)
+				if !d.p.free(l.box()) {
+					return false
+				}
+			}
+			return true
+		}
+		for tries := 0; tries < 40 && !free(); tries++ {
 			ys[i] += 5
-			l.y = ys[i] + 4
 		}
-		d.p.set(l)
+		for k, text := range lines[i] {
+			l.text, l.y = text, ys[i]+4+line*float64(k)
+			d.p.set(l)
+		}
 		var p path
 		near := elbow - 12
 		if !right {
@@ -206,9 +223,7 @@ func (d *detailDrawing) callouts(list []callout, right bool) {
 		p.to(c.x, c.y)
 		d.stroke("sw-leader", &p, 0.5, "")
 		d.element("circle", "sw-leader", `cx="`+px(c.x)+`" cy="`+px(c.y)+`" r="1.4" fill="currentColor"`)
-		if ys[i]+apart > d.bottom {
-			d.bottom = ys[i] + apart
-		}
+		d.bottom = math.Max(d.bottom, ys[i]+below(i))
 	}
 }
 
@@ -296,7 +311,7 @@ func (s Detail) SVG(width float64, look Look) string {
 	}
 	low -= 0.05
 	high := s.Riser + s.Wash*s.Tread + 0.02
-	d, ok := s.drawing("sw-step", width, look, -front, back, high, low, 138, 166)
+	d, ok := s.drawing("sw-step", width, look, -front, back, high, low, 150, 166)
 	if !ok {
 		return d.document()
 	}

@@ -637,6 +637,7 @@ func (d *planDrawing) widths() {
 		width float64
 		class string
 	}
+	var below []string
 	for i, v := range []dim{{d.words.Width, t.Width, "sw-width"}, {d.words.FormationWidth, t.Formation, "sw-formation-width"}} {
 		if v.width <= 0 {
 			continue
@@ -654,8 +655,20 @@ func (d *planDrawing) widths() {
 		text := v.word + " " + d.length(v.width)
 		l := label{text: text, x: x - 4, y: (y0 + y1) / 2, size: smallSize, anchor: middle, upright: true, class: "sw-dimension-text"}
 		if y1-y0 < textWidth(text, smallSize) || !d.p.placeOver(l) {
-			d.note(label{text: text, class: "sw-dimension-text"})
+			below = append(below, text)
 		}
+	}
+	// On one line where they fit.
+	if n := len(below); n == 2 && textWidth(below[0]+"      "+below[1], textSize) < d.width-2*margin {
+		l := label{text: below[0], size: textSize, x: margin, y: d.bottom + textSize + 2, anchor: start, class: "sw-dimension-text"}
+		d.p.set(l)
+		l.text, l.x = below[1], margin+textWidth(below[0]+"      ", textSize)
+		d.p.set(l)
+		d.bottom += textSize + 8
+		return
+	}
+	for _, text := range below {
+		d.note(label{text: text, class: "sw-dimension-text"})
 	}
 }
 

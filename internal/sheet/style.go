@@ -34,7 +34,7 @@ p { margin: 0 0 2mm; orphans: 3; widows: 3; }
 .source::before { content: "["; } .source::after { content: "]"; }
 header { margin-bottom: 3.5mm; }
 .part { margin: 0 0 6mm; }
-.part:not(.across) { overflow-x: clip; }
+.part:not(.across) { overflow-x: clip; margin-left: -0.5mm; margin-right: -0.5mm; padding: 0 0.5mm; }
 @media print { .new { break-before: page; } .across { page: across; } .whole { break-inside: avoid; } }
 figure { margin: 0 0 3mm; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; display: block; }
