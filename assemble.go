@@ -273,6 +273,10 @@ func (m *maker) findings() []Finding {
 		}
 	}
 	out = append(out, m.haulFindings()...)
+	if v := m.total.Fill + m.total.Backfill; m.soil.ID == "wet-clay" && v > 0 {
+		out = append(out, Finding{Severity: "note", Rule: "wet-fill", Source: "common practice",
+			Says: "Wet clay does not ram: spread it to dry before it goes back, or bring other earth for the " + m.words.volume(v) + " to tamp in."})
+	}
 	if m.balance.BorrowBank > 0.01*unit.CubicMeter {
 		out = append(out, Finding{Severity: "note", Rule: "borrow", Source: "this plan",
 			Says: "More earth goes back than comes out: " + m.words.volume(m.balance.BorrowBank) + " in the bank must be brought, or a lower max_raise chosen."})

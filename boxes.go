@@ -255,23 +255,29 @@ const (
 // sundryTime is the time for footing, faces, banks, edging, drain and lights.
 func (m *maker) sundryTime() []earthwork.Activity {
 	var out []earthwork.Activity
-	add := func(id, name string, h float64) {
-		if h <= 0 {
-			return
+	add := func(id, name string, own *float64, hours, once, n float64) {
+		switch {
+		case n <= 0:
+		case own != nil:
+			out = append(out, m.activity(id, name, *own*n, thisPlan, false))
+		default:
+			h := unit.Duration(once+float64(hours*n)) * unit.Hour
+			out = append(out, earthwork.Activity{
+				ID: id, Name: name, Source: "common practice",
+				Time: earthwork.Range{Low: h * framedLow, Likely: h, High: h * framedHigh},
+			})
 		}
-		hours := func(x float64) unit.Duration { return unit.Duration(x) * unit.Hour }
-		out = append(out, earthwork.Activity{
-			ID: id, Name: name, Source: "common practice",
-			Time: earthwork.Range{Low: hours(h * framedLow), Likely: hours(h), High: hours(h * framedHigh)},
-		})
 	}
-	switch f := m.foundation; f.Kind {
-	case materials.FootingPiers:
-		add("footing", "footing of the bottom step", pierHours*float64(f.Count))
-	case materials.FootingConcrete:
-		add("footing", "footing of the bottom step", stripHours*f.Length.Meters())
-	case materials.FootingBuried:
-		add("footing", "footing of the bottom step", footHours)
+	r := m.outputs()
+	if f := m.foundation; f.Kind != "" {
+		n, hours := 1.0, footHours
+		switch f.Kind {
+		case materials.FootingPiers:
+			hours = pierHours * float64(f.Count)
+		case materials.FootingConcrete:
+			hours = stripHours * f.Length.Meters()
+		}
+		add("footing", "footing of the bottom step", r.Footing, hours, 0, n)
 	}
 	faces, banks, deadmen := 0, 0, 0
 	for _, p := range m.takeoff.Boxes {
@@ -281,16 +287,16 @@ func (m *maker) sundryTime() []earthwork.Activity {
 			deadmen += x.Deadmen
 		}
 	}
-	add("faces", "face boards", faceHours*float64(faces))
-	add("banks", "timbers that hold the bank", float64(bankHours*float64(banks))+float64(deadmanHours*float64(deadmen)))
+	add("faces", "face boards", r.Face, faceHours, 0, float64(faces))
+	add("banks", "timbers that hold the bank", r.Bank, bankHours, deadmanHours*float64(deadmen), float64(banks))
 	for _, i := range m.takeoff.Items {
 		switch i.ID {
 		case materials.ItemEdging:
-			add("edging", "edging", stripMetre*i.Need.Length.Meters())
+			add("edging", "edging", r.Edging, stripMetre, 0, i.Need.Length.Meters())
 		case materials.ItemDrainPipe:
-			add("drain", "laying the drain", drainMetre*i.Need.Length.Meters())
+			add("drain", "laying the drain", r.Drain, drainMetre, 0, i.Need.Length.Meters())
 		case materials.ItemLight:
-			add("lights", "lights", lampHoursOnce+float64(lampHours*float64(i.Need.Count)))
+			add("lights", "lights", r.Light, lampHours, lampHoursOnce, float64(i.Need.Count))
 		}
 	}
 	return out

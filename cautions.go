@@ -50,22 +50,39 @@ func (m *maker) cautions() []Finding {
 	}
 	out = append(out, m.pileCautions(edge)...)
 	out = append(out, m.waterCautions()...)
-	if heaviest := m.heaviest(); heaviest > earthwork.LiftConstant {
-		lift := "too much for three people: cut it where it is unloaded, and move it on a barrow or sack truck"
-		switch {
-		case heaviest <= earthwork.TeamLimit(2, earthwork.LiftConstant):
-			lift = "a lift for two people"
-		case heaviest <= earthwork.TeamLimit(3, earthwork.LiftConstant):
-			lift = "a lift for three people, or a barrow or sack truck"
-		}
-		add("lifting", "NIOSH 94-110, load constant 51 lb (23 kg); HSE L23 for teams",
-			"The heaviest timber weighs about "+w.mass(heaviest)+" wet from treatment: "+lift+". On a slope the lower person bears most of it.")
-	}
+	out = append(out, m.liftCautions()...)
 	add("treated-timber", "National Pesticide Information Center; USDA Wood Handbook FPL-GTR-190, ch. 15",
 		"Cut treated timber outdoors with dust mask, goggles and gloves; brush preservative on every cut end; never burn or mulch offcuts or dust.")
 	add("unfinished-steps", "common practice",
 		"Build from the bottom up, backfill each box before standing on the next, and close the path to others until the last one is filled.")
 	return out
+}
+
+// liftCautions hold the heaviest timber against a lift where everything is at its best, close
+// to the body at the height of the hands: one person's, else that of as many as it takes.
+func (m *maker) liftCautions() []Finding {
+	w := m.words
+	lift := earthwork.Lift{Vertical: 30 * unit.Inch}
+	heaviest := m.heaviest()
+	found, err := earthwork.CheckLift(lift, heaviest, 1)
+	if err != nil || len(found) == 0 {
+		return nil
+	}
+	says := "too much for three people: cut it where it is unloaded, and move it on a barrow or sack truck"
+	for people := 3; people > 1; people-- {
+		if more, _ := earthwork.CheckLift(lift, heaviest, people); len(more) > 0 {
+			break
+		}
+		says = "a lift for three people, or a barrow or sack truck"
+		if people == 2 {
+			says = "a lift for two people"
+		}
+	}
+	return []Finding{{
+		Severity: "caution", Rule: "lifting", Source: "NIOSH 94-110, load constant 51 lb (23 kg); HSE L23 for teams",
+		Says:  "The heaviest timber weighs about " + w.mass(heaviest) + " wet from treatment: " + says + ". On a slope the lower person bears most of it.",
+		Limit: w.mass(unit.Mass(found[0].Limit)), Actual: w.mass(heaviest),
+	}}
 }
 
 // bankCautions are those of the sides of the cut, edge being the height of the

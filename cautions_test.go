@@ -21,6 +21,28 @@ func caution(m *maker, rule string) (says, source string) {
 	return "", ""
 }
 
+// One, two, three people or none for a timber, by package earthwork's check of a lift: two
+// thirds and a half of what each could lift alone (HSE L23).
+func TestCautionOfLifting(t *testing.T) {
+	each := earthwork.LiftConstant
+	for _, c := range []struct {
+		length unit.Length
+		want   string
+	}{
+		{0.5 * unit.Meter, ""}, {1.2 * unit.Meter, "a lift for two people"}, {1.4 * unit.Meter, "a lift for three people"}, {3 * unit.Meter, "too much for three people"},
+	} {
+		m := maker{cutplan: materials.CutPlan{Boards: []materials.Board{{Section: "100x200", Stock: c.length, Count: 1}}}}
+		kg := m.heaviest()
+		if people, ok := earthwork.People(kg, each); c.want != "" && ok != (c.length < 3) || c.want == "" && people != 1 {
+			t.Fatalf("%v long weighs %v, for %d people", c.length, kg, people)
+		}
+		says, _ := caution(&m, "lifting")
+		if (says == "") != (c.want == "") || !strings.Contains(says, c.want) {
+			t.Errorf("%v long, %v: %q, want %q", c.length, kg, says, c.want)
+		}
+	}
+}
+
 // Each limit from both sides: what the checks of package earthwork find in this plan.
 func TestCautionOfTheCut(t *testing.T) {
 	loam, _ := earthwork.SoilByID("loam")

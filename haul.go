@@ -331,7 +331,8 @@ func (m *maker) haulEarth() error {
 	own(heapName, given[0], false)
 	own(fetchName, given[1], true)
 	var err error
-	if e.plan, err = earthwork.HaulPlan(m.soil, e.levels, e.places, earthwork.HaulCost{Climb: climbWorth}); err != nil {
+	worth, _ := m.climb()
+	if e.plan, err = earthwork.HaulPlan(m.soil, e.levels, e.places, earthwork.HaulCost{Climb: worth}); err != nil {
 		return under("soil", err)
 	}
 	var volume, way, climb float64
@@ -344,7 +345,7 @@ func (m *maker) haulEarth() error {
 		}
 	}
 	if volume > 0 {
-		e.way, e.climb = unit.Length(way/volume), unit.Length(climbWorth*climb/volume)
+		e.way, e.climb = unit.Length(way/volume), unit.Length(worth*climb/volume)
 	}
 	m.carryWay()
 	return nil
@@ -367,7 +368,8 @@ func (m *maker) carryWay() {
 	m.earth.carry = m.carry
 	if long > 0 {
 		m.earth.carry += unit.Length(way / long)
-		m.earth.carryClimb = unit.Length(climbWorth * climb / long)
+		worth, _ := m.climb()
+		m.earth.carryClimb = unit.Length(worth * climb / long)
 	}
 }
 
@@ -404,9 +406,10 @@ func (m *maker) haulResult() HaulResult {
 func (m *maker) tellHaul() HaulResult {
 	e := &m.earth
 	h := &e.plan
+	worth, source := m.climb()
 	out := HaulResult{
 		Moves: []HaulMove{}, Places: []HaulPlace{}, Moved: h.Loose, Spoil: h.Spoil, Fetch: h.Borrow,
-		MeanDistance: h.MeanDistance, MeanClimb: h.MeanClimb, Climb: climbWorth, Source: climbSource,
+		MeanDistance: h.MeanDistance, MeanClimb: h.MeanClimb, Climb: worth, Source: source,
 	}
 	for _, p := range h.Curve {
 		out.Curve = append(out.Curve, HaulPoint{Riser: p.Riser, Station: p.Station, Cut: p.Cut, Need: p.Need, Cumulative: p.Cumulative})
@@ -611,13 +614,15 @@ func (m *maker) carryTime() []earthwork.Activity {
 	if trips == 0 {
 		return nil
 	}
-	speed := carrySpeed
-	if r := m.plan.Crew.Rates; r != nil {
-		speed = numberOr(r.Carrying, speed)
+	r := m.outputs()
+	minutes := trips * (2*float64(m.earth.carry+m.earth.carryClimb)/numberOr(r.Carrying, carrySpeed) + numberOr(r.CarryTrip, carryLost))
+	source, fromMemory := "Gillette and Hill, Concrete Construction, 1908: 150 ft/min with a load; people to a board by NIOSH 94-110 and HSE L23; 1 min a trip common practice", true
+	if r.Carrying != nil && r.CarryTrip != nil {
+		source, fromMemory = "people to a board by NIOSH 94-110 and HSE L23; the rest "+thisPlan, false
+	} else if r.Carrying != nil || r.CarryTrip != nil {
+		source += "; where given, " + thisPlan
 	}
-	minutes := trips * (2*float64(m.earth.carry+m.earth.carryClimb)/speed + carryLost)
-	return []earthwork.Activity{m.activity("carry", "carrying timber", minutes/60,
-		"Gillette and Hill, Concrete Construction, 1908: 150 ft/min with a load; people to a board by NIOSH 94-110 and HSE L23; 1 min a trip common practice", true)}
+	return []earthwork.Activity{m.activity("carry", "carrying timber", minutes/60, source, fromMemory)}
 }
 
 const (
@@ -639,18 +644,33 @@ func (m *maker) activity(id, name string, hours float64, source string, fromMemo
 // earthTime is the time for the earth that [earthwork.Soil.Hours] does not know of.
 func (m *maker) earthTime() []earthwork.Activity {
 	var out []earthwork.Activity
-	topsoil, spread := 1/topsoilHours, spreadRate
-	if r := m.plan.Crew.Rates; r != nil {
-		topsoil, spread = numberOr(r.Topsoil, topsoil), numberOr(r.Spreading, spread)
+	add := func(id, name string, amount float64, own *float64, rate float64, source string, fromMemory bool) {
+		if own != nil {
+			rate, source, fromMemory = *own, thisPlan, false
+		}
+		if amount > 0 {
+			out = append(out, m.activity(id, name, amount/rate, source, fromMemory))
+		}
 	}
-	if t := m.earth.topsoil.CubicMeters(); t > 0 {
-		out = append(out, m.activity("topsoil", "stripping topsoil and spreading it again", t/topsoil,
-			"Nepal rural-road norms: stripping topsoil, storing and reusing it, to 100 m, 0.80 person-day of 8 h per m³", false))
-	}
-	if v := m.balance.SpoilLoose.CubicMeters(); v > 0 && m.plan.Soil.Spread != nil {
-		out = append(out, m.activity("spread", "spreading spoil", v/spread, "ILO/ASIST Technical Brief 2, Productivity Norms, 1998: spreading 12 to 15 m³ a day", true))
+	r := m.outputs()
+	add("topsoil", "stripping topsoil and spreading it again", m.earth.topsoil.CubicMeters(), r.Topsoil, 1/topsoilHours,
+		"Nepal rural-road norms: stripping topsoil, storing and reusing it, to 100 m, 0.80 person-day of 8 h per m³", false)
+	if m.plan.Soil.Spread != nil {
+		add("spread", "spreading spoil", m.keptHere().CubicMeters(), r.Spreading, spreadRate,
+			"ILO/ASIST Technical Brief 2, Productivity Norms, 1998: spreading 12 to 15 m³ a day", true)
 	}
 	return append(out, m.carryTime()...)
+}
+
+// keptHere is the spoil that stays on the site, loose.
+func (m *maker) keptHere() unit.Volume {
+	var v unit.Volume
+	for _, x := range m.earth.plan.Moves {
+		if p, _ := m.place(x.ToPlace); x.ToPlace != "" && !p.Away {
+			v += x.Loose
+		}
+	}
+	return v
 }
 
 // haulFindings are what the places given leave open.

@@ -86,6 +86,7 @@ func soundEarth(t *testing.T, r Result) {
 	noneNegative(t, reflect.ValueOf(r.Hours), "hours")
 	noneNegative(t, reflect.ValueOf(r.Haul.Places), "haul.places")
 	noneNegative(t, reflect.ValueOf(r.Water), "water")
+	noneNegative(t, reflect.ValueOf(r.Order), "order")
 }
 
 func figure(t *testing.T, r Result, name string) float64 {
@@ -153,6 +154,10 @@ func wild(rng *rand.Rand) map[string]any {
 	maybe(soil, "unload", "head")
 	maybe(soil, "batter", r3(1.5*rng.Float64()))
 	maybe(soil, "seen", []string{"water"})
+	maybe(soil, "loose_density", r3(900+400*rng.Float64()))
+	maybe(soil, "density", r3(1400+700*rng.Float64()))
+	maybe(soil, "repose", r3(5+55*rng.Float64()))
+	maybe(soil, "type", []string{"A", "B", "C", "stable-rock"}[rng.IntN(4)])
 	var places []map[string]any
 	for i := range rng.IntN(4) {
 		p := map[string]any{"name": string(rune('A' + i))}
@@ -191,7 +196,13 @@ func wild(rng *rand.Rand) map[string]any {
 	crew := map[string]any{"people": 1 + rng.IntN(4)}
 	maybe(crew, "days_per_week", r3(0.2+6.8*rng.Float64()))
 	maybe(crew, "start", "2027-12-30")
-	maybe(crew, "rates", map[string]any{"loading": 2, "box": r3(0.1 + rng.Float64()), "framing": 3, "barrow": 0.05, "carrying": 20, "topsoil": 0.3, "filling": 1})
+	maybe(crew, "rates", map[string]any{"loading": 2, "box": r3(0.1 + rng.Float64()), "framing": 3, "barrow": 0.05, "carrying": 20, "topsoil": 0.3, "filling": 1, "practised": r3(1 + 4*rng.Float64()), "slow": r3(0.2 + 0.8*rng.Float64()),
+		"barrow_trip": r3(0.01 + 5*rng.Float64()), "carry_trip": 0.5, "climb": r3(20 * rng.Float64()), "footing": 2, "edging": 0.05, "drain": r3(0.001 + rng.Float64()), "light": 0.5})
+	build := map[string]any{}
+	maybe(build, "edging", map[string]any{"side": "left"})
+	maybe(build, "lights", map[string]any{"every": "2 m"})
+	maybe(build, "footing", map[string]any{"kind": []string{"piers", "buried", "concrete"}[rng.IntN(3)]})
+	doc["build"] = build
 	doc["crew"] = crew
 	return doc
 }

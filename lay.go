@@ -385,7 +385,7 @@ const maxFramed = 3 * unit.Meter
 
 // FramedRiser implements [stair.Framer].
 func (s *site) FramedRiser(r unit.Length) float64 {
-	return float64(s.w.hours*framedRiserHours) + float64(s.w.cost*s.framedRate().framedRiser)
+	return float64(s.w.hours*s.m.framingHours().riser) + float64(s.w.cost*s.framedRate().framedRiser)
 }
 
 // LowerCostsMore implements [stair.Sinker]: a lower formation is dug deeper and
@@ -418,9 +418,10 @@ func (s *site) PlatformCells(at []unit.Length, l stair.Line, cost []float64, ok 
 	s.FramedCells(at, l, cost, ok)
 	if s.w.hours > 0 || s.w.cost > 0 {
 		x := s.framedRate()
+		metre := s.m.framingHours().metre
 		for i := range cost {
 			long := float64(at[i+1] - at[i])
-			cost[i] += float64(s.w.hours*float64(platformMetreHours*long)) + float64(s.w.cost*float64(x.platformMetre*long))
+			cost[i] += float64(s.w.hours*float64(metre*long)) + float64(s.w.cost*float64(x.platformMetre*long))
 		}
 	}
 }

@@ -383,9 +383,15 @@ func (m *maker) readSoil(all *Faults) {
 			*f = earthwork.Figure{Value: *x, Source: "this plan"}
 		}
 	}
+	if s.Type != "" {
+		soil.SafetyType = strings.Replace(s.Type, "-", " ", 1)
+		soil.Batter = earthwork.Figure{Value: earthwork.Bank{Soil: soil}.SafeBatter(), Source: "29 CFR 1926 Subpart P, App. B table B-1; the type of soil by this plan"}
+	}
+	override(&soil.Repose, s.Repose)
 	override(&soil.Swell, s.Swell)
 	override(&soil.Shrink, s.Shrink)
 	override(&soil.BankDensity, s.Density)
+	m.readLoose(all, &soil)
 	if s.Digging != nil {
 		soil = soil.WithDigging(*s.Digging, "this plan")
 	}
@@ -936,11 +942,15 @@ func (m *maker) framingTime() []earthwork.Activity {
 		return nil
 	}
 	h := 0.0
+	x := m.framingHours()
 	for i, f := range m.flights {
-		h += framedFlightHours + float64(framedRiserHours*float64(f.Risers)) + float64(framedSupportHours*float64(m.parts[i].Supports))
+		h += x.flight + float64(x.riser*float64(f.Risers)) + float64(x.support*float64(m.parts[i].Supports))
 		if f.Platform > 0 {
-			h += framedPlatformHours + float64(platformMetreHours*f.Platform.Meters())
+			h += x.platform + float64(x.metre*f.Platform.Meters())
 		}
+	}
+	if m.outputs().Framing != nil {
+		return []earthwork.Activity{m.activity("framing", "building framed flights", h, thisPlan, false)}
 	}
 	hours := func(x float64) unit.Duration { return unit.Duration(x) * unit.Hour }
 	return []earthwork.Activity{{
@@ -968,7 +978,8 @@ func (m *maker) reckonTime(boxes []materials.Box) error {
 	if err := w.Validate(); err != nil {
 		return under("", err)
 	}
-	m.hours = m.soil.Hours(w)
+	r := m.outputs()
+	m.hours = m.soil.Hours(w).Spread(own(r.Practised), own(r.Slow))
 	var err error
 	m.schedule, err = m.hours.Days(m.crew)
 	return under("crew", err)

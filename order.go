@@ -20,16 +20,27 @@ type CrewRates struct {
 	_           [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	DeepDigging *float64  `json:"deep_digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug in an hour from below 1.5 m"`
 	Trimming    *float64  `json:"trimming,omitempty" range:"[0.1,1000]" doc:"m² of bottom and sides trimmed in an hour"`
+	Practised   *float64  `json:"practised,omitempty" range:"[1,5]" doc:"what practised people do, in parts of the usual output, for the low figure of every kind of work; default that of each source, commonly 1.2"`
+	Slow        *float64  `json:"slow,omitempty" range:"[0.2,1]" doc:"and slow ones, for the high figure; default commonly 0.8"`
 	Loading     *float64  `json:"loading,omitempty" range:"[0.05,50]" doc:"m³ loose shovelled into barrows in an hour"`
 	Barrow      *float64  `json:"barrow,omitempty" range:"[0.01,1]" doc:"m³ loose in a barrow"`
 	Wheeling    *float64  `json:"wheeling,omitempty" range:"[1,300]" doc:"m a minute with a barrow, full and empty"`
+	BarrowTrip  *float64  `json:"barrow_trip,omitempty" range:"[0.01,60]" doc:"minutes lost a trip with tipping and turning the barrow; default 0.75"`
+	Climb       *float64  `json:"climb,omitempty" range:"[0,100]" doc:"metres of level way that a metre climbed takes as long as; default 7.92"`
 	Filling     *float64  `json:"filling,omitempty" range:"[0.01,50]" doc:"m³ tamped of earth placed and rammed in an hour"`
 	Gravel      *float64  `json:"gravel,omitempty" range:"[0.01,50]" doc:"m³ tamped of gravel spread and tamped in an hour"`
 	Spreading   *float64  `json:"spreading,omitempty" range:"[0.05,50]" doc:"m³ loose of spoil spread in an hour"`
 	Topsoil     *float64  `json:"topsoil,omitempty" range:"[0.01,10]" doc:"m³ in the bank of topsoil stripped, kept and spread again in an hour"`
 	Carrying    *float64  `json:"carrying,omitempty" range:"[1,300]" doc:"m a minute with a timber, full and empty"`
+	CarryTrip   *float64  `json:"carry_trip,omitempty" range:"[0.01,60]" doc:"minutes lost a trip with lifting and laying down a timber; default 1"`
 	Box         *float64  `json:"box,omitempty" range:"[0.05,100]" doc:"hours for the timber of a box step"`
 	Framing     *float64  `json:"framing,omitempty" range:"[0.05,100]" doc:"hours for a riser of a framed flight, supports and platforms shared among the risers"`
+	Footing     *float64  `json:"footing,omitempty" range:"[0.05,1000]" doc:"hours for the footing of the bottom step"`
+	Face        *float64  `json:"face,omitempty" range:"[0.01,100]" doc:"hours for a face board"`
+	Bank        *float64  `json:"bank,omitempty" range:"[0.01,100]" doc:"hours for a timber that holds the bank, ties shared among them"`
+	Edging      *float64  `json:"edging,omitempty" range:"[0.001,100]" doc:"hours for a metre of edging with its stakes"`
+	Drain       *float64  `json:"drain,omitempty" range:"[0.001,100]" doc:"hours for a metre of drain, laid and filled, beside the digging"`
+	Light       *float64  `json:"light,omitempty" range:"[0.01,100]" doc:"hours for a light, transformer and checks shared among them"`
 }
 
 // WorkOrder is one entry of the order of work: from the bottom up, so that every step
@@ -43,8 +54,28 @@ type WorkOrder struct {
 	Hours  Hours     `json:"hours" doc:"likely person-hours"`
 	Day    int       `json:"day" doc:"working day it is begun on; 0 is before the first"`
 	ToDay  int       `json:"to_day" doc:"working day it is done on"`
-	Date   string    `json:"date,omitempty" doc:"of that day, ISO 8601, where the plan has a start"`
-	Says   string    `json:"says"`
+	// Days between the two are whole ones of the crew.
+	OnDay   Hours  `json:"on_day,omitempty" doc:"of hours, those on day"`
+	OnToDay Hours  `json:"on_to_day,omitempty" doc:"and those on to_day, where that is another"`
+	Date    string `json:"date,omitempty" doc:"of day, ISO 8601, where the plan has a start"`
+	ToDate  string `json:"to_date,omitempty" doc:"of to_day"`
+	Says    string `json:"says"`
+}
+
+// outputs are the crew's own, none of which need be given.
+func (m *maker) outputs() CrewRates {
+	if r := m.plan.Crew.Rates; r != nil {
+		return *r
+	}
+	return CrewRates{}
+}
+
+// climb is how many metres of level way a metre climbed counts as, and who says so.
+func (m *maker) climb() (worth float64, source string) {
+	if c := m.outputs().Climb; c != nil {
+		return *c, thisPlan
+	}
+	return climbWorth, climbSource
 }
 
 // own is an output that the plan gives, or 0.
@@ -52,27 +83,45 @@ func own(x *float64) float64 { return numberOr(x, 0) }
 
 // rated puts the crew's own outputs into the work.
 func (m *maker) rated(w *earthwork.Work) {
-	r := m.plan.Crew.Rates
-	if r == nil {
-		return
-	}
+	r := m.outputs()
 	w.Rates = earthwork.Rates{
 		DeepDigging: own(r.DeepDigging), Trimming: own(r.Trimming), Loading: own(r.Loading), Filling: own(r.Filling), Gravel: own(r.Gravel),
 		Barrow: unit.Volume(own(r.Barrow)), Wheeling: unit.Speed(own(r.Wheeling) / 60),
+		Trip: unit.Duration(own(r.BarrowTrip)) * unit.Minute,
 	}
 	if h := own(r.Box); h > 0 {
 		w.Box = m.activity("", "", h, "", false).Time
 	}
-	for i := range w.Other {
-		a := &w.Other[i]
-		if h := own(r.Framing); h > 0 && a.ID == "framing" {
-			n := 0
-			for _, f := range m.flights {
-				n += f.Risers
-			}
-			*a = m.activity(a.ID, a.Name, h*float64(n), thisPlan, false)
-		}
+}
+
+// readLoose takes the swell from what a known volume of dug soil weighs.
+func (m *maker) readLoose(all *Faults, soil *earthwork.Soil) {
+	s := m.plan.Soil
+	if s.Loose == nil {
+		return
 	}
+	loose, bank := *s.Loose, soil.BankDensity.Value
+	says := number(loose, 1) + " kg/m³"
+	switch swell := bank/loose - 1; {
+	case s.Swell != nil:
+		all.Add("soil.loose_density", says, "is given beside swell", "leave one of the two out: either follows from the other")
+	case !(swell >= 0 && swell <= 1.5):
+		all.Add("soil.loose_density", says, "does not go with "+number(bank, 1)+" kg/m³ in the bank", "write from "+number(bank/2.5, 1)+" to "+number(bank, 1)+" kg/m³, or density as well")
+	default:
+		soil.Swell = earthwork.Figure{Value: swell, Source: "densities in the bank and loose: " + thisPlan}
+	}
+}
+
+// framingHours is what framed flights take, in person-hours: each riser, flight, support
+// and platform, and a metre of that.
+type framingHours struct{ riser, flight, support, platform, metre float64 }
+
+// framingHours are those of the plan, which has everything in the risers, or the usual ones.
+func (m *maker) framingHours() framingHours {
+	if h := m.outputs().Framing; h != nil {
+		return framingHours{riser: *h}
+	}
+	return framingHours{framedRiserHours, framedFlightHours, framedSupportHours, framedPlatformHours, platformMetreHours}
 }
 
 const thisPlan = "this plan"
@@ -174,6 +223,7 @@ func (m *maker) order() []WorkOrder {
 	n := len(m.steps)
 	hours := make([]float64, n)
 	rest := map[string]float64{}
+	var last []string // what is done at the end
 	for _, a := range m.hours.Activities {
 		h := a.Time.Likely.Hours()
 		weigh := func(of func(i int) float64) {
@@ -207,12 +257,25 @@ func (m *maker) order() []WorkOrder {
 			weigh(func(i int) float64 {
 				return math.Max(0, float64(m.steps[i].CutBank-m.steps[i].TopsoilBank-m.steps[i].drain))
 			})
-		case "fill":
+		case "fill", "borrow":
 			weigh(func(i int) float64 { return float64(m.steps[i].FillCompacted + m.steps[i].BackfillCompacted) })
 		case "topsoil", "drain":
 			rest[a.ID] += h
-		case "spread", "edging", "lights":
+		case "spread":
 			rest["finish"] += h
+			last = append(last, "spread the spoil")
+		case "edging", "lights":
+			rest["finish"] += h
+			last = append(last, "set the "+a.ID)
+		case "carry":
+			weigh(func(int) float64 { return 1 })
+		case "footing":
+			weigh(func(i int) float64 {
+				if m.steps[i].Riser == m.boxed[0].Number {
+					return 1
+				}
+				return 0
+			})
 		case "gravel-haul", "gravel-place", "trim":
 			weigh(func(i int) float64 { return boxed(i) * float64(m.layout.Steps[i].Tread) })
 		case "framing":
@@ -224,6 +287,7 @@ func (m *maker) order() []WorkOrder {
 	var out []WorkOrder
 	day := float64(m.crew.People) * m.crew.HoursPerDay
 	spent := 0.0
+	var begun []float64 // hours before each entry
 	add := func(work string, h float64, first int, what string) {
 		x := WorkOrder{Number: len(out) + 1, Work: work, Hours: Hours(h), First: first, Last: first}
 		if work != "prepare" {
@@ -239,7 +303,7 @@ func (m *maker) order() []WorkOrder {
 			return
 		}
 		x.Says = what
-		out = append(out, x)
+		out, begun = append(out, x), append(begun, spent-h)
 	}
 	add("prepare", 0, 0, "have buried services marked, see the building office, set out by the table of stakes")
 	if h := rest["drain"]; h > 0 {
@@ -252,7 +316,10 @@ func (m *maker) order() []WorkOrder {
 		add("steps", hours[i], s.Riser, "")
 	}
 	if h := rest["finish"]; h > 0 {
-		add("finish", h, 0, "what is left: spoil spread, edging and lights")
+		if len(last) == 0 {
+			last = []string{"what is left"}
+		}
+		add("finish", h, 0, "at the end, "+list(last))
 	}
 	told := false
 	for i := range out {
@@ -270,24 +337,53 @@ func (m *maker) order() []WorkOrder {
 		when := "before the first day"
 		if x.Day > 0 {
 			when = "day " + strconv.Itoa(x.Day)
+			to := strconv.Itoa(x.ToDay)
 			if m.start > 0 {
-				d := m.workday(x.Day - 1)
-				x.Date = dateOf(d)
-				when = strings.ToUpper(weekdays[(d+2)%7][:1]) + weekdays[(d+2)%7][1:] + " " + x.Date
+				x.Date, when = m.dated(x.Day)
+				x.ToDate, to = m.dated(x.ToDay)
 			}
+			x.OnDay = x.Hours
 			if x.ToDay > x.Day {
-				when += " to "
-				if m.start > 0 {
-					when += dateOf(m.workday(x.ToDay - 1))
-				} else {
-					when += strconv.Itoa(x.ToDay)
-				}
+				when += " to " + to
+				x.OnDay = Hours(math.Max(0, float64(day*float64(x.Day))-begun[i]))
+				x.OnToDay = Hours(math.Max(0, float64(x.Hours-x.OnDay)-float64(day*float64(x.ToDay-x.Day-1))))
 			}
 		}
 		x.Says = sentence(when + ": " + x.Says)
 		if x.Hours >= 0.5 {
-			x.Says = strings.TrimSuffix(x.Says, ".") + " (" + count(int(math.Round(float64(x.Hours))), "person-hour", "person-hours") + ")."
+			x.Says = strings.TrimSuffix(x.Says, ".") + " (" + count(int(math.Round(float64(x.Hours))), "person-hour", "person-hours") + x.shares(day) + ")."
 		}
 	}
 	return out
+}
+
+// dated is the date of a working day, plain and with its day of the week.
+func (m *maker) dated(day int) (iso, says string) {
+	d := m.workday(day - 1)
+	iso = dateOf(d)
+	name := weekdays[(d+2)%7]
+	return iso, strings.ToUpper(name[:1]) + name[1:] + " " + iso
+}
+
+// shares says what of an entry is done on each of its days, in whole hours that add up.
+func (x *WorkOrder) shares(day float64) string {
+	n := x.ToDay - x.Day
+	if n < 1 {
+		return ""
+	}
+	first := math.Round(float64(x.OnDay))
+	between := ""
+	whole := 0.0
+	if n > 1 {
+		between = ", " + number(day, 1) + " on each day between"
+		whole = day * float64(n-1)
+	}
+	last := math.Round(math.Max(0, math.Round(float64(x.Hours))-first-whole))
+	some := func(h float64) string {
+		if h < 1 {
+			return "less than 1"
+		}
+		return number(h, 0)
+	}
+	return ": " + some(first) + " on the first day" + between + " and " + some(last) + " on the last"
 }

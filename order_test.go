@@ -2,6 +2,7 @@ package slopewright
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 )
@@ -11,6 +12,31 @@ import (
 func soundOrder(t *testing.T, r Result) {
 	t.Helper()
 	sum, next, day, date := 0.0, r.Dig.Steps[0].Riser, 0, ""
+	// What the crew works on a day, by the entries begun, done or spanning it.
+	full, worked := 0.0, map[int]float64{}
+	for _, x := range r.Order {
+		worked[x.Day] += float64(x.OnDay)
+		worked[x.ToDay] += float64(x.OnToDay)
+		if x.ToDay > x.Day+1 {
+			full = float64(x.Hours-x.OnDay-x.OnToDay) / float64(x.ToDay-x.Day-1)
+		}
+		if !(x.OnDay >= 0 && x.OnToDay >= 0) || x.ToDay == x.Day && x.OnDay != x.Hours || (x.ToDate == "") != (x.Date == "") || x.ToDate < x.Date {
+			t.Errorf("an entry's days are %+v", x)
+		}
+	}
+	for d := 1; d < r.Hours.Days.Likely; d++ {
+		if h, ok := worked[d]; ok && h > 0 {
+			if full == 0 {
+				full = h
+			}
+			if math.Abs(h-full) > 1e-6*(1+full) {
+				t.Errorf("%v hours are worked on day %d, %v on others", h, d, full)
+			}
+		}
+	}
+	if h := worked[r.Hours.Days.Likely]; full > 0 && h > full*(1+1e-6) {
+		t.Errorf("%v hours are worked on the last day, %v on others", h, full)
+	}
 	for i, x := range r.Order {
 		sum += float64(x.Hours)
 		if x.Number != i+1 || x.Day < day || x.ToDay < x.Day || x.Date < date && x.Date != "" || x.Says == "" || !(x.Hours >= 0) {
@@ -103,5 +129,110 @@ func TestCrewRates(t *testing.T) {
 	}
 	if a, b := of(r, "loading and barrowing spoil"), of(usual, "loading and barrowing spoil"); !(a > 0 && a < b) {
 		t.Errorf("quick loading takes %v, usual %v", a, b)
+	}
+}
+
+// Every output that hours follow from can be the plan's own, which is then its source.
+func TestEveryRateIsTheirOwn(t *testing.T) {
+	doc := `{"format":"slopewright.plan/1",
+	 "ground":{"method":"levels","readings":[{"at":0,"level":0},{"at":2,"level":1},{"at":4,"level":1.2},{"at":6,"level":3.5}]},
+	 "path":{"width":1},
+	 "steps":{"rules":"own","max_cut":3,"fixed":[{"kind":"box","risers":9,"tread":"350 mm","landing":"1 m"},{"kind":"framed","risers":9,"tread":"275 mm"}]},
+	 "soil":{"class":"loam","topsoil":"100 mm","spread":"100 mm","digging":0.3},
+	 "build":{"face":"2x6","bank_to":"600 mm","edging":{},"lights":{"every":"2 m"},"footing":{"kind":"piers"}},
+	 "water":{"length":20,"width":10,"rain":"40 mm","drain":"pipe"},
+	 "crew":{"rates":{"deep_digging":0.2,"trimming":8,"loading":2,"barrow":0.06,"wheeling":50,"barrow_trip":1,"climb":6,"filling":0.5,"gravel":0.6,
+	  "spreading":2,"topsoil":0.2,"carrying":40,"carry_trip":2,"box":2,"framing":4,"footing":3,"face":0.4,"bank":0.6,"edging":0.2,"drain":0.5,"light":1,"practised":1.5,"slow":0.5}}}`
+	p, err := ReadPlan([]byte(doc))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Make(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, r)
+	likely := map[string]float64{}
+	for _, a := range r.Hours.Work {
+		likely[a.Name] = float64(a.Likely)
+		if !strings.Contains(a.Source, "this plan") && !strings.Contains(a.Source, "this work") {
+			t.Errorf("%s is by %s", a.Name, a.Source)
+		}
+		if math.Abs(float64(a.Low)-float64(a.Likely)/1.5) > 1e-9*float64(a.Likely) || math.Abs(float64(a.High)-float64(a.Likely)/0.5) > 1e-9*float64(a.Likely) {
+			t.Errorf("%s takes %v to %v, likely %v", a.Name, a.Low, a.High, a.Likely)
+		}
+	}
+	lights, pipe := 0.0, 0.0
+	for _, i := range r.Takeoff {
+		switch i.Item {
+		case "light":
+			lights = float64(i.Count)
+		case "drain-pipe":
+			pipe = i.Length.Meters()
+		}
+	}
+	for name, want := range map[string]float64{
+		"building framed flights": 4 * 9, "footing of the bottom step": 3, "lights": lights, "laying the drain": 0.5 * pipe,
+		"stripping topsoil and spreading it again": float64(r.Dig.TopsoilBank) / 0.2, "spreading spoil": float64(r.Dig.SpoilLoose) / 2,
+	} {
+		if got, ok := likely[name]; !ok || math.Abs(got-want) > 1e-9*(1+want) {
+			t.Errorf("%s takes %v hours, want %v", name, got, want)
+		}
+	}
+	for _, name := range []string{"edging", "face boards", "building boxes", "carrying timber", "digging", "trimming to line and level"} {
+		if !(likely[name] > 0) {
+			t.Errorf("no time for %s in %v", name, likely)
+		}
+	}
+	if r.Haul.Climb != 6 || r.Haul.Source != thisPlan {
+		t.Errorf("a metre climbed counts as %v by %s", r.Haul.Climb, r.Haul.Source)
+	}
+	// Spoil that leaves the site is not spread.
+	p.Soil.Places = []EarthPlace{{Name: "skip", Away: true}}
+	if r, err = Make(p); err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range r.Hours.Work {
+		if a.Name == "spreading spoil" {
+			t.Errorf("%v hours to spread what is taken away", a.Likely)
+		}
+	}
+}
+
+// A weighed bucket gives the swell, and a competent person's type of soil the batter.
+func TestOwnSoilFigures(t *testing.T) {
+	loose, bank, repose := 1250.0, 1600.0, 40.0
+	r := changed(t, "bench", func(p *Plan) {
+		deep := Metres(2)
+		p.Soil.Loose, p.Soil.Density, p.Soil.Repose, p.Soil.Type, p.Steps.MaxCut = &loose, &bank, &repose, "A", &deep
+	})
+	sound(t, r)
+	for name, want := range map[string]float64{
+		"swell": 0.28, "density loose, kg/m³": 1250, "slope it lies at when tipped, degrees": 40, "batter, horizontal per vertical": 0.75,
+	} {
+		if got := figure(t, r, name); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s is %v, want %v", name, got, want)
+		}
+	}
+	if got := r.Haul.Places[0].Repose; got != 40 {
+		t.Errorf("the heap lies at %v°", got)
+	}
+}
+
+// What an entry says of its days adds up to what it takes.
+func TestSharesOfDays(t *testing.T) {
+	for _, c := range []struct {
+		x    WorkOrder
+		want string
+	}{
+		{WorkOrder{Day: 1, ToDay: 1, Hours: 12, OnDay: 12}, ""},
+		{WorkOrder{Day: 1, ToDay: 2, Hours: 17.6, OnDay: 12, OnToDay: 5.6}, ": 12 on the first day and 6 on the last"},
+		{WorkOrder{Day: 1, ToDay: 2, Hours: 10.9, OnDay: 5.45, OnToDay: 5.45}, ": 5 on the first day and 6 on the last"},
+		{WorkOrder{Day: 2, ToDay: 3, Hours: 12.2, OnDay: 12, OnToDay: 0.2}, ": 12 on the first day and less than 1 on the last"},
+		{WorkOrder{Day: 2, ToDay: 5, Hours: 40, OnDay: 7, OnToDay: 9}, ": 7 on the first day, 12 on each day between and 9 on the last"},
+	} {
+		if got := c.x.shares(12); got != c.want {
+			t.Errorf("%+v: %q, want %q", c.x, got, c.want)
+		}
 	}
 }

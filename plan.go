@@ -147,6 +147,9 @@ type Soil struct {
 	Shrink *float64 `json:"shrink,omitempty" range:"[-0.5,0.5]" doc:"1 less compacted volume over bank volume"`
 	// Density is of the soil in the bank, kg/m³.
 	Density *float64 `json:"density,omitempty" range:"[500,3500]" doc:"kg/m³ in the bank"`
+	Loose   *float64 `json:"loose_density,omitempty" range:"[200,3500]" doc:"kg/m³ as dug, such as a weighed bucket gives: swell then follows from it and density, and is left out"`
+	Repose  *float64 `json:"repose,omitempty" range:"[5,60]" doc:"slope it lies at when tipped loose, degrees from the level"`
+	Type    string   `json:"type,omitempty" one:"A B C stable-rock" doc:"type of soil of 29 CFR 1926 Subpart P, where somebody competent has looked at it: how far a deep side is sloped back; default the class's"`
 	Batter  *float64 `json:"batter,omitempty" range:"[0,3]" doc:"how far back the sides of the cut are sloped, horizontal per vertical; default the class's for a shallow cut"`
 	Digging *float64 `json:"digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug by one person in an hour"`
 	// Haul and Carry are distances from the path; the way along it is added.

@@ -57,7 +57,10 @@ func (m *maker) rates() *rates {
 		return m.ratesKept
 	}
 	r := &rates{}
-	likely := func(w earthwork.Work) float64 { return m.soil.Hours(w).Total.Likely.Hours() }
+	likely := func(w earthwork.Work) float64 {
+		m.rated(&w)
+		return m.soil.Hours(w).Total.Likely.Hours()
+	}
 	steep := m.steepPath()
 	r.cut = likely(earthwork.Work{CutBank: unit.CubicMeter, Steep: steep})
 	// Half-way along the path, which is where its earth lies on the mean.
@@ -189,7 +192,7 @@ func (m *maker) framedRates(r *rates) {
 	r.framedRiser = math.Max(0, of(6, 0)-five)
 	short, long := of(5, unit.Meter), of(5, 2*unit.Meter)
 	r.platformMetre = math.Max(0, long-short)
-	r.platform = extra{dig: m.platformFootings(), hours: framedPlatformHours, cost: math.Max(0, short-r.platformMetre-five)}
+	r.platform = extra{dig: m.platformFootings(), hours: m.framingHours().platform, cost: math.Max(0, short-r.platformMetre-five)}
 }
 
 // footing is the hole for one post's footing.
@@ -222,9 +225,10 @@ func (m *maker) flightExtra(r *rates, x stair.Shape, money bool) (extra, bool) {
 	if !ok {
 		return extra{}, false
 	}
+	h := m.framingHours()
 	e := extra{
 		dig:   padHole(pad, m.framed) + float64(float64(2*supports)*m.footing()),
-		hours: framedFlightHours + float64(framedSupportHours*float64(supports)),
+		hours: h.flight + float64(h.support*float64(supports)),
 	}
 	if !money {
 		return e, true

@@ -61,9 +61,11 @@ type Rates struct {
 	// bottom and sides, Loading m³ loose shovelled into a barrow, soil or gravel, Filling
 	// m³ compacted placed and rammed, Gravel m³ compacted spread and tamped.
 	DeepDigging, Trimming, Loading, Filling, Gravel float64
-	// Barrow is what a barrow takes, loose, and Wheeling its speed.
+	// Barrow is what a barrow takes, loose, Wheeling its speed, and Trip what is lost a
+	// trip with tipping and turning.
 	Barrow   unit.Volume
 	Wheeling unit.Speed
+	Trip     unit.Duration
 }
 
 const (
@@ -104,7 +106,7 @@ func (w Work) Validate() error {
 			faults.Add(f.field, sayNumber(f.value)+" "+f.unit, "is not an amount of work", fmt.Sprintf("give 0 to %g %s", f.most, f.unit))
 		}
 	}
-	for _, r := range []float64{w.Rates.DeepDigging, w.Rates.Trimming, w.Rates.Loading, w.Rates.Filling, w.Rates.Gravel, w.Rates.Barrow.CubicMeters(), w.Rates.Wheeling.MetersPerSecond()} {
+	for _, r := range []float64{w.Rates.DeepDigging, w.Rates.Trimming, w.Rates.Loading, w.Rates.Filling, w.Rates.Gravel, w.Rates.Barrow.CubicMeters(), w.Rates.Wheeling.MetersPerSecond(), w.Rates.Trip.Minutes()} {
 		if r != 0 && !(r >= 1e-3 && r <= maxRate) {
 			faults.Add("rates", sayNumber(r), "is not an output", "give 0.001 to 1e6, or 0 for the published one")
 		}
@@ -356,7 +358,11 @@ func (w *Work) barrowHours(distance, density float64) float64 {
 	if own := amount(60*w.Rates.Wheeling.MetersPerSecond(), maxRate); own > 0 {
 		speed = own
 	}
-	return (2*distance/speed + barrowLost) / 60 / load
+	lost := barrowLost
+	if own := amount(w.Rates.Trip.Minutes(), maxRate); own > 0 {
+		lost = own
+	}
+	return (2*distance/speed + lost) / 60 / load
 }
 
 // Crew is who does the work.
@@ -386,6 +392,26 @@ func (c Crew) Validate() error {
 
 // Span is whole days or weeks for the three figures of a [Range].
 type Span struct{ Low, Likely, High int }
+
+// Spread is the hours with one measure for every activity of what practised people and
+// slow ones do, in parts of the usual output, in place of those of the sources: practised 1
+// to 5, slow 0.2 to 1; 0 keeps what there is, and so does what is out of range.
+func (h Hours) Spread(practised, slow float64) Hours {
+	all := make([]Activity, len(h.Activities))
+	h.Total = Range{}
+	for i, a := range h.Activities {
+		if practised >= 1 && practised <= 5 {
+			a.Time.Low = a.Time.Likely / unit.Duration(practised)
+		}
+		if slow >= 0.2 && slow <= 1 {
+			a.Time.High = a.Time.Likely / unit.Duration(slow)
+		}
+		all[i] = a
+		h.Total = h.Total.Plus(a.Time)
+	}
+	h.Activities = all
+	return h
+}
 
 // Schedule is how long a crew is busy.
 type Schedule struct {
