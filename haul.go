@@ -520,9 +520,12 @@ func (m *maker) haulPlace(given EarthPlace, p earthwork.Place, loose unit.Volume
 	w := m.words
 	out := HaulPlace{Name: p.Name, Fetch: p.Borrow, Away: given.Away, Station: p.Station, Distance: p.Offset, Loose: loose, Mass: m.soil.Mass(m.soil.BankOfLoose(loose))}
 	out.Says = strings.TrimSuffix(sentence(p.Name), ".") + ", " + w.distance(p.Offset) + " from "
-	if p.Station == 0 {
+	switch {
+	case p.Station == 0:
 		out.Says += "the foot"
-	} else {
+	case p.Station < 0:
+		out.Says += "the path, " + w.distance(-p.Station) + " below the foot"
+	default:
 		out.Says += "the path, " + w.distance(p.Station) + " up from the foot"
 	}
 	out.Says += ": " + w.volume(loose) + " loose (" + w.mass(out.Mass) + ")"

@@ -122,7 +122,7 @@ func noneNegative(t *testing.T, v reflect.Value, at string) {
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			if n := v.Type().Field(i).Name; n != "Formation" && n != "Soil" && n != "deepestAt" && n != "Deepest" {
+			if n := v.Type().Field(i).Name; n != "Formation" && n != "Station" && n != "Soil" && n != "deepestAt" && n != "Deepest" {
 				noneNegative(t, v.Field(i), at+"."+n)
 			}
 		}
