@@ -188,7 +188,7 @@ func TestHoursAreSound(t *testing.T) {
 			Rates{}, []Activity{{Time: Range{High: unit.Duration(draw(r))}}},
 		}
 		if i%4 == 1 {
-			w.Rates = Rates{draw(r), draw(r), draw(r), draw(r), draw(r), unit.Volume(draw(r)), unit.Speed(draw(r))}
+			w.Rates = Rates{draw(r), draw(r), draw(r), draw(r), draw(r), unit.Volume(draw(r)), unit.Speed(draw(r)), unit.Duration(draw(r))}
 		}
 		h := soil.Hours(w)
 		for _, a := range append(h.Activities, Activity{Time: h.Total}) {
