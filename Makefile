@@ -97,7 +97,7 @@ browser:
 	fi
 
 CASES ?= 220
-crosscheck: $(NPM) ## cut plans, fits and haul plans against a general solver, times side by side (a quarter of an hour; CASES=220)
+crosscheck: $(NPM) ## cut plans, fits, haul plans and volumes against general solvers, times side by side (a quarter of an hour; CASES=220)
 	@mkdir -p build/crosscheck
 	go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/native.json
 	GOOS=js GOARCH=wasm go test ./materials -count=1 -run TestTradeCases -trade-cases $(CASES) -trade $(CURDIR)/build/crosscheck/wasm.json \
@@ -107,6 +107,8 @@ crosscheck: $(NPM) ## cut plans, fits and haul plans against a general solver, t
 	node site/test/fitting.highs.mjs build/crosscheck/fits.json
 	go test ./earthwork -count=1 -run TestHaulModelsForSolver -haul-models $(CURDIR)/build/crosscheck/hauls.json
 	node site/test/haul.highs.mjs build/crosscheck/hauls.json
+	go test ./earthwork -count=1 -run TestSitesForGeometry -sites $(CURDIR)/build/crosscheck/sites.json
+	node site/test/volumes.clip.mjs build/crosscheck/sites.json
 
 bench: ## Go benchmarks
 	go test -run '^$$' -bench . -benchmem ./...

@@ -89,7 +89,7 @@ func TestReadmeSnippets(t *testing.T) {
 	homes := map[string][]string{
 		"go":   {"examples/estimate/main.go"},
 		"html": {"examples/landscaper/index.html"},
-		"json": {"testdata/plans/first.json"},
+		"json": {"testdata/plans/first.json", "testdata/plans/earth.json"},
 	}
 	blocks := strings.Split(string(readme), "```")
 	seen := 0

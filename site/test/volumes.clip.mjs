@@ -52,57 +52,42 @@ function sections(site, h, c, kappa) {
   });
 }
 
-// Gauss and Kronrod's rules of 7 and 15 points (QUADPACK, 1983).
-const NODE = [0.991455371120812639206854697526329, 0.949107912342758524526189684047851, 0.864864423359769072789712788640926, 0.741531185599394439863864773280788, 0.58608723546769113029414469693513, 0.405845151377397166906606412076961, 0.207784955007898467600689403773245, 0];
-const KRONROD = [0.022935322010529224963732008058970, 0.063092092629978553290700663189204, 0.104790010322250183839876322541518, 0.140653259715525918745189590510238, 0.16900472663926790282829543, 0.190350578064785409913256402421014, 0.204432940075298892414161999234649, 0.209482141084727828012999174891714];
-const GAUSS = [0.129484966168869693270611432679082, 0.27970539148927666790146777142378, 0.381830050505118944950369775488975, 0.417959183673469387755102040816327];
+// So many parts of each bay to begin with, since a sliver of cut between two points of a
+// rule passes unseen, and the most that one is halved.
+const PARTS = 40;
+const HALVINGS = 22;
 
-function rule(f, a, b) {
-  const mid = (a + b) / 2;
-  const reach = (b - a) / 2;
-  const whole = [0, 0, 0];
-  const part = [0, 0, 0];
-  NODE.forEach((node, i) => {
-    for (const x of node === 0 ? [mid] : [mid - reach * node, mid + reach * node]) {
-      const v = f(x);
-      for (let k = 0; k < 3; k++) {
-        whole[k] += KRONROD[i] * v[k] * reach;
-        if (i % 2 === 1) part[k] += GAUSS[(i - 1) / 2] * v[k] * reach;
-      }
-    }
-  });
-  return { a, b, whole, off: Math.max(...whole.map((v, k) => Math.abs(v - part[k]))) };
-}
-
-// So many parts of each bay to begin with: a sliver of cut between two points of a rule
-// would pass unseen, and its error with it.
-const PARTS = 24;
-
-/** The integrals of f over intervals: the part that is furthest off is halved until all together are near enough. */
-function integrate(f, ends) {
-  const all = ends.slice(1).flatMap((b, i) => {
-    const at = (k) => ends[i] + ((b - ends[i]) * k) / PARTS;
-    return Array.from({ length: PARTS }, (_, k) => rule(f, at(k), at(k + 1)));
-  });
-  for (let n = 0; ; n++) {
-    const off = all.reduce((s, p) => s + p.off, 0);
-    const sum = [0, 1, 2].map((k) => all.reduce((s, p) => s + p.whole[k], 0));
-    const least = Math.max(LEAST, Math.min(...sum.filter((v) => v > LEAST)));
-    if (off <= 0.1 * WITHIN * (Number.isFinite(least) ? least : LEAST)) return sum;
-    if (n === 4000) throw new Error(`the quadrature does not settle: off by ${off}`);
-    let worst = 0;
-    for (let i = 1; i < all.length; i++) if (all[i].off > all[worst].off) worst = i;
-    const { a, b } = all[worst];
+/** The integrals of f over an interval: adaptive Simpson, each part halved until halving changes nothing that matters. */
+function integrate(f, from, to) {
+  const sum = [0, 0, 0];
+  const part = (a, b, fa, fm, fb, left) => {
     const mid = (a + b) / 2;
-    all.splice(worst, 1, rule(f, a, mid), rule(f, mid, b));
+    const f1 = f((a + mid) / 2);
+    const f3 = f((mid + b) / 2);
+    const once = fa.map((v, k) => ((b - a) / 6) * (v + 4 * fm[k] + fb[k]));
+    const twice = fa.map((v, k) => ((b - a) / 12) * (v + 4 * f1[k] + 2 * fm[k] + 4 * f3[k] + fb[k]));
+    if (left > 0 && twice.some((v, k) => Math.abs(v - once[k]) > 1e-10 * (b - a))) {
+      part(a, mid, fa, f1, fm, left - 1);
+      part(mid, b, fm, f3, fb, left - 1);
+      return;
+    }
+    twice.forEach((v, k) => (sum[k] += v));
+  };
+  const at = (k) => from + ((to - from) * k) / PARTS;
+  let before = f(from);
+  for (let k = 0; k < PARTS; k++) {
+    const after = f(at(k + 1));
+    part(at(k), at(k + 1), before, f((at(k) + at(k + 1)) / 2), after, HALVINGS);
+    before = after;
   }
+  return sum;
 }
 
 function volumes(site) {
   const sum = [0, 0, 0];
   for (const { from, to, kappa } of site.pieces) {
     const ends = [from, ...site.ground.map((p) => p[0]).filter((x) => x > from && x < to), to];
-    let i = 1;
+    let i = 1; // the bay looked at
     const [x0, z0, grade] = site.formation;
     const f = (x) => {
       while (i > 1 && site.ground[i - 1][0] > x) i--;
@@ -111,7 +96,7 @@ function volumes(site) {
       const t = (x - a[0]) / (b[0] - a[0]);
       return sections(site, a[1] + t * (b[1] - a[1]) - (z0 + grade * (x - x0)), a[2] + t * (b[2] - a[2]), kappa);
     };
-    integrate(f, ends).forEach((v, k) => (sum[k] += v));
+    ends.slice(1).forEach((x, k) => integrate(f, ends[k], x).forEach((v, n) => (sum[n] += v)));
   }
   return sum;
 }
