@@ -575,6 +575,58 @@ func BenchmarkVolumes(b *testing.B) {
 	}
 }
 
+// A path of more and more steps on one hill of 20 readings, each step a stretch of its own,
+// and the one of fewest by clipped polygons in thin slices.
+func BenchmarkSteps(b *testing.B) {
+	const long = 38.0
+	var points []Point
+	for i := range 20 {
+		points = append(points, Point{unit.Length(2 * i), unit.Length(0.7*float64(i) + 0.2*float64(i%3)), 0.1 + 0.1*float64(i%2)})
+	}
+	for _, n := range []int{10, 100, 1000} {
+		s := site{ground: mustGround(b, points), sec: Section{Width: 1.2, Working: 0.3, Batter: 0.5, FillBatter: 1}}
+		steps := make([]site, n)
+		for i := range steps {
+			x := long * float64(i) / float64(n)
+			s.st = Stretch{From: unit.Length(x), To: unit.Length(x + long/float64(n)), BuildUp: 0.15, Formation: Line{Station: unit.Length(x), Level: unit.Length(0.35*x - 0.15), Grade: 0.02}}
+			steps[i] = s
+		}
+		name := strconv.Itoa(n) + "-steps"
+		b.Run(name, func(b *testing.B) {
+			k := 0
+			for b.Loop() {
+				var sum Dug
+				for _, s := range steps {
+					d, err := s.ground.Dig(s.sec, s.st)
+					if err != nil {
+						b.Fatal(err)
+					}
+					sum = sum.Plus(d)
+				}
+				if !(sum.Cut > 0) {
+					b.Fatal(sum)
+				}
+				k += n
+			}
+			b.ReportMetric(float64(k)/b.Elapsed().Seconds(), "steps/s")
+		})
+		if n > 10 {
+			continue
+		}
+		b.Run(name+"/reference", func(b *testing.B) {
+			for b.Loop() {
+				sum := 0.0
+				for _, s := range steps {
+					sum += s.bruteForce()[0]
+				}
+				if !(sum > 0) {
+					b.Fatal(sum)
+				}
+			}
+		})
+	}
+}
+
 // The same bits on every machine: a compiler may fuse x·y + z into one rounding
 // on some and not on others, which float64(x*y) + z forbids. Run this with
 // GOARCH=wasm, with GOARCH=arm64 and with GOAMD64=v3 too. A change that means to
