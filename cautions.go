@@ -144,8 +144,8 @@ func (m *maker) waterCautions() []Finding {
 		return Finding{Severity: "caution", Rule: rule, Source: source, Says: says}
 	}
 	rams := "wet " + itemName(m.soil.Family()) + " does not ram, "
-	switch m.soil.ID {
-	case "gravel", "weathered-rock", "rock":
+	switch m.soil.Family() {
+	case "sand", "gravel", "weathered-rock", "rock":
 		rams = "" // they do
 	}
 	wet := "Do not dig, ram or barrow in rain: " + rams + "barrows slip on a slope, and banks that stood dry come down. Lead water round the cut, pump out what stands in it, and look at the banks before going back in."
