@@ -63,11 +63,11 @@ type WorkOrder struct {
 }
 
 // outputs are the crew's own, none of which need be given.
-func (m *maker) outputs() CrewRates {
+func (m *maker) outputs() *CrewRates {
 	if r := m.plan.Crew.Rates; r != nil {
-		return *r
+		return r
 	}
-	return CrewRates{}
+	return new(CrewRates)
 }
 
 // climb is how many metres of level way a metre climbed counts as, and who says so.
