@@ -1,6 +1,7 @@
 package slopewright
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -157,6 +158,31 @@ func (m *maker) earthLines() []EarthLine {
 	} {
 		if x.v > 0 {
 			out = append(out, EarthLine{x.key, x.name, m.words.volume(x.v), x.state})
+		}
+	}
+	// The rules of the trade, beside what they are checks of.
+	exact := m.total.Cut - m.trenches - m.footings
+	if m.water != nil {
+		exact -= m.water.Bank
+	}
+	if exact >= 0.01*unit.CubicMeter {
+		for _, x := range []struct {
+			key, name string
+			v         unit.Volume
+		}{
+			{"cut_bank", "Dug out, without trenches, footings and drain", exact},
+			{"average_end_area", "The same, by average end areas", m.total.AverageEndArea},
+			{"prismoidal", "The same, by the prismoidal formula", m.total.Prismoidal},
+		} {
+			says, off := m.words.volume(x.v), number(100*math.Abs(float64(x.v/exact-1)), 1)
+			switch {
+			case off == "0":
+			case x.v > exact:
+				says += ", " + off + " % more"
+			default:
+				says += ", " + off + " % less"
+			}
+			out = append(out, EarthLine{x.key, x.name, says, "in the bank"})
 		}
 	}
 	return out

@@ -191,8 +191,8 @@ type DigResult struct {
 	// Bow is what the hill may hide between two points; present where only
 	// rise and run were measured.
 	Bow            *Bow        `json:"bow,omitempty"`
-	AverageEndArea unit.Volume `json:"average_end_area" doc:"cut_bank without trenches, by average end area, as a check"`
-	Prismoidal     unit.Volume `json:"prismoidal" doc:"cut_bank without trenches, by the prismoidal formula, as a check"`
+	AverageEndArea unit.Volume `json:"average_end_area" doc:"cut_bank without trenches, footings and drain, by average end area, as a check"`
+	Prismoidal     unit.Volume `json:"prismoidal" doc:"cut_bank without trenches, footings and drain, by the prismoidal formula, as a check"`
 	Deepest        Deepest     `json:"deepest"`
 	FormationWidth unit.Length `json:"formation_width"`
 	Batter         float64     `json:"batter" doc:"horizontal per vertical"`
