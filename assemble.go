@@ -137,6 +137,13 @@ func (m *maker) digResult() DigResult {
 	return out
 }
 
+// checkNames are what the rules of the trade are checks of, and those.
+var checkNames = [...][2]string{
+	{"cut_bank", "Dug out, without trenches, footings and drain"},
+	{"average_end_area", "The same, by average end areas"},
+	{"prismoidal", "The same, by the prismoidal formula"},
+}
+
 // earthLines tells where the earth comes from and goes, leaving out what there
 // is none of.
 func (m *maker) earthLines() []EarthLine {
@@ -166,23 +173,16 @@ func (m *maker) earthLines() []EarthLine {
 		exact -= m.water.Bank
 	}
 	if exact >= 0.01*unit.CubicMeter {
-		for _, x := range []struct {
-			key, name string
-			v         unit.Volume
-		}{
-			{"cut_bank", "Dug out, without trenches, footings and drain", exact},
-			{"average_end_area", "The same, by average end areas", m.total.AverageEndArea},
-			{"prismoidal", "The same, by the prismoidal formula", m.total.Prismoidal},
-		} {
-			says, off := m.words.volume(x.v), number(100*math.Abs(float64(x.v/exact-1)), 1)
-			switch {
-			case off == "0":
-			case x.v > exact:
-				says += ", " + off + " % more"
-			default:
-				says += ", " + off + " % less"
+		for i, v := range [...]unit.Volume{exact, m.total.AverageEndArea, m.total.Prismoidal} {
+			says, off := m.words.volume(v), number(100*math.Abs(float64(v/exact-1)), 1)
+			more := " % more"
+			if v < exact {
+				more = " % less"
 			}
-			out = append(out, EarthLine{x.key, x.name, says, "in the bank"})
+			if off != "0" {
+				says += ", " + off + more
+			}
+			out = append(out, EarthLine{checkNames[i][0], checkNames[i][1], says, "in the bank"})
 		}
 	}
 	return out
@@ -299,10 +299,6 @@ func (m *maker) findings() []Finding {
 		}
 	}
 	out = append(out, m.haulFindings()...)
-	if v := m.total.Fill + m.total.Backfill; m.soil.ID == "wet-clay" && v > 0 {
-		out = append(out, Finding{Severity: "note", Rule: "wet-fill", Source: "common practice",
-			Says: "Wet clay does not ram: spread it to dry before it goes back, or bring other earth for the " + m.words.volume(v) + " to tamp in."})
-	}
 	if m.balance.BorrowBank > 0.01*unit.CubicMeter {
 		out = append(out, Finding{Severity: "note", Rule: "borrow", Source: "this plan",
 			Says: "More earth goes back than comes out: " + m.words.volume(m.balance.BorrowBank) + " in the bank must be brought, or a lower max_raise chosen."})

@@ -50,7 +50,9 @@ func (m *maker) cautions() []Finding {
 	}
 	out = append(out, m.pileCautions(edge)...)
 	out = append(out, m.waterCautions()...)
-	out = append(out, m.liftCautions()...)
+	if lift := m.sayTheLift(); lift != "" {
+		add("lifting", "NIOSH 94-110, load constant 51 lb (23 kg); HSE L23 for teams", lift)
+	}
 	add("treated-timber", "National Pesticide Information Center; USDA Wood Handbook FPL-GTR-190, ch. 15",
 		"Cut treated timber outdoors with dust mask, goggles and gloves; brush preservative on every cut end; never burn or mulch offcuts or dust.")
 	add("unfinished-steps", "common practice",
@@ -58,31 +60,28 @@ func (m *maker) cautions() []Finding {
 	return out
 }
 
-// liftCautions hold the heaviest timber against a lift where everything is at its best, close
+// sayTheLift holds the heaviest timber against a lift where everything is at its best, close
 // to the body at the height of the hands: one person's, else that of as many as it takes.
-func (m *maker) liftCautions() []Finding {
-	w := m.words
-	lift := earthwork.Lift{Vertical: 30 * unit.Inch}
+func (m *maker) sayTheLift() string {
 	heaviest := m.heaviest()
-	found, err := earthwork.CheckLift(lift, heaviest, 1)
-	if err != nil || len(found) == 0 {
-		return nil
-	}
-	says := "too much for three people: cut it where it is unloaded, and move it on a barrow or sack truck"
-	for people := 3; people > 1; people-- {
-		if more, _ := earthwork.CheckLift(lift, heaviest, people); len(more) > 0 {
+	people := 1
+	for ; people <= 3; people++ {
+		found, err := earthwork.CheckLift(earthwork.Lift{Vertical: 30 * unit.Inch}, heaviest, people)
+		if err != nil || len(found) == 0 {
 			break
 		}
-		says = "a lift for three people, or a barrow or sack truck"
-		if people == 2 {
-			says = "a lift for two people"
-		}
 	}
-	return []Finding{{
-		Severity: "caution", Rule: "lifting", Source: "NIOSH 94-110, load constant 51 lb (23 kg); HSE L23 for teams",
-		Says:  "The heaviest timber weighs about " + w.mass(heaviest) + " wet from treatment: " + says + ". On a slope the lower person bears most of it.",
-		Limit: w.mass(unit.Mass(found[0].Limit)), Actual: w.mass(heaviest),
-	}}
+	if people == 1 {
+		return ""
+	}
+	return "The heaviest timber weighs about " + m.words.mass(heaviest) + " wet from treatment: " + liftWords[people-2] + ". On a slope the lower person bears most of it."
+}
+
+// liftWords are for two people, three, and more.
+var liftWords = [...]string{
+	"a lift for two people",
+	"a lift for three people, or a barrow or sack truck",
+	"too much for three people: cut it where it is unloaded, and move it on a barrow or sack truck",
 }
 
 // bankCautions are those of the sides of the cut, edge being the height of the
@@ -149,6 +148,9 @@ func (m *maker) waterCautions() []Finding {
 		rams = "" // they do
 	}
 	wet := "Do not dig, ram or barrow in rain: " + rams + "barrows slip on a slope, and banks that stood dry come down. Lead water round the cut, pump out what stands in it, and look at the banks before going back in."
+	if m.soil.ID == "wet-clay" {
+		wet += " It is wet already: spread it to dry before it goes back, or bring other earth."
+	}
 	out := []Finding{add("wet-weather", "29 CFR 1926.651(h), (k): water in excavations, inspections daily and after rain; (h) from memory", wet)}
 	if m.water == nil {
 		return append(out, add("water", "common practice",

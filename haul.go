@@ -669,8 +669,10 @@ func (m *maker) earthTime() []earthwork.Activity {
 func (m *maker) keptHere() unit.Volume {
 	var v unit.Volume
 	for _, x := range m.earth.plan.Moves {
-		if p, _ := m.place(x.ToPlace); x.ToPlace != "" && !p.Away {
-			v += x.Loose
+		for i := range m.earth.places {
+			if m.earth.places[i].Name == x.ToPlace && !m.earth.heaps[i].Away {
+				v += x.Loose
+			}
 		}
 	}
 	return v

@@ -978,8 +978,7 @@ func (m *maker) reckonTime(boxes []materials.Box) error {
 	if err := w.Validate(); err != nil {
 		return under("", err)
 	}
-	r := m.outputs()
-	m.hours = m.soil.Hours(w).Spread(own(r.Practised), own(r.Slow))
+	m.hours = m.soil.Hours(w)
 	var err error
 	m.schedule, err = m.hours.Days(m.crew)
 	return under("crew", err)

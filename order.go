@@ -87,7 +87,7 @@ func (m *maker) rated(w *earthwork.Work) {
 	w.Rates = earthwork.Rates{
 		DeepDigging: own(r.DeepDigging), Trimming: own(r.Trimming), Loading: own(r.Loading), Filling: own(r.Filling), Gravel: own(r.Gravel),
 		Barrow: unit.Volume(own(r.Barrow)), Wheeling: unit.Speed(own(r.Wheeling) / 60),
-		Trip: unit.Duration(own(r.BarrowTrip)) * unit.Minute,
+		Trip: unit.Duration(own(r.BarrowTrip)) * unit.Minute, Practised: own(r.Practised), Slow: own(r.Slow),
 	}
 	if h := own(r.Box); h > 0 {
 		w.Box = m.activity("", "", h, "", false).Time
@@ -101,15 +101,16 @@ func (m *maker) readLoose(all *Faults, soil *earthwork.Soil) {
 		return
 	}
 	loose, bank := *s.Loose, soil.BankDensity.Value
-	says := number(loose, 1) + " kg/m³"
-	switch swell := bank/loose - 1; {
-	case s.Swell != nil:
-		all.Add("soil.loose_density", says, "is given beside swell", "leave one of the two out: either follows from the other")
-	case !(swell >= 0 && swell <= 1.5):
-		all.Add("soil.loose_density", says, "does not go with "+number(bank, 1)+" kg/m³ in the bank", "write from "+number(bank/2.5, 1)+" to "+number(bank, 1)+" kg/m³, or density as well")
-	default:
-		soil.Swell = earthwork.Figure{Value: swell, Source: "densities in the bank and loose: " + thisPlan}
+	problem, fix := "is given beside swell", "leave one of the two out: either follows from the other"
+	if s.Swell == nil {
+		swell := bank/loose - 1
+		if swell >= 0 && swell <= 1.5 {
+			soil.Swell = earthwork.Figure{Value: swell, Source: "densities in the bank and loose: " + thisPlan}
+			return
+		}
+		problem, fix = "does not go with "+number(bank, 1)+" kg/m³ in the bank", "write less than that, no less than two fifths of it; or density as well"
 	}
+	all.Add("soil.loose_density", number(loose, 1)+" kg/m³", problem, fix)
 }
 
 // framingHours is what framed flights take, in person-hours: each riser, flight, support

@@ -66,6 +66,10 @@ type Rates struct {
 	Barrow   unit.Volume
 	Wheeling unit.Speed
 	Trip     unit.Duration
+	// Practised and Slow are what practised people and slow ones do at every kind of
+	// work, in parts of the usual output, 1 to 5 and 0.2 to 1, in place of those of the
+	// sources.
+	Practised, Slow float64
 }
 
 const (
@@ -110,6 +114,9 @@ func (w Work) Validate() error {
 		if r != 0 && !(r >= 1e-3 && r <= maxRate) {
 			faults.Add("rates", sayNumber(r), "is not an output", "give 0.001 to 1e6, or 0 for the published one")
 		}
+	}
+	if p, s := w.Rates.Practised, w.Rates.Slow; p != 0 && !(p >= 1 && p <= 5) || s != 0 && !(s >= 0.2 && s <= 1) {
+		faults.Add("rates", sayNumber(p)+", "+sayNumber(s), "are not what practised and slow people do", "give 1 to 5 and 0.2 to 1, or 0 for the published ones")
 	}
 	if !w.Box.sound() {
 		faults.Add("box", w.Box.say(), "is not a range of time", "give hours in ascending order, 0 or more")
@@ -234,6 +241,12 @@ func depthFactor(depth float64) float64 {
 func (s Soil) Hours(w Work) Hours {
 	var h Hours
 	add := func(id, name string, low, likely, high float64, source string, fromMemory bool) {
+		if p := w.Rates.Practised; p >= 1 && p <= 5 {
+			low = likely / p
+		}
+		if p := w.Rates.Slow; p >= 0.2 && p <= 1 {
+			high = likely / p
+		}
 		t := Range{unit.Duration(3600 * low), unit.Duration(3600 * likely), unit.Duration(3600 * high)}.clean()
 		if t.High > 0 {
 			h.Activities = append(h.Activities, Activity{id, name, t, source, fromMemory})
@@ -392,26 +405,6 @@ func (c Crew) Validate() error {
 
 // Span is whole days or weeks for the three figures of a [Range].
 type Span struct{ Low, Likely, High int }
-
-// Spread is the hours with one measure for every activity of what practised people and
-// slow ones do, in parts of the usual output, in place of those of the sources: practised 1
-// to 5, slow 0.2 to 1; 0 keeps what there is, and so does what is out of range.
-func (h Hours) Spread(practised, slow float64) Hours {
-	all := make([]Activity, len(h.Activities))
-	h.Total = Range{}
-	for i, a := range h.Activities {
-		if practised >= 1 && practised <= 5 {
-			a.Time.Low = a.Time.Likely / unit.Duration(practised)
-		}
-		if slow >= 0.2 && slow <= 1 {
-			a.Time.High = a.Time.Likely / unit.Duration(slow)
-		}
-		all[i] = a
-		h.Total = h.Total.Plus(a.Time)
-	}
-	h.Activities = all
-	return h
-}
 
 // Schedule is how long a crew is busy.
 type Schedule struct {

@@ -188,7 +188,7 @@ func TestHoursAreSound(t *testing.T) {
 			Rates{}, []Activity{{Time: Range{High: unit.Duration(draw(r))}}},
 		}
 		if i%4 == 1 {
-			w.Rates = Rates{draw(r), draw(r), draw(r), draw(r), draw(r), unit.Volume(draw(r)), unit.Speed(draw(r)), unit.Duration(draw(r))}
+			w.Rates = Rates{draw(r), draw(r), draw(r), draw(r), draw(r), unit.Volume(draw(r)), unit.Speed(draw(r)), unit.Duration(draw(r)), draw(r), draw(r)}
 		}
 		h := soil.Hours(w)
 		for _, a := range append(h.Activities, Activity{Time: h.Total}) {
@@ -221,6 +221,10 @@ func TestOwnRates(t *testing.T) {
 	// Half the cut at the soil's 0.25 m³/h, half at 0.125: 20 + 40 h.
 	wantHours(t, "deep", hours(h, "dig"), [3]float64{60 * 0.25 / 0.66, 60, 75}, 1e-6)
 	wantHours(t, "trim", hours(h, "trim"), [3]float64{2.5 / 1.2, 2.5, 2.5 / 0.8}, 1e-9)
+	quick := own
+	quick.Practised, quick.Slow = 2, 0.5
+	wantHours(t, "a wider spread", hours(soil.Hours(Work{TrimArea: 10, Boxes: 1, Rates: quick}), "boxes"), [3]float64{1.25, 2.5, 5}, 1e-9)
+	wantFault(t, "spread", Work{Rates: Rates{Practised: 0.5, Slow: 0.9}}.Validate(), "rates")
 	// 5 h to load; 100 trips of 30 m at 30 m/min and 3/4 min.
 	wheel := 100 * (1 + 0.75) / 60
 	wantHours(t, "spoil", hours(h, "spoil"), [3]float64{(5 + wheel) / 1.2, 5 + wheel, (5 + wheel) / 0.8}, 1e-9)
