@@ -500,7 +500,7 @@ func (m *maker) readFramed(all *Faults) {
 		return
 	}
 	m.framed = d
-	f := stair.FramedLimits{TreadMin: m.limits.TreadMin, TreadMax: framedTreadMost, StepRule: &stair.StepRule{}}
+	f := stair.FramedLimits{TreadMin: m.limits.TreadMin, TreadMax: framedTreadMost}
 	if b.Tread != nil {
 		f.TreadMin, f.TreadMax = lengthOr(b.Tread.Min, f.TreadMin), lengthOr(b.Tread.Max, f.TreadMax)
 	}

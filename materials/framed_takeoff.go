@@ -296,7 +296,7 @@ func (b *framedBuilder) row(f FramedFlight, over string, post unit.Length, posts
 	d := b.d
 	b.piece(f.First, ItemBeam, d.Beam, f.Width, d.BeamPlies)
 	p.Posts += posts
-	if post > unit.Micrometer {
+	if post >= d.Post.Width { // a shorter one splits: common practice
 		b.piece(f.First, ItemPost, d.Post, post, posts)
 		b.count(ItemPostCap, posts)
 	} else {
