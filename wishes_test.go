@@ -3,6 +3,7 @@ package slopewright
 import (
 	"fmt"
 	"math"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -355,4 +356,32 @@ func ExampleMake() {
 	}
 	fmt.Println(result.Layout.Risers, "risers of", result.Length(result.Layout.Riser))
 	// Output: 13 risers of 98 mm
+}
+
+// What the fit lays keeps to what the rules of its plan forbid.
+func TestFittedDemosBreakNoLimit(t *testing.T) {
+	files, err := filepath.Glob("testdata/plans/*.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	fitted := 0
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".json")
+		if name == "bad" {
+			continue
+		}
+		r := makeDemo(t, name)
+		if !r.Layout.Fitted {
+			continue
+		}
+		fitted++
+		for _, f := range r.Findings {
+			if f.Severity == "stop" {
+				t.Errorf("%s: %s: %s", name, f.Where, f.Says)
+			}
+		}
+	}
+	if fitted < 8 {
+		t.Errorf("only %d demos are fitted", fitted)
+	}
 }
