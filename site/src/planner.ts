@@ -25,7 +25,7 @@ import { priceList, type PricesView } from "./view-prices.js";
 import { LONGEST_LIST, taken, timber } from "./pricelist.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, groupOf, labelOf } from "./view-wish.js";
-import { forget, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
+import { forget, format, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
 
 /** Where the planner's files lie. */
 const BASE = new URL(".", import.meta.url);
@@ -301,8 +301,13 @@ export class SlopewrightPlanner extends LitElement {
     return learning ? learning.then(() => super.scheduleUpdate()) : super.scheduleUpdate();
   }
 
+  /** Takes this one's language into use, and its mark before decimals. */
+  #speak(): Words {
+    return speak(this.#language, this.#book.text("units") === "imperial");
+  }
+
   get #w(): Words {
-    return speak(this.#language);
+    return this.#speak();
   }
 
   // ---- What a host page sees -------------------------------------------------
@@ -751,7 +756,7 @@ export class SlopewrightPlanner extends LitElement {
   #write(field: string, text: string): void {
     this.#note(field);
     const cell = cellOf(field);
-    speak(this.#language); // which has its own mark before decimals
+    this.#speak();
     if (cell) this.#book.writeCell(cell.line, cell.key, inDocument(field, text), cell.list);
     else this.#book.write(field, inDocument(field, text));
     this.#writing = field;
@@ -1402,7 +1407,7 @@ export class SlopewrightPlanner extends LitElement {
     const text = e.clipboardData?.getData("text/plain");
     if (!cell || !text || this.readonly) return;
     const before = this.#book.keep();
-    speak(this.#language);
+    this.#speak();
     const after = this.#book.paste(cell.line, cell.key, text, cell.list, (cell.list === READINGS ? this.#book.columns : columnsOf(cell.list)).map((c) => c.key), inDocument);
     if (after < 0) return; // one cell: the browser pastes it as text
     e.preventDefault();
@@ -1443,7 +1448,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   protected override render(): TemplateResult {
-    speak(this.#language);
+    this.#speak();
     const { at, elsewhere } = this.#placed();
     const book = this.#book;
     const metric = book.text("units") !== "imperial";
@@ -1570,7 +1575,7 @@ export class SlopewrightPlanner extends LitElement {
     if (!found) return nothing;
     const imperial = this.#book.text("units") === "imperial";
     const text = (m: number) => lengthText(m, imperial);
-    return html`<p class="rough">${w.rough(text(found.rise), text(found.run), new Intl.NumberFormat(w.lang, { style: "percent" }).format(found.rise / found.run))}</p>`;
+    return html`<p class="rough">${w.rough(text(found.rise), text(found.run), format(found.rise / found.run, { style: "percent" }))}</p>`;
   }
 
   #below(result: Result): TemplateResult {
@@ -1688,11 +1693,5 @@ function download(name: string, type: string, data: BlobPart): void {
 
 /** A length for those who hear the page, by the language's own numbers. */
 function lengthText(metres: number, imperial: boolean): string {
-  const key = `${w.lang} ${imperial}`;
-  let format = lengths.get(key);
-  if (!format) lengths.set(key, (format = new Intl.NumberFormat(w.lang, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 })));
-  return format.format(imperial ? metres / 0.3048 : metres);
+  return format(imperial ? metres / 0.3048 : metres, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 });
 }
-
-/** Making one takes longer than all that a drag does besides. */
-const lengths = new Map<string, Intl.NumberFormat>();

@@ -2,12 +2,17 @@
 // worded and measured by the calculator; this only sets it out.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
+import { example } from "./marks.js";
 import { figure, w } from "./words.js";
 
 type Any = Record<string, unknown>;
 const list = (v: unknown): Any[] => (Array.isArray(v) ? v.filter((x): x is Any => typeof x === "object" && x !== null) : []);
 const part = (v: unknown): Any => (typeof v === "object" && v !== null && !Array.isArray(v) ? (v as Any) : {});
 const text = (v: unknown): string => (typeof v === "string" ? v : typeof v === "number" ? String(v) : "");
+/** A code in words, where there are any for it. */
+const worded = (words: Readonly<Record<string, string>>, code: string): string => (Object.hasOwn(words, code) ? words[code]! : code);
+/** An amount of money. */
+const amount = (v: unknown): string => example(text(v));
 const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
 const sentence = (s: string) => (/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
@@ -123,7 +128,7 @@ export function earth(result: Result): TemplateResult {
         : table(
             w.result.loads,
             [{ name: w.result.carrier }, { name: w.result.loads, number: true }, { name: w.result.fullBy }],
-            loads.map((l) => [tidy(text(l.carrier)), text(l.count), text(l.binds)]),
+            loads.map((l) => [tidy(worded(w.result.carriers, text(l.carrier))), text(l.count), worded(w.result.binds, text(l.binds))]),
           )}`,
   );
 }
@@ -203,10 +208,10 @@ function bill(result: Result): TemplateResult {
   const all = list(bill.lines);
   const unpriced = lines(bill.unpriced);
   if (all.length === 0) return section("bill", w.result.bill, html`<p>${w.result.noPrices}</p>`);
-  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">${w.result.noPrice}</span>–` : text(v));
+  const money = (v: unknown) => (v === undefined ? html`<span class="unseen">${w.result.noPrice}</span>–` : amount(v));
   const small = (l: Any) => [text(l.need) && w.result.needed(text(l.need)), l.untaxed === true ? w.result.untaxed : "", text(l.note)].filter(Boolean).join("; ");
   const some = (v: unknown) => Number(text(v)) !== 0;
-  const parts = ([["goods", "goods"], ["deliveries", "deliveries"], ["markups", "markups"], ["labour", "labour"]] as const).filter(([key]) => some(bill[key])).map(([key, name]) => [w.result[name], text(bill[key])]);
+  const parts = ([["goods", "goods"], ["deliveries", "deliveries"], ["markups", "markups"], ["labour", "labour"]] as const).filter(([key]) => some(bill[key])).map(([key, name]) => [w.result[name], amount(bill[key])]);
   const taxed = some(bill.tax);
   return section(
     "bill",
@@ -217,8 +222,8 @@ function bill(result: Result): TemplateResult {
         all.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${small(l)}</small>`, text(l.buy), money(l.price), money(l.cost)]),
         [
           ...(parts.length > 1 ? parts : []),
-          ...(taxed ? [[w.result.beforeTax, text(bill.subtotal)], [text(bill.taxed) === text(bill.subtotal) ? w.result.tax : w.result.taxOn(text(bill.taxed)), text(bill.tax)]] : []),
-          [unpriced.length > 0 ? w.result.totalPriced : w.result.total, text(bill.total)],
+          ...(taxed ? [[w.result.beforeTax, amount(bill.subtotal)], [text(bill.taxed) === text(bill.subtotal) ? w.result.tax : w.result.taxOn(amount(bill.taxed)), amount(bill.tax)]] : []),
+          [unpriced.length > 0 ? w.result.totalPriced : w.result.total, amount(bill.total)],
         ],
       )}
       ${unpriced.length > 0 ? html`<p class="aside">${w.result.unpriced(unpriced.join(", "))}</p>` : nothing}
@@ -228,8 +233,8 @@ function bill(result: Result): TemplateResult {
 
 /** Another plan's bill beside this one's, line by line. */
 export function comparison(of: Any): TemplateResult {
-  const cost = (buy: unknown, money: unknown) => (text(buy) === "" ? w.pins.nothing : html`${text(money) || "–"}<small>${text(buy)}</small>`);
-  const more = (v: unknown) => (text(v) === "" ? "–" : text(v).startsWith("-") ? `−${text(v).slice(1)}` : Number(text(v)) === 0 ? text(v) : `+${text(v)}`);
+  const cost = (buy: unknown, money: unknown) => (text(buy) === "" ? w.pins.nothing : html`${amount(money) || "–"}<small>${text(buy)}</small>`);
+  const more = (v: unknown) => (text(v) === "" ? "–" : text(v).startsWith("-") ? `−${amount(v).slice(1)}` : Number(text(v)) === 0 ? amount(v) : `+${amount(v)}`);
   return html`<p>${text(of.says)}</p>
     ${table(
       w.pins.bills,

@@ -140,6 +140,8 @@ export const words: Words = {
     state: "Estado",
     loads: "Viajes",
     carrier: "Se retira con",
+    carriers: { barrow: "carretilla", "barrow on the level": "carretilla en llano", "barrow on a slope": "carretilla en cuesta", pickup: "camioneta", "dump truck": "camión volcador", skip: "contenedor", "roll-off bin": "caja de volteo" },
+    binds: { volume: "volumen", payload: "carga útil" },
     fullBy: "Se llena por",
     time: "Tiempo",
     personHours: "Horas-persona",

@@ -159,6 +159,8 @@ export const english = {
     state: "State",
     loads: "Loads",
     carrier: "Taken away by",
+    carriers: {} as Readonly<Record<string, string>>,
+    binds: {} as Readonly<Record<string, string>>,
     fullBy: "Full by",
     time: "Time",
     personHours: "Person-hours",
@@ -576,9 +578,18 @@ export const languageOf = (tag: string): Language => (/^es(?![a-z])/i.test(tag) 
 /** The words in use. The page is drawn in one go, so each instance says which it wants before it draws. */
 export let w: Words = english;
 
-/** Takes the words of a language into use; English until they are learned. */
-export function speak(tag: string): Words {
-  return (w = catalogues[languageOf(tag)] ?? english);
+/** The language whose numbers are written: plans in feet and inches keep the point, as their tapes have it. */
+let numbers = "en";
+
+/** The mark before decimals in use. */
+export let decimal = ".";
+
+/** Takes the words of a language into use, English until they are learned, and the numbers that go with a plan's units. */
+export function speak(tag: string, imperial = false): Words {
+  w = catalogues[languageOf(tag)] ?? english;
+  decimal = imperial ? "." : w.decimal;
+  numbers = decimal === w.decimal ? w.lang : `${w.lang}-US`;
+  return w;
 }
 
 /**
@@ -609,10 +620,13 @@ export function forget(tag: string): boolean {
 
 const formats = new Map<string, Intl.NumberFormat>();
 
-/** A number in the language spoken, with so many decimals. */
-export function figure(value: number, places: number): string {
-  const key = `${w.lang} ${places}`;
-  let format = formats.get(key);
-  if (!format) formats.set(key, (format = new Intl.NumberFormat(w.lang, { minimumFractionDigits: places, maximumFractionDigits: places, useGrouping: false })));
-  return format.format(value);
+/** A number in the language spoken. Making a format takes longer than all that a drag does besides. */
+export function format(value: number, options: Intl.NumberFormatOptions): string {
+  const key = `${numbers} ${Object.values(options).join(" ")}`;
+  let made = formats.get(key);
+  if (!made) formats.set(key, (made = new Intl.NumberFormat(numbers, options)));
+  return made.format(value);
 }
+
+/** A number with so many decimals. */
+export const figure = (value: number, places: number): string => format(value, { minimumFractionDigits: places, maximumFractionDigits: places, useGrouping: false });
