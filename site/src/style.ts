@@ -1627,10 +1627,14 @@ export const style = css`
     font-size: 14px;
   }
   @media (forced-colors: active) {
-    .methods input:checked + span,
-    .switch input:checked + span {
+    .methods input:checked + span {
       outline: 3px solid Highlight;
       outline-offset: -3px;
+    }
+    .switch input:checked + span {
+      forced-color-adjust: none;
+      background: SelectedItem;
+      color: SelectedItemText;
     }
   }
 `;

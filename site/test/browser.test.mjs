@@ -934,6 +934,7 @@ describe("to choose between", () => {
     assert.equal(taken.layout.fitted, false);
     assert.equal(taken.layout.risers, want[other].risers);
     assert.ok((await items.nth(other).innerText()).includes("This one stands above"));
+    await group("A layout of your own");
     assert.equal(await wish("steps.fixed", 0, "risers").inputValue(), String(want[other].steps[0].risers));
     await accessible("a choice taken");
     await page.locator("#choices").getByRole("button", { name: "Fit the steps again" }).click();
