@@ -42,6 +42,9 @@ const CHOICES_LIMIT = 180_000;
 /** The largest file that is opened, in bytes. */
 const FILE_LIMIT = 2_000_000;
 
+/** The longest price list that is put where it can be written in, in characters. */
+const LONGEST_SHOWN = 100_000;
+
 /** Begins the name of a change made in the drawing. */
 const MOVE = "move ";
 
@@ -1202,7 +1205,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#list = { open: this.#list.open, text, faults: [], working: true };
     this.requestUpdate();
     const refuse = (more: { faults?: readonly Fault[]; trouble?: Saying }) => {
-      if (this.#list.working) this.#list = { faults: [], ...more, open: true, text: this.#list.text };
+      if (this.#list.working) this.#list = { faults: [], ...more, ...(text.length < LONGEST_SHOWN ? { open: true, text } : { open: false, text: "" }) };
       this.#say(this.#list.trouble?.(this.#w) ?? this.#w.pricelist.nothingTaken(this.#list.faults.length));
       this.requestUpdate();
     };

@@ -90,7 +90,7 @@ describe("the keyboard alone", () => {
     const places = wanted.map(first);
     assert.ok(places.every((p) => p >= 0), JSON.stringify(wanted.map(String).filter((_, i) => places[i] < 0)));
     assert.deepEqual(places, [...places].sort((a, b) => a - b), "the focus goes as the page is read");
-    const half = (at) => at.left < 640;
+    const half = (at) => at.left < 510; // where the book ends
     const column = order.filter((o) => !/^ground-|^steps\./.test(o.name) && first("path.width") < order.indexOf(o));
     for (const side of [true, false]) {
       const tops = column.filter((o) => half(o) === side).map((o) => Math.round(o.top));
