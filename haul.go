@@ -317,12 +317,6 @@ func (m *maker) haulEarth() error {
 			Name: p.Name, Station: lengthOr(p.At, m.foot.Station) - m.foot.Station, Offset: lengthOr(p.Off, defaultHaul),
 			Rise: lengthOr(p.Rise, 0), Extra: lengthOr(p.Extra, 0), Borrow: p.Fetch,
 		}
-		// Beyond an end of the path the way goes on from that end.
-		for _, end := range []unit.Length{0, m.layout.Head.Station} {
-			if past := q.Station - end; end == 0 && past < 0 || end > 0 && past > 0 {
-				q.Station, q.Offset = end, q.Offset+absLength(past)
-			}
-		}
 		if r := p.Room; r != nil {
 			q.Capacity = unit.Volume(float64(r.Length.Length) * float64(r.Width.Length) * float64(r.Depth.Length))
 		}
