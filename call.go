@@ -28,6 +28,7 @@ type Request struct {
 	PriceList string      `json:"price_list,omitempty" most:"1048576" doc:"a price list as comma-separated values: its prices take the place of the plan's of the same items; op prices answers them as a plan holds them"`
 	Compare   *Plan       `json:"compare,omitempty" doc:"another plan, whose bill is set beside this one's"`
 	Sheets    []SheetWish `json:"sheets,omitempty" most:"2" doc:"the sheets wanted, each a whole HTML document to print"`
+	Lang      string      `json:"lang,omitempty" one:"en es" doc:"the language of the answer's texts; default en"`
 	Choices   bool        `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
 }
 
@@ -80,8 +81,21 @@ type Choice struct {
 // a sketch, an about document, a price list or, with every fault listed, an error document (format
 // slopewright.error/1). The answer is always one JSON document; Call does not
 // panic and its time is bounded, whatever the bytes.
-func Call(request []byte) []byte {
-	out, err := call(request)
+func Call(request []byte) []byte { return CallIn(nil, request) }
+
+// CallIn is Call with words: a request for their language is answered in it.
+// Without them it is answered with the words that the program holds; those of a
+// browser hold none.
+func CallIn(words *Words, request []byte) []byte {
+	n, err := docjson.Parse(request)
+	var out any
+	if err == nil {
+		if words, err = words.wanted(n); err == nil {
+			if out, err = call(n, words); err != nil && words != nil {
+				err = words.Faults(err)
+			}
+		}
+	}
 	if err == nil {
 		var b []byte
 		if b, err = docjson.Marshal(out, 0); err == nil {
@@ -99,11 +113,7 @@ func Call(request []byte) []byte {
 	return b
 }
 
-func call(request []byte) (any, error) {
-	n, err := docjson.Parse(request)
-	if err != nil {
-		return nil, err
-	}
+func call(n docjson.Node, words *Words) (any, error) {
 	var r Request
 	if f, ok := n.Get("format"); ok && f.Kind == docjson.String && f.Text == RequestFormat {
 		if p, ok := n.Get("plan"); ok {
@@ -116,7 +126,11 @@ func call(request []byte) (any, error) {
 			return nil, stripPlan(err)
 		}
 		if r.Op == "about" {
-			return about(), nil
+			a := about()
+			if words != nil {
+				told(words.speaker(false), &a)
+			}
+			return a, nil
 		}
 		if r.Op == "prices" {
 			return r.pricesDocument()
@@ -132,7 +146,7 @@ func call(request []byte) (any, error) {
 		r.Plan = &p
 	}
 	if r.Op == "sketch" {
-		return sketched(r)
+		return sketched(r, words)
 	}
 	if err := r.priced(); err != nil {
 		return nil, err
@@ -142,6 +156,9 @@ func call(request []byte) (any, error) {
 		return nil, err
 	}
 	result := m.result()
+	if words != nil {
+		result.said = words.speaker(m.words.imperial, r.plans()...)
+	}
 	if err := result.more(r, m); err != nil {
 		return nil, err
 	}
@@ -151,6 +168,7 @@ func call(request []byte) (any, error) {
 		}
 		result.Drawings[d.Name] = result.Draw(d)
 	}
+	told(result.said, &result)
 	return result, nil
 }
 

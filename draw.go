@@ -13,6 +13,9 @@ import (
 // references to anything outside it. An unknown name gives "", and so does a
 // drawing of what the result has none of.
 func (r Result) Draw(d Drawing) string {
+	if r.english != nil {
+		return r.english.Draw(d)
+	}
 	return r.drawing(d, draw.Look{Prefix: d.Prefix})
 }
 
@@ -20,6 +23,9 @@ func (r Result) Draw(d Drawing) string {
 // paper, its size in millimetres, as large as it must be. Scales are from 1 to
 // 10 000; with any other it is Draw. DrawToScale draws in the ink alone.
 func (r Result) DrawToScale(d Drawing, scale float64) string {
+	if r.english != nil {
+		return r.english.DrawToScale(d, scale)
+	}
 	return r.drawing(d, draw.Look{Prefix: d.Prefix, Ink: true, Scale: scale, ScaleText: r.scaleText(scale)})
 }
 
@@ -33,10 +39,11 @@ func (r Result) scaleText(scale float64) string {
 			s += ", 1 in to " + number(f, 0) + " ft"
 		}
 	}
-	return s + " when printed at full size"
+	return r.say(s + " when printed at full size")
 }
 
 func (r Result) drawing(d Drawing, look draw.Look) string {
+	look.Comma = r.said != nil && r.said.Comma
 	if d.Name == "section" {
 		return r.section().SVG(d.Width, look)
 	}
@@ -46,7 +53,7 @@ func (r Result) drawing(d Drawing, look draw.Look) string {
 // lengthText writes metres as a length of the plan's units.
 func (r Result) lengthText() func(m float64) string {
 	w := r.words()
-	return func(m float64) string { return w.length(Metres(m).Length) }
+	return func(m float64) string { return r.say(w.length(Metres(m).Length)) }
 }
 
 // drawnSteps are the steps with the backs of their treads, and the formation
@@ -112,12 +119,13 @@ func (r Result) section() draw.Section {
 		head = draw.XY{Station: last.Station.Meters(), Level: last.Level.Meters()}
 	}
 	s := draw.Section{
-		Title:      textOr(r.Title, "Long section"),
-		Desc:       r.describeSection(),
+		Title:      textOr(r.Title, r.say("Long section")),
+		Desc:       r.say(r.describeSection()),
 		Head:       head,
 		Feet:       w.imperial,
 		Chain:      r.chain(),
 		LengthText: r.lengthText(),
+		Words:      draw.In(draw.English(), r.say),
 	}
 	s.Ground = r.groundLine()
 	for _, p := range r.Ground.Points {
@@ -153,11 +161,12 @@ func (r Result) chain() []draw.Span {
 					s.Ticks = append(s.Ticks, x.Station.Meters())
 				}
 			}
+			s.Text, s.Short = r.say(s.Text), r.say(s.Short)
 			out = append(out, s)
 		}
 		if i < len(r.Layout.Landings) {
 			l := r.Layout.Landings[i]
-			out = append(out, draw.Span{From: l.Start.Meters(), To: l.End.Meters(), Text: "landing " + w.length(l.Depth)})
+			out = append(out, draw.Span{From: l.Start.Meters(), To: l.End.Meters(), Text: r.say("landing " + w.length(l.Depth))})
 		}
 	}
 	return out

@@ -23,6 +23,7 @@ func (r Result) haulCurve() (draw.Chart, bool) {
 	}
 	along, volume := r.chartLength(), r.chartVolume()
 	c.XName, c.YName = "From the foot, "+along.name, "Cut less filled so far, loose, "+volume.name
+	r.sayChart(&c)
 	c.Points = append(c.Points, draw.ChartPoint{X: 0, Y: 0})
 	for _, p := range r.Haul.Curve {
 		x := draw.ChartPoint{X: p.Station.Meters() / along.of, Y: p.Cumulative.CubicMeters() / volume.of}
@@ -46,10 +47,19 @@ func (r Result) choicesPlot() (draw.Chart, bool) {
 		XName: "To dig, in the bank, " + volume.name, YName: "Person-hours, likely",
 		Above: "Further to the left is less to dig, further down is less time; money and walking are in the list.",
 	}
+	r.sayChart(&c)
 	for i, x := range r.Choices {
-		c.Points = append(c.Points, draw.ChartPoint{X: x.CutBank.CubicMeters() / volume.of, Y: float64(x.Hours), Mark: draw.Letter(i), Text: x.Says})
+		c.Points = append(c.Points, draw.ChartPoint{X: x.CutBank.CubicMeters() / volume.of, Y: float64(x.Hours), Mark: draw.Letter(i), Text: r.say(x.Says)})
 	}
 	return c, true
+}
+
+// sayChart puts what stands around a chart into the result's language.
+func (r Result) sayChart(c *draw.Chart) {
+	for _, t := range []*string{&c.Title, &c.Desc, &c.XName, &c.YName, &c.Above, &c.Below} {
+		*t = r.say(*t)
+	}
+	c.Words = draw.In(draw.English(), r.say)
 }
 
 // chartUnit is a unit that an axis is in.

@@ -26,7 +26,8 @@ func (r Result) frame(b FramedResult) draw.Frame {
 		Bay: b.Bay.Meters(), Supports: b.Supports, Platform: b.Platform.Meters(), Handrail: b.Handrail.Meters(),
 		Ground: r.groundLine(), LengthText: r.lengthText(), Feet: r.words().imperial,
 	}
-	f.PitchText = number(f.Measures().Pitch, 1) + "°"
+	f.PitchText = r.say(number(f.Measures().Pitch, 1) + "°")
+	f.Words, f.Parts = draw.In(draw.English(), r.say), draw.In(draw.EnglishFrame(), r.say)
 	for i, s := range r.Layout.Steps {
 		if s.Riser != b.First || i+b.Risers > len(r.Layout.Steps) {
 			continue
@@ -57,9 +58,11 @@ func (r Result) drawFrame(name string, flight int, width float64, look draw.Look
 		f.Title = "Stringer to mark out: " + which
 		f.Desc = "One of " + count(b.Stringers, "stringer", "stringers") + " of " + b.Stringer + " on its board, foot at the left: " + strconv.Itoa(b.Risers) + " risers of " + w.length(r.Layout.Riser) +
 			", steps of " + w.length(Metres(m.Step).Length) + " along the edge, first riser cut " + w.length(Metres(m.FirstRiser).Length) + ", throat " + w.length(Metres(m.Throat).Length) + "."
+		f.Title, f.Desc = r.say(f.Title), r.say(f.Desc)
 		return f.TemplateSVG(width, look)
 	}
 	f.Title = "Framed flight from the side: " + which
 	f.Desc = "Framed flight on " + count(b.Stringers, "stringer", "stringers") + " of " + b.Stringer + ": " + strconv.Itoa(b.Risers) + " risers of " + w.length(r.Layout.Riser) + ", treads of " + w.length(b.Tread) + "."
+	f.Title, f.Desc = r.say(f.Title), r.say(f.Desc)
 	return f.FlightSVG(width, look)
 }

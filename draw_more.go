@@ -71,8 +71,10 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 		if says != x.Says {
 			says += ")."
 		}
-		p.Places = append(p.Places, draw.PlanPlace{At: x.Station.Meters(), Breadth: x.Breadth.Meters(), Fetch: x.Fetch, Says: says})
+		p.Places = append(p.Places, draw.PlanPlace{At: x.Station.Meters(), Breadth: x.Breadth.Meters(), Fetch: x.Fetch, Says: r.say(says)})
 	}
+	p.Title, p.Desc = r.say(p.Title), r.say(p.Desc)
+	p.Words, p.Parts = draw.In(draw.English(), r.say), draw.In(draw.EnglishFrame(), r.say)
 	p.Steps, p.Formation = r.drawnSteps()
 	for _, g := range r.Ground.Points {
 		p.Stations = append(p.Stations, g.Station.Meters())
@@ -152,6 +154,7 @@ func (r Result) view() (draw.View, bool) {
 		Course:  r.course(),
 		Terrain: r.terrain(),
 	}
+	v.Title, v.Desc, v.Words = r.say(v.Title), r.say(v.Desc), draw.In(draw.English(), r.say)
 	v.Steps, v.Formation = r.drawnSteps()
 	return v, true
 }
@@ -178,6 +181,9 @@ func (r Result) detail() (draw.Detail, bool) {
 		out.WashText = w.slope(r.Layout.Wash) + " to the front"
 	}
 	out.Desc = "Box step with a riser of " + w.length(r.Layout.Riser) + " made of " + count(b.Courses, "course", "courses") + " of timber, on a build-up of " + w.length(r.Dig.BuildUp) + " of gravel."
+	out.Title, out.Desc = r.say(out.Title), r.say(out.Desc)
+	out.WashText, out.BatterText = r.say(out.WashText), r.say(out.BatterText)
+	out.Words, out.Parts = draw.In(draw.English(), r.say), draw.In(draw.EnglishDetail(), r.say)
 	return out, true
 }
 

@@ -4,6 +4,7 @@ import (
 	"github.com/martinlindhe/unit"
 
 	"github.com/slopewright/slopewright/internal/docjson"
+	"github.com/slopewright/slopewright/internal/lang"
 )
 
 // ResultFormat is the format of the result documents this version writes.
@@ -52,6 +53,11 @@ type Result struct {
 	Drawings map[string]string `json:"drawings,omitempty"`
 	// Sheets are HTML documents by kind, those asked for.
 	Sheets map[string]string `json:"sheets,omitempty"`
+
+	// said is the language, nil for English; english is the result before it
+	// was put into it.
+	said    *lang.Speaker
+	english *Result
 }
 
 // Sentence is one line of the answer.

@@ -45,6 +45,12 @@ type Quote struct {
 	Terms, Exclusions []string
 }
 
+// texts are what stands in a quote as it was typed.
+func (q Quote) texts() []string {
+	out := []string{q.Name, q.Contact, q.Client, q.Number, q.Date, q.ValidUntil}
+	return append(append(out, q.Terms...), q.Exclusions...)
+}
+
 // filled takes from the document what the options leave empty.
 func (q Quote) filled(o Offer) Quote {
 	for _, x := range []struct {
@@ -69,6 +75,12 @@ func (q Quote) filled(o Offer) Quote {
 // follows from the result and the options; what is unknown in the options is
 // taken as the default.
 func (r Result) Sheet(o SheetOptions) []byte {
+	if r.english != nil {
+		return r.english.Sheet(o)
+	}
+	if r.said != nil {
+		r.said.Keep(o.Quote.texts()...)
+	}
 	name := o.Paper
 	if _, ok := sheet.PaperByName(name); !ok {
 		name = "a4"
@@ -104,7 +116,7 @@ const mmPerPx = 25.4 / 96 // CSS Values and Units, level 4, section 6.2
 func (s *sheetMaker) title() string { return textOr(strings.TrimSpace(s.r.Title), "Stepped path") }
 
 func (s *sheetMaker) build() []byte {
-	s.d = sheet.New(s.title()+": build sheet", "Build sheet. Measure twice; stop where the hill differs from the sheet.", s.paper)
+	s.d = sheet.New(s.title()+": build sheet", "Build sheet. Measure twice; stop where the hill differs from the sheet.", s.paper, s.r.tongue())
 	s.summary()
 	s.left()
 	s.before()

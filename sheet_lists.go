@@ -271,9 +271,17 @@ func typed(l *Length, w words) string {
 	case l == nil:
 		return ""
 	case l.Text != "":
-		return l.Text
+		return sheet.Kept + l.Text
 	}
 	return w.length(l.Length)
+}
+
+// keptOr is what somebody typed, or another text.
+func keptOr(text, other string) string {
+	if text == "" {
+		return other
+	}
+	return sheet.Kept + text
 }
 
 func (s *sheetMaker) readings() {
@@ -331,20 +339,20 @@ func (s *sheetMaker) booked(g Ground) {
 			if x.Angle == nil {
 				return ""
 			}
-			return textOr(x.Angle.Text, number(x.Angle.Degrees(), 2)+"°")
+			return keptOr(x.Angle.Text, number(x.Angle.Degrees(), 2)+"°")
 		}},
 		{"Grade", func(_ int, x Reading) string {
 			if x.Grade == nil {
 				return ""
 			}
-			return textOr(x.Grade.Text, w.slope(x.Grade.Ratio))
+			return keptOr(x.Grade.Text, w.slope(x.Grade.Ratio))
 		}},
 		length("Level", func(x Reading) *Length { return x.Level }),
 		{"Crossfall", func(_ int, x Reading) string {
 			if x.Crossfall == nil {
 				return ""
 			}
-			return textOr(x.Crossfall.Text, w.slope(x.Crossfall.Ratio))
+			return keptOr(x.Crossfall.Text, w.slope(x.Crossfall.Ratio))
 		}},
 	}
 	if book := s.r.Ground.Book; len(book) > 0 {

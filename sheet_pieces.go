@@ -102,7 +102,8 @@ func boardName(first, count int) string {
 func (r Result) strips(title string) draw.Strips {
 	w := r.words()
 	marks := r.pieceMarks()
-	s := draw.Strips{Title: title, Desc: "The boards to buy, each drawn as a strip with the pieces cut from it: " + count(r.boardsBought(), "board", "boards") + " in all."}
+	s := draw.Strips{Title: r.say(title), Words: draw.In(draw.English(), r.say)}
+	s.Desc = r.say("The boards to buy, each drawn as a strip with the pieces cut from it: " + count(r.boardsBought(), "board", "boards") + " in all.")
 	next := 1
 	for _, b := range r.CutPlan.Boards {
 		x := draw.Strip{Length: b.Length.Meters(), Left: b.Offcut.Meters()}
@@ -120,6 +121,7 @@ func (r Result) strips(title string) draw.Strips {
 		} else {
 			x.Name += ", nothing left"
 		}
+		x.Name = r.say(x.Name)
 		cuts := len(b.Pieces)
 		if b.Offcut <= 0 {
 			cuts--
@@ -127,7 +129,7 @@ func (r Result) strips(title string) draw.Strips {
 		rest := b.Length - b.Offcut
 		for _, p := range b.Pieces {
 			rest -= p.Length
-			x.Pieces = append(x.Pieces, draw.StripPiece{Mark: marks[findMark(marks, b.Section, p)].mark, Text: w.length(p.Length), Length: p.Length.Meters()})
+			x.Pieces = append(x.Pieces, draw.StripPiece{Mark: marks[findMark(marks, b.Section, p)].mark, Text: r.say(w.length(p.Length)), Length: p.Length.Meters()})
 		}
 		if cuts > 0 && rest > 0 {
 			x.Kerf = rest.Meters() / float64(cuts)

@@ -47,7 +47,7 @@ func (r Result) Price(q Quote) Price {
 // and the cautions.
 func (s *sheetMaker) quote() []byte {
 	r, w, q := s.r, s.w, s.o.Quote
-	s.d = sheet.New("Quote: "+s.title(), "Quote", s.paper)
+	s.d = sheet.New("Quote: "+s.title(), "Quote", s.paper, r.tongue())
 	d := s.d
 	d.Part("", false, false)
 	d.Title("Quote", s.title(), "")

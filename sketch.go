@@ -51,12 +51,16 @@ func makeSketch(p Plan) (Result, error) {
 }
 
 // sketched answers a request for a sketch.
-func sketched(q Request) (Sketch, error) {
+func sketched(q Request, words *Words) (Sketch, error) {
 	r, err := makeSketch(*q.Plan)
 	if err != nil {
 		return Sketch{}, err
 	}
+	if words != nil {
+		r.said = words.speaker(r.Units == "imperial", *q.Plan)
+	}
 	s := r.sketch()
+	told(r.said, &s)
 	for _, d := range q.Drawings {
 		if d.Name == "section" {
 			s.Drawings = map[string]string{d.Name: r.Draw(d)}

@@ -59,12 +59,12 @@ func Tables(p Plan, names ...string) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	return m.tables(names)
+	return m.tables(names, nil)
 }
 
-func (m *maker) tables(names []string) (map[string]string, error) {
+func (m *maker) tables(names []string, say func(string) string) (map[string]string, error) {
 	var all Faults
-	style := materials.CSVStyle{Imperial: m.words.imperial}
+	style := materials.CSVStyle{Imperial: m.words.imperial, Say: say}
 	out := map[string]string{}
 	for _, name := range names {
 		switch name {

@@ -2,7 +2,10 @@
 
 package slopewright
 
-import "github.com/slopewright/slopewright/internal/draw"
+import (
+	"github.com/slopewright/slopewright/internal/draw"
+	"github.com/slopewright/slopewright/internal/sheet"
+)
 
 // Drawings are the names that [Result.Draw] knows: the long section, the plan,
 // a view of the path in the hill, one box step cut along and across the path,
@@ -32,7 +35,7 @@ func (r Result) otherDrawing(d Drawing, look draw.Look) string {
 		case name == "step":
 			return d.SVG(width, look)
 		default:
-			d.Title = "One box step, cut across the path, looking uphill"
+			d.Title = r.say("One box step, cut across the path, looking uphill")
 			return d.AcrossSVG(width, look)
 		}
 	case "flight", "stringer":
@@ -63,7 +66,7 @@ func (r *Result) more(q Request, m *maker) error {
 		}
 	}
 	if len(q.Tables) > 0 {
-		if r.Tables, err = m.tables(q.Tables); err != nil {
+		if r.Tables, err = m.tables(q.Tables, r.said.Told()); err != nil {
 			return err
 		}
 	}
@@ -81,4 +84,12 @@ func (r *Result) more(q Request, m *maker) error {
 		r.Comparison = &c
 	}
 	return nil
+}
+
+// tongue is the language the result's sheets are in.
+func (r Result) tongue() sheet.Tongue {
+	if r.said == nil {
+		return sheet.Tongue{}
+	}
+	return sheet.Tongue{Tag: r.said.Tag, Say: r.said.Told()}
 }

@@ -11,7 +11,28 @@ import (
 // CSVStyle is how quantities are written to a table. The zero value writes
 // millimetres, metres, kilograms; Imperial inches, feet, cubic yards, pounds.
 // The column's name has the measure. Numbers have a point and no thousands.
-type CSVStyle struct{ Imperial bool }
+//
+// Say, if there is one, says the headings, names and notes in another language;
+// items, sections and measures stay codes.
+type CSVStyle struct {
+	Imperial bool
+	Say      func(string) string
+}
+
+func (s CSVStyle) say(text string) string {
+	if s.Say == nil || text == "" {
+		return text
+	}
+	return s.Say(text)
+}
+
+// heading says the names of columns.
+func (s CSVStyle) heading(t *csvTable, names ...string) {
+	for i, x := range names {
+		names[i] = s.say(x)
+	}
+	t.row(names...)
+}
 
 // csvTable writes records after RFC 4180: cells apart by commas, lines ended by
 // CR LF, cells with a comma, quote or line end in quotes.
@@ -135,7 +156,7 @@ func (t Takeoff) CSV(s CSVStyle) []byte {
 	for _, k := range columns {
 		row = append(row, "order_"+k.name)
 	}
-	c.row(append(row, "note")...)
+	s.heading(&c, append(row, "note")...)
 	for _, it := range t.Items {
 		row := []string{it.ID, it.Section}
 		for _, k := range columns {
@@ -145,7 +166,7 @@ func (t Takeoff) CSV(s CSVStyle) []byte {
 		for _, k := range columns {
 			row = append(row, k.of(it.Order))
 		}
-		c.row(append(row, it.Note)...)
+		c.row(append(row, s.say(it.Note))...)
 	}
 	return []byte(c.b.String())
 }
@@ -153,7 +174,7 @@ func (t Takeoff) CSV(s CSVStyle) []byte {
 // PiecesCSV writes the pieces of the take-off, one a line.
 func (t Takeoff) PiecesCSV(s CSVStyle) []byte {
 	var c csvTable
-	c.row("use", "section", "count", "length_"+s.short())
+	s.heading(&c, "use", "section", "count", "length_"+s.short())
 	for _, p := range t.Pieces {
 		c.row(p.Use, p.Section, strconv.Itoa(p.Count), s.shortly(p.Length))
 	}
@@ -164,7 +185,7 @@ func (t Takeoff) PiecesCSV(s CSVStyle) []byte {
 // cutting, and what is left. A pattern is sawn boards times.
 func (p CutPlan) CSV(s CSVStyle) []byte {
 	var c csvTable
-	c.row("pattern", "boards", "section", "board_"+s.short(), "price", "cut", "length_"+s.short(), "use", "note")
+	s.heading(&c, "pattern", "boards", "section", "board_"+s.short(), "price", "cut", "length_"+s.short(), "use", "note")
 	for i, b := range p.Boards {
 		price := b.Price.String()
 		if b.Unpriced {
@@ -172,7 +193,7 @@ func (p CutPlan) CSV(s CSVStyle) []byte {
 		}
 		board := []string{strconv.Itoa(i + 1), strconv.Itoa(b.Count), b.Section, s.shortly(b.Stock), price}
 		row := func(cut int, l unit.Length, use, note string) {
-			c.row(append(append([]string(nil), board...), strconv.Itoa(cut), s.shortly(l), use, note)...)
+			c.row(append(append([]string(nil), board...), strconv.Itoa(cut), s.shortly(l), use, s.say(note))...)
 		}
 		on := ""
 		if b.OnHand {
@@ -182,7 +203,7 @@ func (p CutPlan) CSV(s CSVStyle) []byte {
 		for j, x := range b.Pieces {
 			if b.FarEnd && j == len(b.Pieces)-1 && b.Offcut > 0 {
 				cut++
-				row(cut, b.Offcut, "offcut", on)
+				row(cut, b.Offcut, s.say("offcut"), on)
 			}
 			cut++
 			note := on
@@ -192,11 +213,11 @@ func (p CutPlan) CSV(s CSVStyle) []byte {
 			row(cut, x.Length, x.Use, note)
 		}
 		if b.Offcut > 0 && !b.FarEnd {
-			row(cut+1, b.Offcut, "offcut", on)
+			row(cut+1, b.Offcut, s.say("offcut"), on)
 		}
 	}
 	for _, u := range p.Unstocked {
-		c.row("", strconv.Itoa(u.Count), u.Section, "", "", "", s.shortly(u.Length), u.Use, "no stock of this section")
+		c.row("", strconv.Itoa(u.Count), u.Section, "", "", "", s.shortly(u.Length), u.Use, s.say("no stock of this section"))
 	}
 	return []byte(c.b.String())
 }
@@ -213,21 +234,21 @@ func (b Bill) CSV(s CSVStyle) []byte {
 		return d.StringFixed(digits)
 	}
 	var c csvTable
-	c.row("item", "section", "length_"+s.short(), "name", "need", "order", "buy", "per", "price", "cost", "note")
+	s.heading(&c, "item", "section", "length_"+s.short(), "name", "need", "order", "buy", "per", "price", "cost", "note")
 	for _, l := range b.Lines {
 		price, cost, note := money(l.Price), money(l.Cost), l.Note
 		if !l.Priced {
 			price, cost = "", ""
 			note = strings.TrimPrefix(note+"; no price", "; ")
 		}
-		c.row(l.Item, l.Section, s.shortly(l.Length), l.Name, l.Need.String(), l.Order.String(), l.Buy.String(), l.Per, price, cost, note)
+		c.row(l.Item, l.Section, s.shortly(l.Length), s.say(l.Name), l.Need.String(), l.Order.String(), l.Buy.String(), l.Per, price, cost, s.say(note))
 	}
 	without := ""
 	if n := len(b.Unpriced); n > 0 {
 		without = "without " + strings.Join(b.Unpriced, ", ")
 	}
 	sum := func(item string, d decimal.Decimal, note string) {
-		c.row(item, "", "", "", "", "", "", b.Currency, "", money(d), note)
+		c.row(item, "", "", "", "", "", "", b.Currency, "", money(d), s.say(note))
 	}
 	sum("subtotal", b.Subtotal, "")
 	sum("tax", b.Tax, b.Rounding)

@@ -147,6 +147,8 @@ type Look struct {
 	Scale float64
 	// ScaleText says what the scale is, such as "1:20 on A4"; "" says 1:Scale.
 	ScaleText string
+	// Comma writes the decimals of scales and axes after a comma.
+	Comma bool
 }
 
 // A CSS px is 1/96 in: CSS Values and Units, level 4, section 6.2.

@@ -144,6 +144,9 @@ func (d *canvas) document() string {
 		if l.colour != "" {
 			b.WriteString(` fill="` + l.colour + `"`)
 		}
+		if d.look.Comma {
+			l.text = comma(l.text)
+		}
 		b.WriteString(">" + escape(l.text) + "</text>\n")
 	}
 	b.WriteString("</g>\n</svg>\n")

@@ -96,15 +96,42 @@ type Doc struct {
 	b     strings.Builder
 	paper Paper
 	open  bool
+	in    Tongue
 }
+
+// Tongue is the language of a document: its tag (BCP 47), and what says a text
+// in it.
+type Tongue struct {
+	Tag string
+	Say func(string) string
+}
+
+// Kept marks a cell of a table that is not said in the language but stands as
+// somebody typed it.
+const Kept = "\x00"
+
+func (d *Doc) say(s string) string {
+	if d.in.Say == nil {
+		return s
+	}
+	return d.in.Say(s)
+}
+
+func (d *Doc) plain(s string, n int) string { return draw.Text(d.say(s), n) }
+func (d *Doc) text(s string) string         { return Text(d.say(s)) }
+func (d *Doc) long(s string) string         { return LongText(d.say(s)) }
 
 // New begins a document: its title, and what stands at the foot of each page
 // (of fixed words only: it is not made safe).
-func New(title, footer string, paper Paper) *Doc {
-	d := &Doc{paper: paper}
-	d.b.WriteString("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n")
+func New(title, footer string, paper Paper, in Tongue) *Doc {
+	d := &Doc{paper: paper, in: in}
+	tag := in.Tag
+	if tag == "" {
+		tag = "en"
+	}
+	d.b.WriteString("<!doctype html>\n<html lang=\"" + tag + "\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n")
 	d.b.WriteString("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n")
-	d.b.WriteString("<title>" + draw.Text(title, 200) + "</title>\n<style>\n" + style(paper, footer) + "</style>\n</head>\n<body>\n<main>\n")
+	d.b.WriteString("<title>" + d.plain(title, 200) + "</title>\n<style>\n" + style(paper, d.say(footer), d.say("Page 8 of 9")) + "</style>\n</head>\n<body>\n<main>\n")
 	return d
 }
 
@@ -130,7 +157,7 @@ func (d *Doc) part(heading, class string) {
 	d.b.WriteString(`<section class="` + class + "\">\n")
 	d.open = true
 	if heading != "" {
-		d.b.WriteString("<h2>" + draw.Text(heading, 200) + "</h2>\n")
+		d.b.WriteString("<h2>" + d.plain(heading, 200) + "</h2>\n")
 	}
 }
 
@@ -146,21 +173,21 @@ func (d *Doc) Raw(html string) { d.b.WriteString(html) }
 
 // Title is the heading of the document.
 func (d *Doc) Title(over, title, under string) {
-	d.b.WriteString(`<header><p class="over">` + draw.Text(over, 200) + "</p>\n<h1>" + Text(title) + "</h1>\n")
+	d.b.WriteString(`<header><p class="over">` + d.plain(over, 200) + "</p>\n<h1>" + d.text(title) + "</h1>\n")
 	if under != "" {
-		d.b.WriteString(`<p class="under">` + LongText(under) + "</p>\n")
+		d.b.WriteString(`<p class="under">` + d.long(under) + "</p>\n")
 	}
 	d.b.WriteString("</header>\n")
 }
 
 // Heading is one below that of a part.
-func (d *Doc) Heading(text string) { d.b.WriteString("<h3>" + draw.Text(text, 200) + "</h3>\n") }
+func (d *Doc) Heading(text string) { d.b.WriteString("<h3>" + d.plain(text, 200) + "</h3>\n") }
 
 // Paragraph is running text.
-func (d *Doc) Paragraph(text string) { d.b.WriteString("<p>" + LongText(text) + "</p>\n") }
+func (d *Doc) Paragraph(text string) { d.b.WriteString("<p>" + d.long(text) + "</p>\n") }
 
 // Small is running text in small print.
-func (d *Doc) Small(text string) { d.b.WriteString(`<p class="small">` + LongText(text) + "</p>\n") }
+func (d *Doc) Small(text string) { d.b.WriteString(`<p class="small">` + d.long(text) + "</p>\n") }
 
 // Figure is a drawing that stays on one page.
 func (d *Doc) Figure(svg string) {
@@ -183,11 +210,11 @@ func (d *Doc) List(kind string, items []Item) {
 	for _, i := range items {
 		d.b.WriteString("<li>")
 		if i.Lead != "" {
-			d.b.WriteString("<strong>" + draw.Text(i.Lead, 200) + "</strong> ")
+			d.b.WriteString("<strong>" + d.plain(i.Lead, 200) + "</strong> ")
 		}
-		d.b.WriteString(LongText(i.Says))
+		d.b.WriteString(d.long(i.Says))
 		if i.Source != "" {
-			d.b.WriteString(` <span class="source">` + draw.Text(i.Source, 400) + "</span>")
+			d.b.WriteString(` <span class="source">` + d.plain(i.Source, 400) + "</span>")
 		}
 		d.b.WriteString("</li>\n")
 	}
@@ -208,12 +235,12 @@ type Column struct {
 func (d *Doc) Table(class string, columns []Column, rows [][]string) {
 	d.b.WriteString(`<table class="` + class + "\">\n<thead><tr>")
 	for _, c := range columns {
-		d.b.WriteString(`<th scope="col"` + set(c.Set) + ">" + draw.Text(c.Head, 80) + "</th>")
+		d.b.WriteString(`<th scope="col"` + set(c.Set) + ">" + d.plain(c.Head, 80) + "</th>")
 	}
 	d.b.WriteString("</tr></thead>\n<tbody>\n")
 	for _, row := range rows {
 		if len(row) == 1 && len(columns) > 1 {
-			d.b.WriteString(`<tr class="group"><th colspan="` + itoa(len(columns)) + `" scope="colgroup">` + Text(row[0]) + "</th></tr>\n")
+			d.b.WriteString(`<tr class="group"><th colspan="` + itoa(len(columns)) + `" scope="colgroup">` + d.text(row[0]) + "</th></tr>\n")
 			continue
 		}
 		sum := len(row) > 0 && strings.HasPrefix(row[0], "=")
@@ -234,13 +261,17 @@ func (d *Doc) Table(class string, columns []Column, rows [][]string) {
 				d.b.WriteString(`<td class="box"><span class="tick"></span></td>`)
 				continue
 			}
+			kept, ok := strings.CutPrefix(cell, Kept)
+			if !ok {
+				kept = d.say(cell)
+			}
 			how := c.Set
-			if how == "w" && utf8.RuneCountInString(cell) > 36 {
+			if how == "w" && utf8.RuneCountInString(kept) > 36 {
 				how = "" // no few words
 			}
 			d.b.WriteString("<td" + set(how) + ">")
-			if cell != "" {
-				d.b.WriteString(Text(cell))
+			if kept != "" {
+				d.b.WriteString(Text(kept))
 			}
 			d.b.WriteString("</td>")
 		}
@@ -260,7 +291,7 @@ func set(s string) string {
 func (d *Doc) Facts(pairs [][2]string) {
 	d.b.WriteString("<dl class=\"facts\">\n")
 	for _, p := range pairs {
-		d.b.WriteString("<div><dt>" + draw.Text(p[0], 80) + "</dt><dd>" + Text(p[1]) + "</dd></div>\n")
+		d.b.WriteString("<div><dt>" + d.plain(p[0], 80) + "</dt><dd>" + d.text(p[1]) + "</dd></div>\n")
 	}
 	d.b.WriteString("</dl>\n")
 }
@@ -277,17 +308,17 @@ type Card struct {
 func (d *Doc) Cards(cards []Card) {
 	d.b.WriteString("<div class=\"cards\">\n")
 	for _, c := range cards {
-		d.b.WriteString("<article><h3>" + draw.Text(c.Head, 80) + " <small>" + draw.Text(c.Kind, 120) + `</small> <span class="tick"></span></h3>` + "\n<dl>\n")
+		d.b.WriteString("<article><h3>" + d.plain(c.Head, 80) + " <small>" + d.plain(c.Kind, 120) + `</small> <span class="tick"></span></h3>` + "\n<dl>\n")
 		for _, l := range c.Lines {
-			d.b.WriteString("<dt>" + draw.Text(l[0], 60) + "</dt><dd>" + Text(l[1]) + "</dd>\n")
+			d.b.WriteString("<dt>" + d.plain(l[0], 60) + "</dt><dd>" + d.text(l[1]) + "</dd>\n")
 		}
 		d.b.WriteString("</dl>\n<p class=\"checks\">")
 		for _, s := range c.Checks {
-			d.b.WriteString(`<span class="check"><span class="tick"></span> ` + draw.Text(s, 120) + "</span> ")
+			d.b.WriteString(`<span class="check"><span class="tick"></span> ` + d.plain(s, 120) + "</span> ")
 		}
 		d.b.WriteString("</p>\n<p class=\"blanks\">")
 		for _, s := range c.Write {
-			d.b.WriteString(`<span class="blank">` + draw.Text(s, 60) + "</span> ")
+			d.b.WriteString(`<span class="blank">` + d.plain(s, 60) + "</span> ")
 		}
 		d.b.WriteString("</p></article>\n")
 	}
@@ -298,7 +329,7 @@ func (d *Doc) Cards(cards []Card) {
 func (d *Doc) Blanks(words ...string) {
 	d.b.WriteString("<p class=\"sign\">")
 	for _, s := range words {
-		d.b.WriteString(`<span class="blank">` + draw.Text(s, 60) + "</span> ")
+		d.b.WriteString(`<span class="blank">` + d.plain(s, 60) + "</span> ")
 	}
 	d.b.WriteString("</p>\n")
 }

@@ -1,17 +1,22 @@
 package sheet
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
 func mm(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) + "mm" }
 
 // style is the style of a document. Everything is black on white: a copier must
-// carry it, and rain.
-func style(p Paper, footer string) string {
+// carry it, and rain. PageOf is what page 8 of 9 says of itself.
+func style(p Paper, footer, pageOf string) string {
+	before, rest, _ := strings.Cut(pageOf, "8")
+	between, _, _ := strings.Cut(rest, "9")
 	page := "margin: " + mm(head) + " " + mm(side) + " " + mm(foot) + ";\n" +
 		"  @bottom-left { content: \"" + footer + "\"; font: 8pt sans-serif; }\n" +
-		"  @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); font: 8pt sans-serif; }\n"
+		"  @bottom-right { content: \"" + before + "\" counter(page) \"" + between + "\" counter(pages); font: 8pt sans-serif; }\n"
 	wide, _ := p.Room()
 	return "@page { size: " + p.Name + ";\n  " + page + "}\n" +
 		"@page across { size: " + p.Name + " landscape;\n  " + page + "}\n" +
