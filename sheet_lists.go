@@ -224,11 +224,11 @@ func (s *sheetMaker) earth() {
 		wide, _ := s.paper.Room()
 		d.Figure(c.SVG(wide/mmPerPx, look("haul")))
 	}
-	var figures []string
+	soil := sheet.Kept + r.say("Soil: "+g.Soil.Name)
 	for _, f := range g.Soil.Figures {
-		figures = append(figures, f.Name+" "+number(f.Value, 3)+" ("+f.Source+")")
+		soil += "; " + r.say(f.Name) + " " + r.say(number(f.Value, 3)) + " (" + r.say(f.Source) + ")"
 	}
-	d.Small("Soil: " + g.Soil.Name + "; " + strings.Join(figures, "; ") + ".")
+	d.Small(soil + ".")
 }
 
 // haul is where the earth goes, lot by lot, and the mass-haul curve.
@@ -271,7 +271,7 @@ func typed(l *Length, w words) string {
 	case l == nil:
 		return ""
 	case l.Text != "":
-		return sheet.Kept + l.Text
+		return l.Text
 	}
 	return w.length(l.Length)
 }
@@ -324,7 +324,12 @@ func (s *sheetMaker) booked(g Ground) {
 		cell func(i int, x Reading) string
 	}
 	length := func(head string, f func(x Reading) *Length) column {
-		return column{head, func(_ int, x Reading) string { return typed(f(x), w) }}
+		return column{head, func(_ int, x Reading) string {
+			if l := f(x); l != nil && l.Text != "" {
+				return sheet.Kept + l.Text
+			}
+			return typed(f(x), w)
+		}}
 	}
 	columns := []column{{"Line", func(i int, _ Reading) string { return strconv.Itoa(i + 1) }},
 		length("At", func(x Reading) *Length { return x.At }),

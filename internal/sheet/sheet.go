@@ -106,13 +106,13 @@ type Tongue struct {
 	Say func(string) string
 }
 
-// Kept marks a cell of a table that is not said in the language but stands as
-// somebody typed it.
+// Kept begins a text that is not said in the language: it is in it already, or
+// stands as somebody typed it.
 const Kept = "\x00"
 
 func (d *Doc) say(s string) string {
-	if d.in.Say == nil {
-		return s
+	if kept, ok := strings.CutPrefix(s, Kept); ok || d.in.Say == nil {
+		return kept
 	}
 	return d.in.Say(s)
 }
@@ -261,17 +261,14 @@ func (d *Doc) Table(class string, columns []Column, rows [][]string) {
 				d.b.WriteString(`<td class="box"><span class="tick"></span></td>`)
 				continue
 			}
-			kept, ok := strings.CutPrefix(cell, Kept)
-			if !ok {
-				kept = d.say(cell)
-			}
+			cell = d.say(cell)
 			how := c.Set
-			if how == "w" && utf8.RuneCountInString(kept) > 36 {
+			if how == "w" && utf8.RuneCountInString(cell) > 36 {
 				how = "" // no few words
 			}
 			d.b.WriteString("<td" + set(how) + ">")
-			if kept != "" {
-				d.b.WriteString(Text(kept))
+			if cell != "" {
+				d.b.WriteString(Text(cell))
 			}
 			d.b.WriteString("</td>")
 		}
