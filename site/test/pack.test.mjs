@@ -6,7 +6,7 @@ import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
-import { dropDocs, pack } from "../pack.mjs";
+import { dropDocs, pack, roughen } from "../pack.mjs";
 import { withoutUnused } from "../unused.mjs";
 
 const HEAD = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
@@ -66,6 +66,34 @@ test("descriptions for schemas are blanked, nothing else", () => {
   dropDocs(memory);
   const blank = (t) => t.replace(/doc:"(.*)"$/, (_, d) => `doc:"${" ".repeat(d.length)}"`);
   assert.equal(String(memory), String(lay(tags.map((t) => (/need|for/.test(t) ? t : blank(t))))));
+});
+
+// 150 functions of 16 buckets, the last of which is cut off behind its one part.
+test("the table that finds functions begins early, never late; another table stays", () => {
+  const places = 150 * 65536 - 4096 + 20, buckets = 150 * 16;
+  const table = () => {
+    const memory = Buffer.alloc(8 + 20 * buckets, 0);
+    for (let b = 0; b < buckets; b++) memory.writeUInt32LE(Math.floor(b / 16), 8 + 20 * b);
+    memory.fill(7, 8 + 20 * buckets - 15); // what lies behind
+    return memory;
+  };
+  const rough = table();
+  roughen(rough, 8, places, 151);
+  const firsts = new Set();
+  for (let b = 0; b < buckets; b++) {
+    const is = rough.readUInt32LE(8 + 20 * b), was = Math.floor(b / 16);
+    assert.ok(is <= was && is > was - 64, `bucket ${b} begins with ${is}, its function is ${was}`);
+    firsts.add(is);
+  }
+  assert.equal(firsts.size, 3);
+  assert.ok(rough.subarray(-15).equals(table().subarray(-15)));
+  for (const spoil of [(m) => m.writeUInt8(1, 8 + 20 * 5 + 7), (m) => m.writeUInt32LE(9, 8 + 20 * 40), (m) => m.writeUInt32LE(0, 8 + 20 * 40)]) {
+    const other = table();
+    spoil(other);
+    const before = Buffer.from(other);
+    roughen(other, 8, places, 151);
+    assert.ok(other.equals(before));
+  }
 });
 
 test("a segment that is not active is refused", () => {
