@@ -40,26 +40,40 @@ const massFix = `write pounds or kilograms in quotation marks such as "150 lb" o
 
 // ReadNode reads pounds or kilograms in words or a number of kilograms.
 func (m *Mass) ReadNode(n docjson.Node) error {
-	text, by := n.Text, unit.Kilogram
+	x, err := readMeasure(n, &m.Text, fault.Fault{Problem: "is not a mass", Fix: massFix}, measure{"kg", float64(unit.Kilogram)}, measure{"lb", float64(unit.AvoirdupoisPound)})
+	m.Mass = unit.Mass(x)
+	return err
+}
+
+type measure struct {
+	name string
+	by   float64
+}
+
+// readMeasure reads a number of the first measure, or text of a number and one of
+// them, which is kept.
+func readMeasure(n docjson.Node, typed *string, no fault.Fault, all ...measure) (float64, error) {
+	text, by := n.Text, all[0].by
 	switch n.Kind {
 	case docjson.Number:
 	case docjson.String:
-		if rest, ok := strings.CutSuffix(strings.TrimSpace(text), "lb"); ok {
-			text, by = rest, unit.AvoirdupoisPound
-		} else if text, ok = strings.CutSuffix(strings.TrimSpace(text), "kg"); !ok {
-			return fault.Fault{Problem: "is not a mass", Fix: massFix}
+		by = 0
+		text = strings.ReplaceAll(strings.TrimSpace(text), "²", "2")
+		for _, x := range all {
+			if rest, ok := strings.CutSuffix(text, x.name); ok {
+				text, by = strings.TrimSpace(rest), x.by
+				break
+			}
 		}
-		text = strings.TrimSpace(text)
-		m.Text = n.Text
+		*typed = n.Text
 	default:
-		return fault.Fault{Problem: "is not a mass", Fix: massFix}
+		return 0, no
 	}
 	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || !(x > -1e9 && x < 1e9) {
-		return fault.Fault{Problem: "is not a mass", Fix: massFix}
+	if err != nil || by == 0 || !(x > -1e9 && x < 1e9) {
+		return 0, no
 	}
-	m.Mass = unit.Mass(x) * by
-	return nil
+	return x * by, nil
 }
 
 // JSONSchema is the schema of a mass in a document.
@@ -86,6 +100,53 @@ func (m Mass) AppendJSON(b []byte) []byte { return appendTyped(b, m.Text, m.Kilo
 
 // MarshalJSON implements json.Marshaler.
 func (m Mass) MarshalJSON() ([]byte, error) { return m.AppendJSON(nil), nil }
+
+// AreaLoad is a load by level area as a document holds it, with the text it was
+// typed as. It is in kN/m²: a field of unit.Pressure would bring the names of all
+// that type's methods into the browser's program.
+type AreaLoad struct {
+	_    [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	KN   float64
+	Text string
+}
+
+const (
+	psf     = 0.04788025898033584 // kN/m²: 1 lbf is 0.45359237 × 9.80665 N
+	loadFix = `write pounds a square foot or kilonewtons a square metre in quotation marks such as "40 psf" or "2 kN/m2", or a number of kN/m²`
+)
+
+// ReadNode reads pounds a square foot or kilonewtons a square metre in words or a
+// number of kilonewtons.
+func (l *AreaLoad) ReadNode(n docjson.Node) error {
+	var err error
+	l.KN, err = readMeasure(n, &l.Text, fault.Fault{Problem: "is not a load by area", Fix: loadFix}, measure{"kN/m2", 1}, measure{"kPa", 1}, measure{"psf", psf})
+	return err
+}
+
+// JSONSchema is the schema of a load in a document.
+func (*AreaLoad) JSONSchema() map[string]any {
+	return map[string]any{
+		"anyOf": []any{
+			map[string]any{"type": "number"},
+			map[string]any{"type": "string", "minLength": 4, "maxLength": 64},
+		},
+		"$comment": `"40 psf", "2 kN/m2"; a number is kN/m²`,
+	}
+}
+
+// SI is the load as a document's number is, in kN/m².
+func (l *AreaLoad) SI() float64 { return l.KN }
+
+// Bound writes a bound in both systems.
+func (*AreaLoad) Bound(kn float64) string {
+	return number(kn, 3) + " kN/m2 (" + number(kn/psf, 1) + " psf)"
+}
+
+// AppendJSON appends the load as it was typed, or as a number of kN/m².
+func (l AreaLoad) AppendJSON(b []byte) []byte { return appendTyped(b, l.Text, l.KN) }
+
+// MarshalJSON implements json.Marshaler.
+func (l AreaLoad) MarshalJSON() ([]byte, error) { return l.AppendJSON(nil), nil }
 
 // readCut takes the stock and how it is cut.
 func (m *maker) readCut(all *Faults) {

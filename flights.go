@@ -24,6 +24,14 @@ func (m *maker) readFlight(d *materials.FramedDetail, section func(field, name s
 		*x.of = lengthOr(x.l, *x.of)
 	}
 	for _, x := range []struct {
+		of *unit.Pressure
+		l  *AreaLoad
+	}{{&d.Live, b.LiveLoad}, {&d.Snow, b.SnowLoad}} {
+		if x.l != nil {
+			*x.of = unit.Pressure(x.l.KN) * unit.Kilopascal
+		}
+	}
+	for _, x := range []struct {
 		of *int
 		n  *int
 	}{{&d.GuardSides, b.GuardSides}, {&d.HandrailFrom, b.HandrailFrom}, {&d.HandrailSides, b.HandrailSides}} {

@@ -259,38 +259,40 @@ type Framed struct {
 	Gap      *Length   `json:"gap,omitempty" range:"[0,1]" doc:"air wanted under the stringers; default that of the library's detail"`
 	Tread    *Between  `json:"tread,omitempty" doc:"tread depths allowed for framed flights; default as for box flights, at most 0.4 m"`
 
-	Housing         *Length `json:"housing,omitempty" range:"[0,0.1]" doc:"depth of the grooves in solid stringers that hold the treads; default 0, on brackets"`
-	Spacing         *Length `json:"spacing,omitempty" range:"[0.1,2]" doc:"most between cut stringers, or clear between solid ones; default 18 in, 36 in"`
-	SpanLimit       *Length `json:"span_limit,omitempty" range:"[0.5,10]" doc:"most between a stringer's bearings on the level; default 6 ft cut, 13 ft 3 in solid"`
-	MinThroat       *Length `json:"min_throat,omitempty" range:"[0,0.5]" doc:"what must be left of a cut stringer; default 5 in"`
-	OpenRisers      bool    `json:"open_risers,omitempty" doc:"no boards close the risers"`
-	RiserBoard      string  `json:"riser_board,omitempty" most:"40" doc:"section of the boards that close the risers; default 1x8"`
-	Composite       bool    `json:"composite,omitempty" doc:"tread boards are no lumber: stringers stand 8 in apart unless spacing is given, and the maker's span governs"`
-	Ledger          bool    `json:"ledger,omitempty" doc:"stringers stand on a ledger strip at the head instead of hanging in connectors"`
-	PadDepth        *Length `json:"pad_depth,omitempty" range:"[0.05,2]" doc:"concrete of the pad at the foot; default 12 in; below frost where the local code asks for it"`
-	Post            string  `json:"post,omitempty" most:"40" doc:"section of the posts; default 6x6"`
-	PostSpacing     *Length `json:"post_spacing,omitempty" range:"[0.5,5]" doc:"most between posts; default 6 ft"`
-	FootingDiameter *Length `json:"footing_diameter,omitempty" range:"[0.1,2]" doc:"of the round footing of a post; default 12 in"`
-	FootingDepth    *Length `json:"footing_depth,omitempty" range:"[0.1,3]" doc:"default 12 in; below frost where the local code asks for it"`
-	Beam            string  `json:"beam,omitempty" most:"40" doc:"section of the beams under landings; default 2x8, doubled"`
-	Joist           string  `json:"joist,omitempty" most:"40" doc:"section of a framed landing's joists; default 2x8"`
-	JoistSpacing    *Length `json:"joist_spacing,omitempty" range:"[0.1,1]" doc:"default 16 in"`
-	Decking         string  `json:"decking,omitempty" most:"40" doc:"section of a framed landing's boards; default 2x6"`
-	GuardFrom       *Length `json:"guard_from,omitempty" range:"[0,2]" doc:"a drop of more than this has a guard; default 30 in"`
-	GuardSides      *int    `json:"guard_sides,omitempty" range:"[0,2]" doc:"sides that are open to the drop; default 2"`
-	GuardHeight     *Length `json:"guard_height,omitempty" range:"[0.5,1.5]" doc:"above nosings and landings; default 36 in"`
-	GuardPost       string  `json:"guard_post,omitempty" most:"40" doc:"section; default 4x4"`
-	GuardSpacing    *Length `json:"guard_spacing,omitempty" range:"[0.3,3]" doc:"most between guard posts; default 6 ft"`
-	GuardRail       string  `json:"guard_rail,omitempty" most:"40" doc:"section; default 2x4"`
-	Baluster        string  `json:"baluster,omitempty" most:"40" doc:"section of the infill; default 2x2"`
-	StairOpening    *Length `json:"stair_opening,omitempty" range:"(0,0.5]" doc:"most between balusters of a flight; default 4 3/8 in"`
-	Opening         *Length `json:"opening,omitempty" range:"(0,0.5]" doc:"most between balusters of a landing; default 4 in"`
-	Handrail        string  `json:"handrail,omitempty" most:"40" doc:"section; default 2x2"`
-	HandrailFrom    *int    `json:"handrail_from,omitempty" range:"[1,100]" doc:"risers from which a flight has a handrail; default 4"`
-	HandrailSides   *int    `json:"handrail_sides,omitempty" range:"[0,2]" doc:"default 1"`
-	HandrailHeight  *Length `json:"handrail_height,omitempty" range:"[0.5,1.2]" doc:"above the nosings; default 36 in"`
-	HandrailTop     *Length `json:"handrail_top,omitempty" range:"[0,1]" doc:"how far it goes on beyond the last riser; default none"`
-	HandrailBottom  *Length `json:"handrail_bottom,omitempty" range:"[0,1]" doc:"and before the first; default none"`
+	LiveLoad        *AreaLoad `json:"live_load,omitempty" range:"[0.5,20]" doc:"on treads and landings, by level area; default 40 psf, 1.92 kN/m² (IRC Table R301.5)"`
+	SnowLoad        *AreaLoad `json:"snow_load,omitempty" range:"[0,20]" doc:"snow on them, as the local code has it; alone and with three quarters of both (ASCE 7-16 2.4.1, from memory); default none"`
+	Housing         *Length   `json:"housing,omitempty" range:"[0,0.1]" doc:"depth of the grooves in solid stringers that hold the treads; default 0, on brackets"`
+	Spacing         *Length   `json:"spacing,omitempty" range:"[0.1,2]" doc:"most between cut stringers, or clear between solid ones; default 18 in, 36 in"`
+	SpanLimit       *Length   `json:"span_limit,omitempty" range:"[0.5,10]" doc:"most between a stringer's bearings on the level; default 6 ft cut, 13 ft 3 in solid"`
+	MinThroat       *Length   `json:"min_throat,omitempty" range:"[0,0.5]" doc:"what must be left of a cut stringer; default 5 in"`
+	OpenRisers      bool      `json:"open_risers,omitempty" doc:"no boards close the risers"`
+	RiserBoard      string    `json:"riser_board,omitempty" most:"40" doc:"section of the boards that close the risers; default 1x8"`
+	Composite       bool      `json:"composite,omitempty" doc:"tread boards are no lumber: stringers stand 8 in apart unless spacing is given, and the maker's span governs"`
+	Ledger          bool      `json:"ledger,omitempty" doc:"stringers stand on a ledger strip at the head instead of hanging in connectors"`
+	PadDepth        *Length   `json:"pad_depth,omitempty" range:"[0.05,2]" doc:"concrete of the pad at the foot; default 12 in; below frost where the local code asks for it"`
+	Post            string    `json:"post,omitempty" most:"40" doc:"section of the posts; default 6x6"`
+	PostSpacing     *Length   `json:"post_spacing,omitempty" range:"[0.5,5]" doc:"most between posts; default 6 ft"`
+	FootingDiameter *Length   `json:"footing_diameter,omitempty" range:"[0.1,2]" doc:"of the round footing of a post; default 12 in"`
+	FootingDepth    *Length   `json:"footing_depth,omitempty" range:"[0.1,3]" doc:"default 12 in; below frost where the local code asks for it"`
+	Beam            string    `json:"beam,omitempty" most:"40" doc:"section of the beams under landings; default 2x8, doubled"`
+	Joist           string    `json:"joist,omitempty" most:"40" doc:"section of a framed landing's joists; default 2x8"`
+	JoistSpacing    *Length   `json:"joist_spacing,omitempty" range:"[0.1,1]" doc:"default 16 in"`
+	Decking         string    `json:"decking,omitempty" most:"40" doc:"section of a framed landing's boards; default 2x6"`
+	GuardFrom       *Length   `json:"guard_from,omitempty" range:"[0,2]" doc:"a drop of more than this has a guard; default 30 in"`
+	GuardSides      *int      `json:"guard_sides,omitempty" range:"[0,2]" doc:"sides that are open to the drop; default 2"`
+	GuardHeight     *Length   `json:"guard_height,omitempty" range:"[0.5,1.5]" doc:"above nosings and landings; default 36 in"`
+	GuardPost       string    `json:"guard_post,omitempty" most:"40" doc:"section; default 4x4"`
+	GuardSpacing    *Length   `json:"guard_spacing,omitempty" range:"[0.3,3]" doc:"most between guard posts; default 6 ft"`
+	GuardRail       string    `json:"guard_rail,omitempty" most:"40" doc:"section; default 2x4"`
+	Baluster        string    `json:"baluster,omitempty" most:"40" doc:"section of the infill; default 2x2"`
+	StairOpening    *Length   `json:"stair_opening,omitempty" range:"(0,0.5]" doc:"most between balusters of a flight; default 4 3/8 in"`
+	Opening         *Length   `json:"opening,omitempty" range:"(0,0.5]" doc:"most between balusters of a landing; default 4 in"`
+	Handrail        string    `json:"handrail,omitempty" most:"40" doc:"section; default 2x2"`
+	HandrailFrom    *int      `json:"handrail_from,omitempty" range:"[1,100]" doc:"risers from which a flight has a handrail; default 4"`
+	HandrailSides   *int      `json:"handrail_sides,omitempty" range:"[0,2]" doc:"default 1"`
+	HandrailHeight  *Length   `json:"handrail_height,omitempty" range:"[0.5,1.2]" doc:"above the nosings; default 36 in"`
+	HandrailTop     *Length   `json:"handrail_top,omitempty" range:"[0,1]" doc:"how far it goes on beyond the last riser; default none"`
+	HandrailBottom  *Length   `json:"handrail_bottom,omitempty" range:"[0,1]" doc:"and before the first; default none"`
 }
 
 // Offer is what a contractor's quote says beside what follows from the plan;

@@ -51,9 +51,10 @@ func (a Aggregate) check(field string, faults *Faults) {
 		faults.Add(field, "", "is missing", "name an aggregate, as crushed-base, or give its densities")
 		return
 	}
-	checkNumber(field+".loose", float64(a.Loose), 300, 4000, faults)
-	checkNumber(field+".compacted", float64(a.Compacted), 300, 4000, faults)
+	c := below(field, faults)
+	c.number("loose", float64(a.Loose), 300, 4000)
+	c.number("compacted", float64(a.Compacted), 300, 4000)
 	if a.Compacted < a.Loose {
-		faults.Add(field+".compacted", showFloat(float64(a.Compacted)), "is less than the loose density", "give the density in place, kg/m³")
+		c.add("compacted", showFloat(float64(a.Compacted)), "is less than the loose density", "give the density in place, kg/m³")
 	}
 }

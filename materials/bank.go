@@ -156,15 +156,15 @@ func (b BankPart) run() float64 {
 	return float64(float64(b.Timbers)*b.Timber.Meters()) + float64(float64(b.Cuts)*b.Cut.Meters()) + float64(float64(b.Deadmen)*(b.Deadman+b.Cross).Meters())
 }
 
-func (d BoxDetail) checkBank(at string, f *Faults) {
-	checkLength(at+"bank_to", d.BankTo, 0, bankMost, f)
-	checkSpacing(at+"spike_every", d.SpikeEvery, f)
-	checkLength(at+"spike", d.Spike, 0, unit.Meter, f)
-	checkLength(at+"deadman_from", d.DeadmanFrom, 0, bankMost, f)
-	checkLength(at+"deadman_length", d.DeadmanLength, 0, 5*unit.Meter, f)
-	checkSpacing(at+"deadman_every", d.DeadmanEvery, f)
-	checkLength(at+"deadman_cross", d.DeadmanCross, 0, 3*unit.Meter, f)
+func (d BoxDetail) checkBank(c *checker) {
+	c.length("bank_to", d.BankTo, 0, bankMost)
+	c.spacing("spike_every", d.SpikeEvery)
+	c.length("spike", d.Spike, 0, unit.Meter)
+	c.length("deadman_from", d.DeadmanFrom, 0, bankMost)
+	c.length("deadman_length", d.DeadmanLength, 0, 5*unit.Meter)
+	c.spacing("deadman_every", d.DeadmanEvery)
+	c.length("deadman_cross", d.DeadmanCross, 0, 3*unit.Meter)
 	if d.BankBars && d.Pin.Name == "" {
-		f.Add(at+"bank_bars", "true", "are bars, and the detail has none", "name a pin, or leave them out for spikes")
+		c.add("bank_bars", "true", "are bars, and the detail has none", "name a pin, or leave them out for spikes")
 	}
 }

@@ -249,54 +249,52 @@ func (d BoxDetail) Check() error {
 }
 
 func (d BoxDetail) check(at string, f *Faults) {
-	if at != "" {
-		at += "."
-	}
-	d.Timber.check(at+"timber", f)
-	checkLength(at+"max_bedding", d.MaxBedding, 0, unit.Meter, f)
-	checkLength(at+"overlap", d.Overlap, 0, unit.Meter, f)
-	checkLength(at+"head_return", d.HeadReturn, 0, 20*unit.Meter, f)
-	checkLength(at+"cross_every", d.CrossEvery, 0, 100*unit.Meter, f)
+	c := below(at, f)
+	d.Timber.check(c.at+"timber", f)
+	c.length("max_bedding", d.MaxBedding, 0, unit.Meter)
+	c.length("overlap", d.Overlap, 0, unit.Meter)
+	c.length("head_return", d.HeadReturn, 0, 20*unit.Meter)
+	c.length("cross_every", d.CrossEvery, 0, 100*unit.Meter)
 	if d.CrossEvery > 0 && d.CrossEvery < 100*unit.Millimeter {
-		f.Add(at+"cross_every", show(d.CrossEvery), "is less than 0.1 m", "give 0 for none, or 0.1 m or more")
+		c.wrong("cross_every", d.CrossEvery, "is less than 0.1 m", "give 0 for none, or 0.1 m or more")
 	}
-	checkLength(at+"longest_timber", d.LongestTimber, 0, 50*unit.Meter, f)
+	c.length("longest_timber", d.LongestTimber, 0, 50*unit.Meter)
 	if d.LongestTimber > 0 && d.LongestTimber < 300*unit.Millimeter {
-		f.Add(at+"longest_timber", show(d.LongestTimber), "is less than 0.3 m", "give 0 for no limit, or 0.3 m or more")
+		c.wrong("longest_timber", d.LongestTimber, "is less than 0.3 m", "give 0 for no limit, or 0.3 m or more")
 	}
 	if d.Pin.Name != "" {
-		d.Pin.check(at+"pin", f)
-		checkLength(at+"pin_length", d.PinLength, 0, 5*unit.Meter, f)
-		checkLength(at+"pin_ground", d.PinGround, 0, 5*unit.Meter, f)
-		checkLength(at+"pin_end", d.PinEnd, 0, 5*unit.Meter, f)
-		checkLength(at+"pin_spacing", d.PinSpacing, 50*unit.Millimeter, 20*unit.Meter, f)
+		d.Pin.check(c.at+"pin", f)
+		c.length("pin_length", d.PinLength, 0, 5*unit.Meter)
+		c.length("pin_ground", d.PinGround, 0, 5*unit.Meter)
+		c.length("pin_end", d.PinEnd, 0, 5*unit.Meter)
+		c.length("pin_spacing", d.PinSpacing, 50*unit.Millimeter, 20*unit.Meter)
 		if d.PinLength == 0 && d.PinGround == 0 {
-			f.Add(at+"pin_length", "", "is missing", "give the pins a length, or a depth in the ground")
+			c.add("pin_length", "", "is missing", "give the pins a length, or a depth in the ground")
 		}
 	}
-	checkCount(at+"screws_per_joint", d.ScrewsPerJoint, 0, 100, f)
+	c.count("screws_per_joint", d.ScrewsPerJoint, 0, 100)
 	layer := func(name string, t unit.Length, a Aggregate) {
-		if checkLength(at+name, t, 0, 2*unit.Meter, f) && t > 0 {
-			a.check(at+name+"_gravel", f)
+		if c.length(name, t, 0, 2*unit.Meter) && t > 0 {
+			a.check(c.at+name+"_gravel", f)
 		}
 	}
 	layer("topping", d.Topping, d.ToppingGravel)
 	layer("fill", d.Fill, d.FillGravel)
 	layer("base", d.Base, d.BaseGravel)
-	checkNumber(at+"trench_base", d.TrenchBase.CubicMeters(), 0, 1000, f)
-	checkLength(at+"fabric_lap", d.FabricLap, 0, 5*unit.Meter, f)
-	checkNumber(at+"timber_density", float64(d.TimberDensity), 100, 2000, f)
-	checkCount(at+"coats", d.Coats, 0, 10, f)
+	c.number("trench_base", d.TrenchBase.CubicMeters(), 0, 1000)
+	c.length("fabric_lap", d.FabricLap, 0, 5*unit.Meter)
+	c.number("timber_density", float64(d.TimberDensity), 100, 2000)
+	c.count("coats", d.Coats, 0, 10)
 	if d.Coats > 0 {
-		checkNumber(at+"coverage", d.Coverage.SquareMeters(), 0.01, 1000, f)
+		c.number("coverage", d.Coverage.SquareMeters(), 0.01, 1000)
 	}
-	checkNumber(at+"waste.pins", d.Waste.Pins, 0, 1, f)
-	checkNumber(at+"waste.screws", d.Waste.Screws, 0, 1, f)
-	checkNumber(at+"waste.gravel", d.Waste.Gravel, 0, 1, f)
-	checkNumber(at+"waste.fabric", d.Waste.Fabric, 0, 1, f)
-	checkNumber(at+"waste.preservative", d.Waste.Preservative, 0, 1, f)
-	checkNumber(at+"waste.concrete", d.Waste.Concrete, 0, 1, f)
-	d.checkMore(at, f)
+	c.number("waste.pins", d.Waste.Pins, 0, 1)
+	c.number("waste.screws", d.Waste.Screws, 0, 1)
+	c.number("waste.gravel", d.Waste.Gravel, 0, 1)
+	c.number("waste.fabric", d.Waste.Fabric, 0, 1)
+	c.number("waste.preservative", d.Waste.Preservative, 0, 1)
+	c.number("waste.concrete", d.Waste.Concrete, 0, 1)
+	d.checkMore(c)
 }
 
 // Quantity is how much of an item, in every measure that means anything for

@@ -169,61 +169,54 @@ func (d BoxDetail) splice(l unit.Length) (parts int, each unit.Length) {
 	return parts, unit.Length((l.Meters() + float64(float64(parts-1)*lap)) / float64(parts))
 }
 
-func (d BoxDetail) checkMore(at string, f *Faults) {
+func (d BoxDetail) checkMore(c *checker) {
 	half := unit.Length(d.Breadth().Meters() / 2)
 	switch d.Joint {
 	case JointButt, JointHalfLap:
 	case JointRebate:
-		if checkLength(at+"joint_depth", d.JointDepth, 0, unit.Meter, f) && d.JointDepth > half {
-			f.Add(at+"joint_depth", show(d.JointDepth), "is more than half the timber", "give less, or 0 for a third")
+		if c.length("joint_depth", d.JointDepth, 0, unit.Meter) && d.JointDepth > half {
+			c.wrong("joint_depth", d.JointDepth, "is more than half the timber", "give less, or 0 for a third")
 		}
 	default:
-		f.Add(at+"joint", string(d.Joint), "is not a joint", "leave it out for butt, or write half-lap or rebate")
+		c.add("joint", string(d.Joint), "is not a joint", "leave it out for butt, or write half-lap or rebate")
 	}
-	if checkLength(at+"splice_lap", d.SpliceLap, 0, 5*unit.Meter, f) && d.LongestTimber > 0 && 2*d.SpliceLap > d.LongestTimber {
-		f.Add(at+"splice_lap", show(d.SpliceLap), "is more than half the longest timber", "give a shorter lap")
+	if c.length("splice_lap", d.SpliceLap, 0, 5*unit.Meter) && d.LongestTimber > 0 && 2*d.SpliceLap > d.LongestTimber {
+		c.wrong("splice_lap", d.SpliceLap, "is more than half the longest timber", "give a shorter lap")
 	}
 	if d.Face.Name != "" {
-		d.Face.check(at+"face", f)
-		if checkLength(at+"face_rebate", d.FaceRebate, 0, unit.Meter, f) && d.FaceRebate > half {
-			f.Add(at+"face_rebate", show(d.FaceRebate), "is more than half the timber", "give less")
+		d.Face.check(c.at+"face", c.f)
+		if c.length("face_rebate", d.FaceRebate, 0, unit.Meter) && d.FaceRebate > half {
+			c.wrong("face_rebate", d.FaceRebate, "is more than half the timber", "give less")
 		}
-		checkSpacing(at+"face_screw_every", d.FaceScrewEvery, f)
+		c.spacing("face_screw_every", d.FaceScrewEvery)
 	}
-	checkSpacing(at+"landing_every", d.LandingEvery, f)
-	d.checkBank(at, f)
+	c.spacing("landing_every", d.LandingEvery)
+	d.checkBank(c)
 	p := d.Footing
-	at += "footing."
+	c = &checker{c.at + "footing.", c.f}
 	switch p.Kind {
 	case FootingNone:
 		return
 	case FootingBuried:
-		checkCount(at+"courses", p.Courses, 0, 10, f)
+		c.count("courses", p.Courses, 0, 10)
 		if d.Pin.Name == "" {
-			f.Add(at+"kind", string(p.Kind), "is held by pins, and the detail has none", "name a pin, or choose piers or concrete")
+			c.add("kind", string(p.Kind), "is held by pins, and the detail has none", "name a pin, or choose piers or concrete")
 		}
 		return
 	case FootingPiers, FootingConcrete:
 	default:
-		f.Add(at+"kind", string(p.Kind), "is not a footing", "leave it out for none, or write piers, buried or concrete")
+		c.add("kind", string(p.Kind), "is not a footing", "leave it out for none, or write piers, buried or concrete")
 		return
 	}
-	checkLength(at+"width", p.Width, 50*unit.Millimeter, 2*unit.Meter, f)
-	checkLength(at+"depth", p.Depth, 50*unit.Millimeter, 3*unit.Meter, f)
-	checkLength(at+"spacing", p.Spacing, 100*unit.Millimeter, 10*unit.Meter, f)
-	checkLength(at+"end", p.End, 0, 2*unit.Meter, f)
-	checkCount(at+"screws", p.Screws, 0, 100, f)
-	checkNumber(at+"concrete_density", float64(p.ConcreteDensity), 300, 5000, f)
+	c.length("width", p.Width, 50*unit.Millimeter, 2*unit.Meter)
+	c.length("depth", p.Depth, 50*unit.Millimeter, 3*unit.Meter)
+	c.length("spacing", p.Spacing, 100*unit.Millimeter, 10*unit.Meter)
+	c.length("end", p.End, 0, 2*unit.Meter)
+	c.count("screws", p.Screws, 0, 100)
+	c.number("concrete_density", float64(p.ConcreteDensity), 300, 5000)
 	if y := p.Bag.Yield.CubicMeters(); y != 0 {
-		checkNumber(at+"bag.yield", y, 1e-4, 10, f)
-		checkNumber(at+"bag.mass", p.Bag.Mass.Kilograms(), 0, 1e5, f)
-	}
-}
-
-// checkSpacing adds a fault unless a spacing is 0 or 0.1 m to 100 m.
-func checkSpacing(field string, l unit.Length, f *Faults) {
-	if checkLength(field, l, 0, 100*unit.Meter, f) && l > 0 && l < 100*unit.Millimeter {
-		f.Add(field, show(l), "is less than 0.1 m", "give 0, or 0.1 m or more")
+		c.number("bag.yield", y, 1e-4, 10)
+		c.number("bag.mass", p.Bag.Mass.Kilograms(), 0, 1e5)
 	}
 }
 

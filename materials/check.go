@@ -29,39 +29,68 @@ func showFloat(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
 func shorten(s string) string { return fault.Shorten(s) }
 
-// checkLength adds a fault unless least <= l <= most.
-func checkLength(field string, l, least, most unit.Length, faults *Faults) bool {
+// checker collects the faults of the fields of one thing, whose path At is, with
+// its dot. Built so, a check that finds nothing wrong puts no names together.
+type checker struct {
+	at string
+	f  *Faults
+}
+
+// below is the checker of what stands at a path; "" is the whole input.
+func below(at string, f *Faults) *checker {
+	if at != "" {
+		at += "."
+	}
+	return &checker{at, f}
+}
+
+func (c *checker) add(name, got, problem, fix string) { c.f.Add(c.at+name, got, problem, fix) }
+
+// wrong adds a fault of a length.
+func (c *checker) wrong(name string, l unit.Length, problem, fix string) {
+	c.add(name, show(l), problem, fix)
+}
+
+// length adds a fault unless least <= l <= most.
+func (c *checker) length(name string, l, least, most unit.Length) bool {
 	switch {
 	case !finite(l.Meters()):
-		faults.Add(field, showFloat(l.Meters()), "is not a length", "give a finite length")
+		c.add(name, showFloat(l.Meters()), "is not a length", "give a finite length")
 	case l < least && least <= 0:
-		faults.Add(field, show(l), "is negative", "give nought or more")
+		c.wrong(name, l, "is negative", "give nought or more")
 	case l < least:
-		faults.Add(field, show(l), "is less than "+show(least), "give "+show(least)+" or more")
+		c.wrong(name, l, "is less than "+show(least), "give "+show(least)+" or more")
 	case l > most:
-		faults.Add(field, show(l), "is more than "+show(most), "give "+show(most)+" or less")
+		c.wrong(name, l, "is more than "+show(most), "give "+show(most)+" or less")
 	default:
 		return true
 	}
 	return false
 }
 
-// checkNumber adds a fault unless least <= x <= most.
-func checkNumber(field string, x, least, most float64, faults *Faults) bool {
+// number adds a fault unless least <= x <= most.
+func (c *checker) number(name string, x, least, most float64) bool {
 	if finite(x) && x >= least && x <= most {
 		return true
 	}
-	faults.Add(field, showFloat(x), "is not from "+showFloat(least)+" to "+showFloat(most),
+	c.add(name, showFloat(x), "is not from "+showFloat(least)+" to "+showFloat(most),
 		"give "+showFloat(least)+" to "+showFloat(most))
 	return false
 }
 
-// checkCount adds a fault unless least <= n <= most.
-func checkCount(field string, n, least, most int, faults *Faults) bool {
+// count adds a fault unless least <= n <= most.
+func (c *checker) count(name string, n, least, most int) bool {
 	if n >= least && n <= most {
 		return true
 	}
-	faults.Add(field, strconv.Itoa(n), "is not from "+strconv.Itoa(least)+" to "+strconv.Itoa(most),
+	c.add(name, strconv.Itoa(n), "is not from "+strconv.Itoa(least)+" to "+strconv.Itoa(most),
 		"give "+strconv.Itoa(least)+" to "+strconv.Itoa(most))
 	return false
+}
+
+// spacing adds a fault unless a spacing is 0 or 0.1 m to 100 m.
+func (c *checker) spacing(name string, l unit.Length) {
+	if c.length(name, l, 0, 100*unit.Meter) && l > 0 && l < 100*unit.Millimeter {
+		c.wrong(name, l, "is less than 0.1 m", "give 0, or 0.1 m or more")
+	}
 }

@@ -274,14 +274,15 @@ func Cut(pieces []Piece, stock []Stock, o CutOptions) (CutPlan, error) {
 }
 
 func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
-	checkLength("kerf", o.Kerf, 0, 100*unit.Millimeter, f)
-	checkLength("trim", o.Trim, 0, 100*unit.Millimeter, f)
-	checkCount("effort", o.Effort, 0, 1_000_000_000, f)
-	checkLength("keep_from", o.KeepFrom, 0, 100*unit.Meter, f)
-	checkLength("longest_board", o.LongestBoard, 0, 100*unit.Meter, f)
-	checkNumber("heaviest_board", o.HeaviestBoard.Kilograms(), 0, 1e6, f)
+	c := below("", f)
+	c.length("kerf", o.Kerf, 0, 100*unit.Millimeter)
+	c.length("trim", o.Trim, 0, 100*unit.Millimeter)
+	c.count("effort", o.Effort, 0, 1_000_000_000)
+	c.length("keep_from", o.KeepFrom, 0, 100*unit.Meter)
+	c.length("longest_board", o.LongestBoard, 0, 100*unit.Meter)
+	c.number("heaviest_board", o.HeaviestBoard.Kilograms(), 0, 1e6)
 	if o.Density != 0 {
-		checkNumber("density", float64(o.Density), 100, 2000, f)
+		c.number("density", float64(o.Density), 100, 2000)
 	}
 	if o.Then != FewestBoards && o.Then != FewestPatterns {
 		f.Add("then", string(o.Then), "is not a goal", "leave it out for the fewest boards, or write patterns")
@@ -292,10 +293,10 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 	}
 	named := map[string]int{}
 	for i, e := range o.FactoryEnds {
-		at := fmt.Sprintf("factory_ends[%d].", i)
-		checkCount(at+"ends", e.Ends, 0, maxEnds, f)
+		c := &checker{fmt.Sprintf("factory_ends[%d].", i), f}
+		c.count("ends", e.Ends, 0, maxEnds)
 		if j, ok := named[e.Use]; ok {
-			f.Add(at+"use", e.Use, fmt.Sprintf("is there already, as factory_ends[%d]", j), "give each use once")
+			c.add("use", e.Use, fmt.Sprintf("is there already, as factory_ends[%d]", j), "give each use once")
 		}
 		named[e.Use] = i
 	}
@@ -313,13 +314,13 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 		if len(*f) > 100 { // enough to show what is wrong with the list
 			return
 		}
-		at := fmt.Sprintf("pieces[%d].", i)
+		c := &checker{fmt.Sprintf("pieces[%d].", i), f}
 		if p.Section == "" {
-			f.Add(at+"section", "", "is missing", "name the section, as 6x6")
+			c.add("section", "", "is missing", "name the section, as 6x6")
 		}
 		used[p.Section] = true
-		checkLength(at+"length", p.Length, unit.Millimeter, 100*unit.Meter, f)
-		if checkCount(at+"count", p.Count, 0, MaxPieceCount, f) {
+		c.length("length", p.Length, unit.Millimeter, 100*unit.Meter)
+		if c.count("count", p.Count, 0, MaxPieceCount) {
 			total += p.Count
 		}
 	}
@@ -336,36 +337,36 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 		if len(*f) > 100 {
 			return
 		}
-		at := fmt.Sprintf("stock[%d].", i)
+		c := &checker{fmt.Sprintf("stock[%d].", i), f}
 		if s.Section == "" {
-			f.Add(at+"section", "", "is missing", "name the section, as 6x6")
+			c.add("section", "", "is missing", "name the section, as 6x6")
 		} else if !used[s.Section] {
 			if _, err := SectionByName(s.Section); err != nil {
-				f.Add(at+"section", s.Section, "is neither the section of a piece nor one known by name", "write it as in the pieces")
+				c.add("section", s.Section, "is neither the section of a piece nor one known by name", "write it as in the pieces")
 			}
 		}
-		if !checkLength(at+"length", s.Length, 10*unit.Millimeter, 100*unit.Meter, f) {
+		if !c.length("length", s.Length, 10*unit.Millimeter, 100*unit.Meter) {
 			continue
 		}
-		checkCount(at+"available", s.Available, 0, MaxPieceCount, f)
-		checkCount(at+"cut_ends", s.CutEnds, 0, maxEnds, f)
+		c.count("available", s.Available, 0, MaxPieceCount)
+		c.count("cut_ends", s.CutEnds, 0, maxEnds)
 		if o.HeaviestBoard > 0 && used[s.Section] && !s.onHand() {
 			if _, err := FramedSectionByName(s.Section); err != nil {
-				f.Add(at+"section", s.Section, "is not known by name, so that its weight is not", "leave heaviest_board out, or write a section of the list")
+				c.add("section", s.Section, "is not known by name, so that its weight is not", "leave heaviest_board out, or write a section of the list")
 			}
 		}
 		if !s.Unpriced {
-			checkPrice(at+"price", s.Price, f)
+			checkPrice(c.at+"price", s.Price, f)
 		}
 		if lengths[s.Section]++; lengths[s.Section] == MaxStockLengths+1 {
-			f.Add(at+"section", s.Section, fmt.Sprintf("has more than %d lengths", MaxStockLengths), "leave out lengths that are not wanted")
+			c.add("section", s.Section, fmt.Sprintf("has more than %d lengths", MaxStockLengths), "leave out lengths that are not wanted")
 		}
 		n, _ := ticks(s.Length, false)
 		// An offcut on hand may be as long as a stock length that is bought.
 		if s.Available == 0 {
 			k := key{s.Section, n}
 			if j, ok := seen[k]; ok {
-				f.Add(at+"length", show(s.Length), fmt.Sprintf("of %s is given twice, as stock[%d] already", s.Section, j), "give each length one price")
+				c.wrong("length", s.Length, fmt.Sprintf("of %s is given twice, as stock[%d] already", s.Section, j), "give each length one price")
 			}
 			seen[k] = i
 		}

@@ -326,8 +326,10 @@ type Beam struct {
 	// Live and Dead loads by area, over a breadth of Tributary; Point is a live
 	// load at mid-span.
 	Live, Dead unit.Pressure
-	Tributary  unit.Length
-	Point      unit.Force
+	// Snow is held, by [Beam.Checks] alone, in combinations of its own.
+	Snow      unit.Pressure
+	Tributary unit.Length
+	Point     unit.Force
 	// Bearing is the length of each bearing along the member.
 	Bearing unit.Length
 	// Unbraced is the length between places where the top edge is held from
@@ -338,6 +340,8 @@ type Beam struct {
 	LiveDeflection float64
 	// Words writes lengths in what checks say; without it they are in metres.
 	Words func(unit.Length) string
+
+	under string // what bears on it beside its dead load; live load where empty
 }
 
 // Strength is the stresses in a beam and what they may be.
@@ -366,30 +370,33 @@ func (b Beam) Check() error {
 }
 
 func (b Beam) check(at string, f *Faults) {
-	checkLength(at+"breadth", b.Breadth, 3*unit.Millimeter, 2*unit.Meter, f)
-	checkLength(at+"depth", b.Depth, 3*unit.Millimeter, 2*unit.Meter, f)
-	checkLength(at+"graded", b.Graded, 0, 2*unit.Meter, f)
-	checkLength(at+"span", b.Span, 10*unit.Millimeter, 100*unit.Meter, f)
-	checkLength(at+"tributary", b.Tributary, 0, 100*unit.Meter, f)
-	checkLength(at+"bearing", b.Bearing, unit.Millimeter, 10*unit.Meter, f)
-	checkLength(at+"unbraced", b.Unbraced, 0, 100*unit.Meter, f)
-	checkNumber(at+"slope", b.Slope, 0, 10, f)
-	checkNumber(at+"live", b.Live.Pascals(), 0, 1e6, f)
-	checkNumber(at+"dead", b.Dead.Pascals(), 0, 1e6, f)
-	checkNumber(at+"point", b.Point.Newtons(), 0, 1e7, f)
-	checkNumber(at+"live_deflection", b.LiveDeflection, 0, 10000, f)
+	c := &checker{at, f}
+	c.length("breadth", b.Breadth, 3*unit.Millimeter, 2*unit.Meter)
+	c.length("depth", b.Depth, 3*unit.Millimeter, 2*unit.Meter)
+	c.length("graded", b.Graded, 0, 2*unit.Meter)
+	c.length("span", b.Span, 10*unit.Millimeter, 100*unit.Meter)
+	c.length("tributary", b.Tributary, 0, 100*unit.Meter)
+	c.length("bearing", b.Bearing, unit.Millimeter, 10*unit.Meter)
+	c.length("unbraced", b.Unbraced, 0, 100*unit.Meter)
+	c.number("slope", b.Slope, 0, 10)
+	c.number("live", b.Live.Pascals(), 0, 1e6)
+	c.number("dead", b.Dead.Pascals(), 0, 1e6)
+	c.number("snow", b.Snow.Pascals(), 0, 1e6)
+	c.number("point", b.Point.Newtons(), 0, 1e7)
+	c.number("live_deflection", b.LiveDeflection, 0, 10000)
 	if b.Service.Duration != 0 {
-		checkNumber(at+"duration", b.Service.Duration, 0.9, 2, f)
+		c.number("duration", b.Service.Duration, 0.9, 2)
 	}
-	b.Wood.check(at+"wood", f)
+	b.Wood.check(c.at+"wood", f)
 }
 
 func (w Wood) check(at string, f *Faults) {
+	c := below(at, f)
 	for _, v := range []struct {
 		name string
 		p    unit.Pressure
 	}{{"bending", w.Bending}, {"shear", w.Shear}, {"bearing_perp", w.BearingPerp}, {"e", w.E}, {"e_min", w.EMin}} {
-		checkNumber(at+"."+v.name, v.p.Pascals(), 1e3, 1e12, f)
+		c.number(v.name, v.p.Pascals(), 1e3, 1e12)
 	}
 }
 
@@ -526,7 +533,18 @@ func stability(lu, b, d, emin, bend float64, point bool) float64 {
 	return a - math.Sqrt(float64(a*a)-r/0.95)
 }
 
-// Checks holds the beam against its design values.
+// How snow is combined with the other loads: dead and snow, and dead and three
+// quarters of live load and snow together; it lies for two months, for which
+// wood may take more.
+const (
+	snowDuration = 1.15
+	snowShare    = 0.75
+	sourceSnow   = "snow by ASCE 7-16 2.4.1; NDS Table 2.3.2"
+)
+
+// Checks holds the beam against its design values: without snow, and where there
+// is any with it, of which each check is the worst (ASCE 7-16, 2.4.1, allowable
+// stress; load duration of snow 1.15, NDS Table 2.3.2: both from memory).
 //
 // The error is a [Faults].
 func (b Beam) Checks() ([]Check, error) {
@@ -537,6 +555,10 @@ func (b Beam) Checks() ([]Check, error) {
 }
 
 func (b Beam) checks() []Check {
+	if b.Snow > 0 {
+		bare, snow, both := b.combined()
+		return worst(worst(bare.checks(), snow.checks()), both.checks())
+	}
 	s := b.strength()
 	w := b.Wood.Source
 	if w != "" {
@@ -548,8 +570,15 @@ func (b Beam) checks() []Check {
 			Source: sourceStress + w, Remembered: memory}.check()
 	}
 	span := "span " + inWords(b.Words, b.Span)
+	under := "live load"
+	if b.under != "" {
+		under = b.under
+		span += " under " + under
+		w += "; " + sourceSnow
+		memory = true
+	}
 	deflection := Check{Name: b.Name + "-deflection", Limit: lengthOf(s.MayDeflect), Actual: lengthOf(s.LiveDeflection),
-		Says:   "live load, the span over " + strconv.FormatFloat(s.deflects, 'g', 4, 64),
+		Says:   under + ", the span over " + strconv.FormatFloat(s.deflects, 'g', 4, 64),
 		Source: sourceDefl360, Remembered: true}
 	if s.deflects != 360 {
 		deflection.Source = "common practice: span over " + strconv.FormatFloat(s.deflects, 'g', 4, 64)
@@ -564,9 +593,32 @@ func (b Beam) checks() []Check {
 
 // holds is whether all that checks says is within its limit.
 func (b Beam) holds() bool {
+	if b.Snow > 0 {
+		bare, snow, both := b.combined()
+		return bare.holds() && snow.holds() && both.holds()
+	}
 	s := b.work(false)
 	return within(s.Bending.Pascals(), s.MayBend.Pascals()) && within(s.Shearing.Pascals(), s.MayShear.Pascals()) &&
 		within(s.Bearing.Pascals(), s.MayBear.Pascals()) && within(s.LiveDeflection.Meters(), s.MayDeflect.Meters())
+}
+
+// combined is the beam without snow, under snow alone, and under both.
+func (b Beam) combined() (bare, snow, both Beam) {
+	bare = b
+	bare.Snow = 0
+	snow = bare
+	if snow.Service.Duration < snowDuration {
+		snow.Service.Duration = snowDuration
+	}
+	both = snow
+	snow.Live, snow.under = b.Snow, "snow"
+	both.Live, both.under = together(b.Live, b.Snow), "three quarters of live load and snow"
+	return bare, snow, both
+}
+
+// together is what live load and snow at once are reckoned at.
+func together(live, snow unit.Pressure) unit.Pressure {
+	return unit.Pressure(snowShare * (live + snow).Pascals())
 }
 
 // Spans is how far a beam under a load by area may span: by bending, by shear

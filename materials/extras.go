@@ -37,12 +37,13 @@ func (e Edging) Items() ([]Item, error) {
 		f.Add("runs", fmt.Sprint(len(e.Runs)), "is more than 1000 runs", "join runs")
 		return nil, f
 	}
+	c := below("", &f)
 	for i, r := range e.Runs {
-		checkLength(fmt.Sprintf("runs[%d]", i), r, 0, 10*unit.Kilometer, &f)
+		c.length(fmt.Sprintf("runs[%d]", i), r, 0, 10*unit.Kilometer)
 	}
-	checkLength("piece", e.Piece, 0, 100*unit.Meter, &f)
-	checkLength("stake_every", e.StakeEvery, 0, 100*unit.Meter, &f)
-	checkNumber("waste", e.Waste, 0, 1, &f)
+	c.length("piece", e.Piece, 0, 100*unit.Meter)
+	c.length("stake_every", e.StakeEvery, 0, 100*unit.Meter)
+	c.number("waste", e.Waste, 0, 1)
 	for _, l := range []struct {
 		field string
 		l     unit.Length
@@ -116,16 +117,17 @@ func DefaultDrain(length, fall unit.Length) Drain {
 // The error is a [Faults].
 func (d Drain) Items() ([]Item, []Check, error) {
 	var f Faults
-	checkLength("length", d.Length, 10*unit.Millimeter, 10*unit.Kilometer, &f)
-	checkLength("pipe", d.Pipe, 10*unit.Millimeter, unit.Meter, &f)
-	checkLength("under", d.Under, 0, 2*unit.Meter, &f)
-	checkLength("over", d.Over, 0, 5*unit.Meter, &f)
-	checkLength("width", d.Width, 10*unit.Millimeter, 5*unit.Meter, &f)
-	checkLength("lap", d.Lap, 0, 5*unit.Meter, &f)
-	checkLength("fall", d.Fall, 0, unit.Kilometer, &f)
-	checkCount("outlets", d.Outlets, 0, 1000, &f)
-	checkNumber("waste_stone", d.WasteStone, 0, 1, &f)
-	checkNumber("waste_fabric", d.WasteFabric, 0, 1, &f)
+	c := below("", &f)
+	c.length("length", d.Length, 10*unit.Millimeter, 10*unit.Kilometer)
+	c.length("pipe", d.Pipe, 10*unit.Millimeter, unit.Meter)
+	c.length("under", d.Under, 0, 2*unit.Meter)
+	c.length("over", d.Over, 0, 5*unit.Meter)
+	c.length("width", d.Width, 10*unit.Millimeter, 5*unit.Meter)
+	c.length("lap", d.Lap, 0, 5*unit.Meter)
+	c.length("fall", d.Fall, 0, unit.Kilometer)
+	c.count("outlets", d.Outlets, 0, 1000)
+	c.number("waste_stone", d.WasteStone, 0, 1)
+	c.number("waste_fabric", d.WasteFabric, 0, 1)
 	d.Stone.check("stone", &f)
 	if len(f) == 0 && d.Width < d.Pipe {
 		f.Add("width", show(d.Width), "is less than the pipe's "+show(d.Pipe), "give a wider trench")

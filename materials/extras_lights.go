@@ -139,16 +139,17 @@ func (l Lights) check() Faults {
 		return f
 	}
 	for i, lamp := range l.Lamps {
-		at := fmt.Sprintf("lamps[%d].", i)
-		checkLength(at+"at", lamp.At, 0, 10*unit.Kilometer, &f)
-		checkNumber(at+"power", lamp.Power.Watts(), 0.01, 10000, &f)
+		c := &checker{fmt.Sprintf("lamps[%d].", i), &f}
+		c.length("at", lamp.At, 0, 10*unit.Kilometer)
+		c.number("power", lamp.Power.Watts(), 0.01, 10000)
 	}
-	checkNumber("cable.resistance", float64(l.Cable.Resistance), 1e-6, 10, &f)
-	checkNumber("supply", l.Supply.Volts(), 1, 1000, &f)
-	checkNumber("least", l.Least.Volts(), 0, 1000, &f)
-	checkNumber("loading", l.Loading, 0.05, 1, &f)
-	checkLength("slack", l.Slack, 0, 100*unit.Meter, &f)
-	checkNumber("waste", l.Waste, 0, 1, &f)
+	c := below("", &f)
+	c.number("cable.resistance", float64(l.Cable.Resistance), 1e-6, 10)
+	c.number("supply", l.Supply.Volts(), 1, 1000)
+	c.number("least", l.Least.Volts(), 0, 1000)
+	c.number("loading", l.Loading, 0.05, 1)
+	c.length("slack", l.Slack, 0, 100*unit.Meter)
+	c.number("waste", l.Waste, 0, 1)
 	return f
 }
 

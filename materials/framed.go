@@ -75,10 +75,10 @@ type FramedDetail struct {
 	Wood    string
 	Values  Wood
 	Service Service
-	// Live and Dead load by level area; TreadLoad is one person's at the
+	// Live and Dead load and Snow by level area; TreadLoad is one person's at the
 	// middle of one tread board.
-	Live, Dead unit.Pressure
-	TreadLoad  unit.Force
+	Live, Dead, Snow unit.Pressure
+	TreadLoad        unit.Force
 	// Spacing is the most between cut stringers' centres, or clear between
 	// solid ones; 0 is 18 in and 36 in, and 8 in under composite treads.
 	// SpanLimit is the most between bearings on the level; 0 is 6 ft cut,
@@ -234,9 +234,7 @@ func (d FramedDetail) Check() error {
 }
 
 func (d FramedDetail) check(at string, f *Faults) {
-	if at != "" {
-		at += "."
-	}
+	c := below(at, f)
 	const m = unit.Meter
 	for _, s := range []struct {
 		name  string
@@ -251,7 +249,7 @@ func (d FramedDetail) check(at string, f *Faults) {
 		if s.maybe && s.s.Name == "" {
 			continue
 		}
-		s.s.check(at+s.name, f)
+		s.s.check(c.at+s.name, f)
 	}
 	for _, l := range []struct {
 		name        string
@@ -271,22 +269,22 @@ func (d FramedDetail) check(at string, f *Faults) {
 		{"handrail_bottom", d.HandrailBottom, 0, 5 * m}, {"handrail_return", d.HandrailReturn, 0, m}, {"bracket_spacing", d.BracketSpacing, 100 * unit.Millimeter, 10 * m},
 		{"longest_timber", d.LongestTimber, 0, 50 * m},
 	} {
-		checkLength(at+l.name, l.l, l.least, l.most, f)
+		c.length(l.name, l.l, l.least, l.most)
 	}
 	if d.Spacing > 0 && d.Spacing < 100*unit.Millimeter {
-		f.Add(at+"spacing", show(d.Spacing), "is less than 0.1 m", "give 0 for the usual one, or 0.1 m or more")
+		c.wrong("spacing", d.Spacing, "is less than 0.1 m", "give 0 for the usual one, or 0.1 m or more")
 	}
 	if d.SpanLimit > 0 && d.SpanLimit < 300*unit.Millimeter {
-		f.Add(at+"span_limit", show(d.SpanLimit), "is less than 0.3 m", "give 0 for the usual one, or 0.3 m or more")
+		c.wrong("span_limit", d.SpanLimit, "is less than 0.3 m", "give 0 for the usual one, or 0.3 m or more")
 	}
 	if d.LongestTimber > 0 && d.LongestTimber < 600*unit.Millimeter {
-		f.Add(at+"longest_timber", show(d.LongestTimber), "is less than 0.6 m", "give 0 for no limit, or 0.6 m or more")
+		c.wrong("longest_timber", d.LongestTimber, "is less than 0.6 m", "give 0 for no limit, or 0.6 m or more")
 	}
-	if checkLength(at+"housing", d.Housing, 0, m, f) && d.Solid && d.Housing.Meters() > d.Stringer.Thickness.Meters()/3+1e-9 {
-		f.Add(at+"housing", show(d.Housing), "is more than a third of the stringer's thickness", "give less, or 0 for brackets")
+	if c.length("housing", d.Housing, 0, m) && d.Solid && d.Housing.Meters() > d.Stringer.Thickness.Meters()/3+1e-9 {
+		c.wrong("housing", d.Housing, "is more than a third of the stringer's thickness", "give less, or 0 for brackets")
 	}
 	if d.Solid && d.Above >= d.Stringer.Width {
-		f.Add(at+"above", show(d.Above), "is more than the stringer's depth", "give less")
+		c.wrong("above", d.Above, "is more than the stringer's depth", "give less")
 	}
 	for _, n := range []struct {
 		name        string
@@ -297,35 +295,35 @@ func (d FramedDetail) check(at string, f *Faults) {
 		{"screws_per_bearing", d.ScrewsPerBearing, 0, 20}, {"screws_per_baluster", d.ScrewsPerBaluster, 0, 20},
 		{"nails_per_hanger", d.NailsPerHanger, 0, 100}, {"bolts_per_post", d.BoltsPerPost, 0, 20}, {"coats", d.Coats, 0, 10},
 	} {
-		checkCount(at+n.name, n.n, n.least, n.most, f)
+		c.count(n.name, n.n, n.least, n.most)
 	}
 	for _, x := range []struct {
 		name        string
 		x           float64
 		least, most float64
 	}{
-		{"live", d.Live.Pascals(), 0, 1e5}, {"dead", d.Dead.Pascals(), 0, 1e5}, {"tread_load", d.TreadLoad.Newtons(), 0, 1e5}, {"guard_load", d.GuardLoad.Newtons(), 0, 1e5},
+		{"live", d.Live.Pascals(), 0, 1e5}, {"dead", d.Dead.Pascals(), 0, 1e5}, {"snow", d.Snow.Pascals(), 0, 1e5}, {"tread_load", d.TreadLoad.Newtons(), 0, 1e5}, {"guard_load", d.GuardLoad.Newtons(), 0, 1e5},
 		{"soil_bearing", d.SoilBearing.Pascals(), 1e3, 1e8},
 		{"timber_density", float64(d.TimberDensity), 100, 2000}, {"concrete_density", float64(d.ConcreteDensity), 300, 5000},
 		{"waste.screws", d.Waste.Screws, 0, 1}, {"waste.concrete", d.Waste.Concrete, 0, 1}, {"waste.gravel", d.Waste.Gravel, 0, 1}, {"waste.preservative", d.Waste.Preservative, 0, 1},
 	} {
-		checkNumber(at+x.name, x.x, x.least, x.most, f)
+		c.number(x.name, x.x, x.least, x.most)
 	}
 	if y := d.Bag.Yield.CubicMeters(); y != 0 {
-		checkNumber(at+"bag.yield", y, 1e-4, 10, f)
-		checkNumber(at+"bag.mass", d.Bag.Mass.Kilograms(), 0, 1e5, f)
+		c.number("bag.yield", y, 1e-4, 10)
+		c.number("bag.mass", d.Bag.Mass.Kilograms(), 0, 1e5)
 	}
 	if d.Coats > 0 {
-		checkNumber(at+"coverage", d.Coverage.SquareMeters(), 0.01, 1000, f)
+		c.number("coverage", d.Coverage.SquareMeters(), 0.01, 1000)
 	}
 	if d.PadGravel > 0 {
-		d.PadAggregate.check(at+"pad_aggregate", f)
+		d.PadAggregate.check(c.at+"pad_aggregate", f)
 	}
 	if d.Service.Duration != 0 {
-		checkNumber(at+"service.duration", d.Service.Duration, 0.9, 2, f)
+		c.number("service.duration", d.Service.Duration, 0.9, 2)
 	}
 	if d.Wood == "" {
-		d.Values.check(at+"values", f)
+		d.Values.check(c.at+"values", f)
 		return
 	}
 	for _, s := range []struct {
@@ -334,7 +332,7 @@ func (d FramedDetail) check(at string, f *Faults) {
 		skip bool
 	}{{"stringer", d.Stringer, false}, {"tread", d.Tread, d.CompositeTread}, {"beam", d.Beam, false}, {"joist", d.Joist, false}} {
 		if _, err := WoodFor(d.Wood, s.s); err != nil && !s.skip {
-			f.Add(at+"wood", d.Wood, "has no design values for the "+s.name+", "+s.s.Name, err.(Faults)[0].Fix)
+			c.add("wood", d.Wood, "has no design values for the "+s.name+", "+s.s.Name, err.(Faults)[0].Fix)
 			return
 		}
 	}
@@ -442,7 +440,7 @@ func (f FramedFlight) stringerBeam(d FramedDetail, bay unit.Length) Beam {
 		}
 	}
 	return Beam{Name: "stringer", Words: d.Words, Wood: d.wood(d.Stringer), Breadth: unit.Length(breadth), Depth: depth, Graded: d.Stringer.Width,
-		Span: bay, Slope: f.up().Meters() / f.Tread.Meters(), Live: d.Live, Dead: d.Dead, Tributary: tributary, Bearing: d.Bearing, Service: d.Service}
+		Span: bay, Slope: f.up().Meters() / f.Tread.Meters(), Live: d.Live, Dead: d.Dead, Snow: d.Snow, Tributary: tributary, Bearing: d.Bearing, Service: d.Service}
 }
 
 // Supports is how many supports the stringers need between foot and head, and
@@ -498,6 +496,18 @@ type Pad struct {
 	Pressure unit.Pressure
 }
 
+// load is the most that comes on an area: what is live, snow, or a part of both,
+// and the dead load.
+func (d FramedDetail) load() unit.Pressure {
+	most := d.Live
+	for _, p := range []unit.Pressure{d.Snow, together(d.Live, d.Snow)} {
+		if d.Snow > 0 && p > most {
+			most = p
+		}
+	}
+	return most + d.Dead
+}
+
 // Pad works out the footing of the flight's foot.
 //
 // The error is a [Faults].
@@ -518,7 +528,7 @@ func (f FramedFlight) padUnder(d FramedDetail, bay unit.Length) Pad {
 	area := p.Length.Meters() * p.Width.Meters()
 	p.Concrete = unit.Volume(area * p.Depth.Meters())
 	p.Gravel = unit.Volume(area * d.PadGravel.Meters())
-	load := (d.Live + d.Dead).Pascals() * f.Width.Meters() * bay.Meters() / 2
+	load := d.load().Pascals() * f.Width.Meters() * bay.Meters() / 2
 	p.Load = unit.Force(load)
 	p.Pressure = unit.Pressure(load/area + float64(float64(d.ConcreteDensity)*9.80665*p.Depth.Meters()))
 	return p
@@ -591,7 +601,7 @@ func (f FramedFlight) checks(d FramedDetail, s Stringer) []Check {
 			Bearing: d.Stringer.Thickness, Service: d.Service, LiveDeflection: 180}
 		one, all := tread, tread
 		one.Point = d.TreadLoad
-		all.Live, all.Dead, all.Tributary = d.Live, d.Dead, d.Tread.Width
+		all.Live, all.Dead, all.Snow, all.Tributary = d.Live, d.Dead, d.Snow, d.Tread.Width
 		list := worst(one.checks(), all.checks())
 		for i := range list {
 			list[i].Says = "one board, the worse of " + showFloat(d.TreadLoad.Newtons()/poundForce) + " lb at its middle and the load by area; " + list[i].Says
@@ -641,7 +651,7 @@ func (f FramedFlight) frameChecks(d FramedDetail, supports int, bay unit.Length,
 	}
 	posts, span := f.posts(d)
 	beam := Beam{Name: "beam", Words: d.Words, Wood: d.wood(d.Beam), Breadth: unit.Length(float64(d.BeamPlies) * d.Beam.Thickness.Meters()), Depth: d.Beam.Width,
-		Span: span, Live: d.Live, Dead: d.Dead, Bearing: unit.Length(d.Post.Thickness.Meters() / 2), Service: d.Service}
+		Span: span, Live: d.Live, Dead: d.Dead, Snow: d.Snow, Bearing: unit.Length(d.Post.Thickness.Meters() / 2), Service: d.Service}
 	carries := 0.0
 	if supports > 0 {
 		// A stringer running through puts 5/4 of a bay on the support between.
@@ -649,7 +659,7 @@ func (f FramedFlight) frameChecks(d FramedDetail, supports int, bay unit.Length,
 	}
 	if f.Platform > 0 {
 		joist := Beam{Name: "joist", Words: d.Words, Wood: d.wood(d.Joist), Breadth: d.Joist.Thickness, Depth: d.Joist.Width, Span: f.Platform,
-			Live: d.Live, Dead: d.Dead, Tributary: d.JoistSpacing, Bearing: 1.5 * inch, Service: d.Service}
+			Live: d.Live, Dead: d.Dead, Snow: d.Snow, Tributary: d.JoistSpacing, Bearing: 1.5 * inch, Service: d.Service}
 		out = append(out, joist.checks()...)
 		if c := f.Platform.Meters()/2 + bay.Meters()/2; c > carries {
 			carries = c
@@ -662,7 +672,7 @@ func (f FramedFlight) frameChecks(d FramedDetail, supports int, bay unit.Length,
 	if posts == 2 {
 		share = f.Width.Meters() / 2
 	}
-	load := (d.Live + d.Dead).Pascals() * carries * share
+	load := d.load().Pascals() * carries * share
 	soil("footing-bearing", unit.Pressure(load/area+float64(float64(d.ConcreteDensity)*9.80665*d.FootingDepth.Meters())), "the post with the most load, and the footing itself")
 	return out
 }

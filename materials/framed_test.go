@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/martinlindhe/unit"
@@ -527,4 +528,76 @@ func TestFramedBill(t *testing.T) {
 	if len(bill.Unpriced) != 0 || !bill.Subtotal.Equal(want) {
 		t.Errorf("%v, want %v; unpriced %v", bill.Subtotal, want, bill.Unpriced)
 	}
+}
+
+// Snow on a stringer, by hand. A cut 2x12 of Southern Pine No. 2 as in the tests
+// above, w = 18 in of tributary breadth: with dead load 10 psf, live load 40 and
+// snow 60 the loads are 50; 70, for which wood may take 1.15 times as much; and 10 +
+// 0.75 × 100 = 85, the same. 85/1.15 = 73.9 is more than 70/1.15 and 50: three
+// quarters of both govern, and the pad carries 85. With snow of 12, 50 is more than
+// (10 + 39)/1.15: the live load alone governs.
+func TestSnow(t *testing.T) {
+	d := DefaultFramedDetail()
+	beam := func(live, snow float64) []Check {
+		b := Beam{Name: "stringer", Wood: d.wood(d.Stringer), Breadth: in(1.5), Depth: in(5), Graded: in(11.25), Span: in(72), Tributary: in(18), Bearing: in(1.5),
+			Live: unit.Pressure(live * psf), Dead: unit.Pressure(10 * psf), Snow: unit.Pressure(snow * psf), Service: Service{Wet: true}}
+		out, err := b.Checks()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	plain := checkOf(t, beam(40, 0), "stringer-bending")
+	bent := func(load, depth float64) float64 { return load / 144 * 18 * 72 * 72 / 8 / (1.5 * depth * depth / 6) }
+	wants(t, "no snow", plain.Actual.Pressure.Pascals()/psi, bent(50, 5), 1e-6)
+	heavy := checkOf(t, beam(40, 60), "stringer-bending")
+	wants(t, "live and snow", heavy.Actual.Pressure.Pascals()/psi, bent(85, 5), 1e-6)
+	wants(t, "may take more", heavy.Limit.Pressure.Pascals(), 1.15*plain.Limit.Pressure.Pascals(), 1e-6)
+	if !strings.Contains(heavy.Says, "under three quarters of live load and snow") || !strings.Contains(heavy.Source, "ASCE 7") || !heavy.Remembered {
+		t.Errorf("%+v", heavy)
+	}
+	light := checkOf(t, beam(40, 12), "stringer-bending")
+	wants(t, "light snow", light.Actual.Pressure.Pascals()/psi, bent(50, 5), 1e-6)
+	// Under snow of 200 alone 210/1.15 is more than (10 + 180)/1.15. Bearing takes
+	// no more under snow, NDS 2.3.2: its limit stays.
+	much := beam(40, 200)
+	wants(t, "much snow", checkOf(t, much, "stringer-bending").Actual.Pressure.Pascals()/psi, bent(210, 5), 1e-6)
+	wants(t, "bearing", checkOf(t, much, "stringer-bearing").Limit.Pressure.Pascals(), checkOf(t, beam(40, 0), "stringer-bearing").Limit.Pressure.Pascals(), 1e-9)
+	if says := checkOf(t, much, "stringer-deflection").Says; says != "snow, the span over 360" {
+		t.Error(says)
+	}
+
+	f := FramedFlight{First: 1, Risers: 8, Riser: in(7), Tread: in(11), Width: in(48)}
+	pad := func(snow float64) float64 {
+		d.Snow = unit.Pressure(snow * psf)
+		p, err := f.Pad(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.Load.Newtons()
+	}
+	// The bays may be shorter under more load: loads by the level area they bear.
+	supports := func() float64 {
+		n, bay, err := f.Supports(d)
+		if err != nil || n < 0 {
+			t.Fatal(err)
+		}
+		return bay.Meters()
+	}
+	for snow, load := range map[float64]float64{0: 50, 12: 50, 60: 85, 200: 210} {
+		got := pad(snow)
+		wants(t, "pad", got, load*psf*in(48).Meters()*supports()/2, 1e-6)
+	}
+	d.Snow = 0
+	few, least := supports(), math.Inf(1)
+	for snow := 20.0; snow <= 400; snow += 20 {
+		d.Snow = unit.Pressure(snow * psf)
+		least = math.Min(least, supports())
+	}
+	if least >= few {
+		t.Errorf("no snow asks for more supports: bays of %v m", few)
+	}
+	d.Snow = -1
+	_, err := f.Pad(d)
+	wantFault(t, err, "detail.snow")
 }

@@ -61,35 +61,36 @@ func (w Wedge) Plan(d BoxDetail) (WedgePlan, error) {
 }
 
 func (w Wedge) check(at string, d BoxDetail, f *Faults) {
-	ok := checkLength(at+"riser", w.Riser, 10*unit.Millimeter, 2*unit.Meter, f)
-	ok = checkLength(at+"width", w.Width, 200*unit.Millimeter, 20*unit.Meter, f) && ok
-	ok = checkLength(at+"tread", w.Tread, 10*unit.Millimeter, 100*unit.Meter, f) && ok
-	ok = checkRadius(at, w.Radius, f) && ok
+	c := &checker{at, f}
+	ok := c.length("riser", w.Riser, 10*unit.Millimeter, 2*unit.Meter)
+	ok = c.length("width", w.Width, 200*unit.Millimeter, 20*unit.Meter) && ok
+	ok = c.length("tread", w.Tread, 10*unit.Millimeter, 100*unit.Meter) && ok
+	ok = checkRadius(c, w.Radius) && ok
 	if !ok {
 		return
 	}
 	if w.Tread <= d.Breadth() {
-		f.Add(at+"tread", show(w.Tread), "is not deeper than the timber's "+show(d.Breadth()), "give a deeper tread or a thinner timber")
+		c.wrong("tread", w.Tread, "is not deeper than the timber's "+show(d.Breadth()), "give a deeper tread or a thinner timber")
 	}
 	if w.Width.Meters() <= 2*d.Breadth().Meters() {
-		f.Add(at+"width", show(w.Width), "leaves nothing between two side timbers", "give a wider path or a thinner timber")
+		c.wrong("width", w.Width, "leaves nothing between two side timbers", "give a wider path or a thinner timber")
 	}
-	w.checkRadius(at, f)
-	if c, _, _ := d.Courses(w.Riser); c == 0 {
-		f.Add(at+"riser", show(w.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
+	w.checkRadius(c)
+	if n, _, _ := d.Courses(w.Riser); n == 0 {
+		c.wrong("riser", w.Riser, fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
 	}
 }
 
-func checkRadius(at string, r unit.Length, f *Faults) bool {
-	return checkLength(at+"radius", r, 100*unit.Millimeter, 1000*unit.Kilometer, f)
+func checkRadius(c *checker, r unit.Length) bool {
+	return c.length("radius", r, 100*unit.Millimeter, 1000*unit.Kilometer)
 }
 
 // checkRadius holds the radius against width and tread.
-func (w Wedge) checkRadius(at string, f *Faults) {
+func (w Wedge) checkRadius(c *checker) {
 	if half := w.Width.Meters() / 2; w.Radius.Meters() <= half {
-		f.Add(at+"radius", show(w.Radius), "is not more than half the path's width", "give more than "+show(unit.Length(half)))
+		c.wrong("radius", w.Radius, "is not more than half the path's width", "give more than "+show(unit.Length(half)))
 	} else if w.Tread.Meters() > w.Radius.Meters()*pi/2 {
-		f.Add(at+"tread", show(w.Tread), "turns more than a right angle", "give a larger radius or a shorter tread")
+		c.wrong("tread", w.Tread, "turns more than a right angle", "give a larger radius or a shorter tread")
 	}
 }
 

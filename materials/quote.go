@@ -210,31 +210,31 @@ func (list PriceList) checkCharges(f *Faults) {
 		return
 	}
 	for i, d := range list.Deliveries {
-		at := fmt.Sprintf("deliveries[%d].", i)
+		c := &checker{fmt.Sprintf("deliveries[%d].", i), f}
 		if !d.Unpriced {
-			checkPrice(at+"price", d.Price, f)
+			checkPrice(c.at+"price", d.Price, f)
 		}
 		if len(d.Items) > MaxPrices {
-			f.Add(at+"items", strconv.Itoa(len(d.Items)), fmt.Sprintf("is more than %d items", MaxPrices), "name none for all goods")
+			c.add("items", strconv.Itoa(len(d.Items)), fmt.Sprintf("is more than %d items", MaxPrices), "name none for all goods")
 			continue
 		}
 		for j, id := range d.Items {
 			if id == "" {
-				f.Add(fmt.Sprintf("%sitems[%d]", at, j), "", "is missing", "name the item, as base-gravel")
+				f.Add(fmt.Sprintf("%sitems[%d]", c.at, j), "", "is missing", "name the item, as base-gravel")
 			}
 		}
-		checkSold(at+"load", d.Load, f)
+		checkSold(c.at+"load", d.Load, f)
 		if m, ok := measures[d.Per]; plain(d.Load) && d.Load.IsPositive() && (!ok || m.kind == kindBag) {
-			f.Add(at+"per", d.Per, "is not a measure of a load", "write m3, yd3, t, ton or the like")
+			c.add("per", d.Per, "is not a measure of a load", "write m3, yd3, t, ton or the like")
 		}
 	}
 	for i, w := range list.Labour {
-		at := fmt.Sprintf("labour[%d].", i)
+		c := &checker{fmt.Sprintf("labour[%d].", i), f}
 		if !plain(w.Hours) || w.Hours.IsNegative() || w.Hours.GreaterThan(maxPrice) || w.Hours.Exponent() < -6 {
-			f.Add(at+"hours", showDecimal(w.Hours), "is not a number of hours", "write 12 h 30 min as 12.5")
+			c.add("hours", showDecimal(w.Hours), "is not a number of hours", "write 12 h 30 min as 12.5")
 		}
 		if !w.Unpriced {
-			checkPrice(at+"rate", w.Rate, f)
+			checkPrice(c.at+"rate", w.Rate, f)
 		}
 	}
 }

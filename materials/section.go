@@ -62,13 +62,14 @@ func (s Section) Volume(l unit.Length) unit.Volume {
 }
 
 func (s Section) check(field string, faults *Faults) {
+	c := below(field, faults)
 	if s.Name == "" {
-		faults.Add(field+".name", "", "has no name", `give the section a name, as "6x6"`)
+		c.add("name", "", "has no name", `give the section a name, as "6x6"`)
 	}
-	checkLength(field+".thickness", s.Thickness, 3*unit.Millimeter, unit.Meter, faults)
-	checkLength(field+".width", s.Width, 3*unit.Millimeter, unit.Meter, faults)
+	c.length("thickness", s.Thickness, 3*unit.Millimeter, unit.Meter)
+	c.length("width", s.Width, 3*unit.Millimeter, unit.Meter)
 	if finite(s.Thickness.Meters()) && finite(s.Width.Meters()) && s.Thickness > s.Width {
-		faults.Add(field+".thickness", show(s.Thickness), "is more than the width", "give the smaller side as the thickness")
+		c.wrong("thickness", s.Thickness, "is more than the width", "give the smaller side as the thickness")
 	}
 }
 

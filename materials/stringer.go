@@ -47,23 +47,21 @@ type FramedFlight struct {
 }
 
 func (f FramedFlight) check(at string, faults *Faults) bool {
-	if at != "" {
-		at += "."
-	}
+	c := below(at, faults)
 	n := len(*faults)
-	checkCount(at+"risers", f.Risers, 2, MaxFlightRisers, faults)
-	checkLength(at+"riser", f.Riser, 50*unit.Millimeter, 300*unit.Millimeter, faults)
-	checkLength(at+"tread", f.Tread, 150*unit.Millimeter, 2*unit.Meter, faults)
-	checkLength(at+"width", f.Width, 400*unit.Millimeter, 6*unit.Meter, faults)
+	c.count("risers", f.Risers, 2, MaxFlightRisers)
+	c.length("riser", f.Riser, 50*unit.Millimeter, 300*unit.Millimeter)
+	c.length("tread", f.Tread, 150*unit.Millimeter, 2*unit.Meter)
+	c.length("width", f.Width, 400*unit.Millimeter, 6*unit.Meter)
 	if !(f.Wash >= 0 && f.Wash <= 0.1) {
-		faults.Add(at+"wash", fmt.Sprint(f.Wash), "is not from 0 to 0.1", "give the forward fall of the treads as a ratio")
+		c.add("wash", fmt.Sprint(f.Wash), "is not from 0 to 0.1", "give the forward fall of the treads as a ratio")
 	}
-	checkLength(at+"drop", f.Drop, 0, 100*unit.Meter, faults)
-	checkLength(at+"under", f.Under, 0, 100*unit.Meter, faults)
-	checkLength(at+"platform", f.Platform, 0, 6*unit.Meter, faults)
-	checkLength(at+"platform_height", f.PlatformHeight, 0, 30*unit.Meter, faults)
+	c.length("drop", f.Drop, 0, 100*unit.Meter)
+	c.length("under", f.Under, 0, 100*unit.Meter)
+	c.length("platform", f.Platform, 0, 6*unit.Meter)
+	c.length("platform_height", f.PlatformHeight, 0, 30*unit.Meter)
 	if f.Platform > 0 && f.Platform < 300*unit.Millimeter {
-		faults.Add(at+"platform", show(f.Platform), "is less than 0.3 m", "give 0 for none, or 0.3 m or more")
+		c.wrong("platform", f.Platform, "is less than 0.3 m", "give 0 for none, or 0.3 m or more")
 	}
 	return len(*faults) == n
 }
@@ -173,26 +171,24 @@ func (f FramedFlight) Stringer(d FramedDetail) (Stringer, error) {
 
 // checkBoard holds flight and board together.
 func (f FramedFlight) checkBoard(at string, d FramedDetail, faults *Faults) {
-	if at != "" {
-		at += "."
-	}
+	c := below(at, faults)
 	r, t := f.up().Meters(), f.Tread.Meters()
 	if f.Riser <= d.Tread.Thickness {
-		faults.Add(at+"riser", show(f.Riser), "is not more than the tread board's "+show(d.Tread.Thickness), "give a higher riser or a thinner tread board")
+		c.wrong("riser", f.Riser, "is not more than the tread board's "+show(d.Tread.Thickness), "give a higher riser or a thinner tread board")
 	}
 	if n := f.notch(); !d.Solid && n >= d.Stringer.Width {
-		faults.Add(at+"riser", show(f.Riser), fmt.Sprintf("and the tread cut %s into a board of %s", show(n), show(d.Stringer.Width)), "give a deeper board or solid stringers")
+		c.wrong("riser", f.Riser, fmt.Sprintf("and the tread cut %s into a board of %s", show(n), show(d.Stringer.Width)), "give a deeper board or solid stringers")
 	}
 	// The tread board's lower back corner must lie on a solid stringer.
 	if d.Solid {
 		need := d.Above.Meters() + f.notch().Meters() + float64(d.Tread.Thickness.Meters()*t)/hypotenuse(r, t)
 		if need > d.Stringer.Width.Meters()+1e-9 {
-			faults.Add(at+"tread", show(f.Tread), fmt.Sprintf("and the riser take a board %s deep, the stringer has %s", show(unit.Length(need)), show(d.Stringer.Width)),
+			c.wrong("tread", f.Tread, fmt.Sprintf("and the riser take a board %s deep, the stringer has %s", show(unit.Length(need)), show(d.Stringer.Width)),
 				"give a deeper board, or less above the nosings")
 		}
 	}
 	if f.Width <= unit.Length(3*d.Stringer.Thickness.Meters()) {
-		faults.Add(at+"width", show(f.Width), "leaves nothing between two stringers", "give a wider flight")
+		c.wrong("width", f.Width, "leaves nothing between two stringers", "give a wider flight")
 	}
 }
 

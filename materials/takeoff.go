@@ -30,32 +30,32 @@ func TakeOff(boxes []Box, d BoxDetail) (Takeoff, error) {
 		return Takeoff{}, faults
 	}
 	for i, b := range boxes {
-		at := fmt.Sprintf("boxes[%d].", i)
-		checkLength(at+"riser", b.Riser, 10*unit.Millimeter, 2*unit.Meter, &faults)
-		checkLength(at+"tread", b.Tread, 0, 100*unit.Meter, &faults)
-		checkLength(at+"width", b.Width, 200*unit.Millimeter, 20*unit.Meter, &faults)
+		c := &checker{fmt.Sprintf("boxes[%d].", i), &faults}
+		c.length("riser", b.Riser, 10*unit.Millimeter, 2*unit.Meter)
+		c.length("tread", b.Tread, 0, 100*unit.Meter)
+		c.length("width", b.Width, 200*unit.Millimeter, 20*unit.Meter)
 		if b.Radius != 0 {
-			checkRadius(at, b.Radius, &faults)
+			checkRadius(c, b.Radius)
 		}
-		checkLength(at+"bank_left", b.BankLeft, 0, 10*unit.Meter, &faults)
-		checkLength(at+"bank_right", b.BankRight, 0, 10*unit.Meter, &faults)
+		c.length("bank_left", b.BankLeft, 0, 10*unit.Meter)
+		c.length("bank_right", b.BankRight, 0, 10*unit.Meter)
 	}
 	if len(faults) > 0 {
 		return Takeoff{}, faults
 	}
 	for i, b := range boxes {
-		at := fmt.Sprintf("boxes[%d].", i)
+		c := &checker{fmt.Sprintf("boxes[%d].", i), &faults}
 		if b.Tread > 0 && b.Tread <= d.Breadth() {
-			faults.Add(at+"tread", show(b.Tread), "is not deeper than the timber's "+show(d.Breadth()), "give a deeper tread or a thinner timber")
+			c.wrong("tread", b.Tread, "is not deeper than the timber's "+show(d.Breadth()), "give a deeper tread or a thinner timber")
 		}
 		if b.Width <= 2*d.Breadth() {
-			faults.Add(at+"width", show(b.Width), "leaves nothing between two side timbers", "give a wider path or a thinner timber")
+			c.wrong("width", b.Width, "leaves nothing between two side timbers", "give a wider path or a thinner timber")
 		}
-		if c, _, _ := d.Courses(b.Riser); c == 0 {
-			faults.Add(at+"riser", show(b.Riser), fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
+		if n, _, _ := d.Courses(b.Riser); n == 0 {
+			c.wrong("riser", b.Riser, fmt.Sprintf("would take more than %d courses", maxCourses), "give a thicker timber")
 		}
 		if b.Radius > 0 && b.Tread > 0 {
-			b.wedge(false).checkRadius(at, &faults)
+			b.wedge(false).checkRadius(c)
 		}
 	}
 	if len(faults) > 0 {
