@@ -38,16 +38,16 @@ declare global {
 }
 
 /** Compiles the binary while it streams in; from an ArrayBuffer where the host serves it under a wrong type. */
-async function load(url: URL, coming: Promise<Response>, size: number, imports: WebAssembly.Imports, progress: (part: number) => void): Promise<WebAssembly.Instance> {
+async function load(url: URL, coming: Promise<Response>, size: number, imports: WebAssembly.Imports, progress: ((part: number) => void) | undefined): Promise<WebAssembly.Instance> {
   const response = await coming;
   if (!response.ok) throw new Stopped("answered", `${url.pathname} ${response.status}`);
   const type = response.headers.get("Content-Type") ?? "";
   if (type.split(";")[0]!.trim() === "application/wasm") {
-    void count(response.clone(), size, progress);
+    if (progress) void count(response.clone(), size, progress); // a second reader of what comes takes time of its own
     return (await WebAssembly.instantiateStreaming(response, imports)).instance;
   }
   const copy = response.clone();
-  const [bytes] = await Promise.all([response.arrayBuffer(), count(copy, size, progress)]);
+  const [bytes] = await Promise.all([response.arrayBuffer(), progress && count(copy, size, progress)]);
   return (await WebAssembly.instantiate(bytes, imports)).instance;
 }
 
@@ -76,9 +76,10 @@ async function count(response: Response, size: number, progress: (part: number) 
  * @param base the folder of the calculator's files
  * @param whole the whole calculator rather than the small one
  * @param script runs Go's script, which is a classic one
+ * @param progress told how much has come; undefined where it is here already
  * @param stopped told when the calculator has crashed
  */
-export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: (part: number) => void, stopped: (why: Why) => void): Promise<Calculator> {
+export async function calculator(base: URL, whole: boolean, script: (url: URL) => void | Promise<void>, progress: ((part: number) => void) | undefined, stopped: (why: Why) => void): Promise<Calculator> {
   const file = new URL(`${whole ? "slopewright-whole" : "slopewright"}.wasm?${__BUILD__}`, base);
   const coming = fetch(file); // on its way while the script is
   coming.catch(() => undefined); // told where it is waited for

@@ -159,9 +159,11 @@ export class Engine {
       return inPage;
     }
     const from = foreign ? URL.createObjectURL(new Blob([`slopewrightFrom=${JSON.stringify(url.href)};importScripts(slopewrightFrom)`], { type: "text/javascript" })) : url;
+    // What a service worker has put aside is here at once: nobody needs to be told how much of it has come.
+    const kept = !foreign && !this.#whole && navigator.serviceWorker?.controller;
     let worker: Worker;
     try {
-      worker = new Worker(from, { name: this.#whole ? "slopewright-whole" : "slopewright" });
+      worker = new Worker(from, { name: `slopewright${this.#whole ? "-whole" : ""}${kept ? "-kept" : ""}` });
     } catch (err) {
       if (!foreign) throw err;
       this.#inPage = true;

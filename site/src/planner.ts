@@ -527,6 +527,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#open(found);
     } catch (err) {
       if (this.#wanted !== plan) return;
+      if (this.#engine) void this.#askAbout(this.#engine, languageOf(this.#language)).catch(() => undefined); // it can still be written in
       this.#fail((w) => (isInline(plan) ? w.trouble.inlineNotJson : w.trouble.notOpened(plan, whyNot(w, err))));
     }
   }
@@ -795,7 +796,8 @@ export class SlopewrightPlanner extends LitElement {
         this.#faults = [];
         this.#stale = false;
         this.requestUpdate();
-        return await this.#askAbout(engine, lang);
+        if (!this.#opening) await this.#askAbout(engine, lang); // the plan that is on its way goes first
+        return;
       }
       if (this.#width === 0) {
         // Before the first frame nobody has told how wide the drawing is to be.

@@ -23,9 +23,9 @@ const ready = calculator(
   here,
   // The page asks for the whole calculator by the worker's name: from a service
   // worker's cache comes an address without what the page asked for after a "?".
-  scope.name === "slopewright-whole",
+  scope.name.startsWith("slopewright-whole"),
   (url) => scope.importScripts(url.href),
-  (part) => say({ kind: "progress", part }),
+  scope.name.endsWith("-kept") ? undefined : (part) => say({ kind: "progress", part }),
   (why) => say({ kind: "stopped", why }),
 );
 ready.then(
