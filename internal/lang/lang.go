@@ -298,13 +298,15 @@ func (s *Speaker) say(text string, depth int) (string, bool) {
 		return out, out != none
 	}
 	s.memo[text] = none // also while it is being worked on
-	out, ok := s.whole(text, depth)
-	if !ok {
-		if short := strings.TrimSuffix(text, "."); short != text {
-			if out, ok = s.say(short, depth+1); ok && !strings.HasSuffix(out, ".") {
-				out += "."
-			}
+	out, ok := "", false
+	// First without its full stop: the last hole of a pattern would take that in.
+	if short := strings.TrimSuffix(text, "."); short != text {
+		if out, ok = s.say(short, depth+1); ok && !strings.HasSuffix(out, ".") {
+			out += "."
 		}
+	}
+	if !ok {
+		out, ok = s.whole(text, depth)
 	}
 	if !ok {
 		if upper(text[0]) {
