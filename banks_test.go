@@ -134,3 +134,25 @@ func TestTimbersOnABend(t *testing.T) {
 		t.Errorf("sides of %v m on a landing that turns far: %+v", sides, far.Notes)
 	}
 }
+
+// Stock that nothing is made of is no fault when its section is one that the trade
+// has, of the tables or by its size, and such a section can be built with.
+func TestSectionsBySize(t *testing.T) {
+	const more = `{"section": "1x8", "length": "8 ft", "price": "9.00"}, {"section": "3x8", "length": "12 ft", "price": "31.00"}, {"section": "45x120", "length": "3 m", "price": "12.00"}, {"section": "100x200"`
+	plan := strings.Replace(handPlan, `{"section": "100x200"`, more, 1)
+	plain, r := handMade(t, `{}`), handMadeFrom(t, strings.Replace(plan, "BUILD", "", 1))
+	if !r.Bill.Total.Equal(plain.Bill.Total.Decimal) || len(r.CutPlan.Boards) != len(plain.CutPlan.Boards) {
+		t.Errorf("with stock that nothing needs: %v, without %v", r.Bill.Total, plain.Bill.Total)
+	}
+	r = handMadeFrom(t, strings.Replace(plan, "BUILD", `, "build": {"timber": "3x8", "face": "45x120"}`, 1))
+	if r.Build.Box.Timber != "3x8" || math.Abs(r.Build.Box.Course.Inches()-2.5) > 1e-9 || math.Abs(r.Build.Box.Breadth.Inches()-7.25) > 1e-9 {
+		t.Errorf("%+v", r.Build.Box)
+	}
+	sections := map[string]bool{}
+	for _, b := range r.CutPlan.Boards {
+		sections[b.Section] = true
+	}
+	if !sections["3x8"] || !sections["45x120"] || r.CutPlan.By != "cost" {
+		t.Errorf("boards of %v, by %s", sections, r.CutPlan.By)
+	}
+}

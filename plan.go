@@ -319,7 +319,7 @@ type Built struct {
 // Stock is one length of timber that can be bought.
 type Stock struct {
 	_         [0]func() // not comparable, which spares code: see DEVELOPERS.md
-	Section   string    `json:"section" need:"true" most:"40" doc:"write the section, such as 6x6 or 100x200"`
+	Section   string    `json:"section" need:"true" most:"40" doc:"write the section, such as 6x6 or 100x200: one of the tables, lumber by its nominal inches, or millimetres as it measures"`
 	Length    Length    `json:"length" need:"true" range:"(0,20]" doc:"write the length sold"`
 	Price     *Money    `json:"price,omitempty" doc:"price of one; without prices the least length is bought"`
 	Available *int      `json:"available,omitempty" range:"[0,10000]" doc:"how many there are; default any number"`

@@ -341,7 +341,7 @@ func checkCut(pieces []Piece, stock []Stock, o CutOptions, f *Faults) {
 		if s.Section == "" {
 			c.add("section", "", "is missing", "name the section, as 6x6")
 		} else if !used[s.Section] {
-			if _, err := SectionByName(s.Section); err != nil {
+			if _, err := FramedSectionByName(s.Section); err != nil {
 				c.add("section", s.Section, "is neither the section of a piece nor one known by name", "write it as in the pieces")
 			}
 		}

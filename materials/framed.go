@@ -37,10 +37,9 @@ func FramedSections() []Section {
 	s := func(name string, t, w float64, source string, memory bool) Section {
 		return Section{Name: name, Thickness: unit.Length(t) * inch, Width: unit.Length(w) * inch, Source: source, FromMemory: memory}
 	}
-	const board = "American Softwood Lumber Standard PS 20, boards, dry"
 	return []Section{
-		s("1x6", 0.75, 5.5, board, true),
-		s("1x8", 0.75, 7.25, board, true),
+		s("1x6", 0.75, 5.5, sourceBoards, true),
+		s("1x8", 0.75, 7.25, sourceBoards, true),
 		s("5/4x6", 1, 5.5, "common practice: radius-edge decking is 1 in thick", true),
 		s("2x2", 1.5, 1.5, sourceDimension, false),
 	}

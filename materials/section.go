@@ -77,6 +77,8 @@ func (s Section) check(field string, faults *Faults) {
 const (
 	sourceDimension = "NDS 2018 Supplement, Table 1A, dry (restates PS 20-20, American Softwood Lumber Standard)"
 	sourceTimbers   = "NDS Supplement, Table 1B: timbers nominal 5 in and up are dressed 1/2 in less each way; PS 20 allows more off 7 in and up, so measure yours"
+	sourceBoards    = "American Softwood Lumber Standard PS 20, boards, dry"
+	sourceMeasured  = "as its name gives it, in millimetres"
 	sourceSleeper   = "common practice: new landscaping sleepers and treated pine sleepers are sold at their actual size"
 	sourceUsed      = "common practice: nominal size of a used railway sleeper"
 	sourceUK        = "BS EN 336, target sizes of machined softwood (T2)"
@@ -140,7 +142,9 @@ func Sections() []Section {
 	return list
 }
 
-// SectionByName returns the section of that name. Case, spaces and the sign
+// SectionByName returns the section of that name, of the list or by its size: a
+// name such as 3x8, 1x4 or 5/4x4 is dressed as lumber of those nominal inches is,
+// one such as 45x120 measures as many millimetres. Case, spaces and the sign
 // between the sides ("6 x 6", "6×6") do not matter.
 func SectionByName(name string) (Section, error) {
 	key := sectionKey(name)
@@ -149,8 +153,49 @@ func SectionByName(name string) (Section, error) {
 			return s, nil
 		}
 	}
+	if s, ok := sectionBySize(key); ok {
+		return s, nil
+	}
 	return Section{}, Faults{{Got: shorten(name), Problem: "is not a section known by name",
-		Fix: `write one of 4x4, 6x6, 6x8, 100x200, no4-bar and the like, or give thickness and width`}}
+		Fix: `write one of 4x4, 6x6, 6x8, 100x200, no4-bar and the like, or a size such as 3x8 in inches or 45x120 in millimetres`}}
+}
+
+// sectionBySize is the section that a name in the manner of the list says, the
+// smaller side first: nominal inches of lumber, up to 12 by 24, or millimetres
+// from 20 to 500, which are the size itself.
+func sectionBySize(key string) (Section, bool) {
+	_, wide, ok := strings.Cut(key, "x")
+	if !ok {
+		return Section{}, false
+	}
+	t := nominalInches(key)
+	w, err := strconv.ParseFloat(wide, 64)
+	s := Section{Name: key, FromMemory: true}
+	if err != nil || !(w > 0) {
+		return s, false
+	}
+	if t == 0 {
+		thin, _, _ := strings.Cut(key, "x")
+		if t, err = strconv.ParseFloat(thin, 64); err != nil || !(t >= 20 && t <= w && w <= 500) {
+			return s, false
+		}
+		s.Thickness, s.Width, s.Source = unit.Length(t/1000), unit.Length(w/1000), sourceMeasured
+		return s, true
+	}
+	if !(t >= 1 && t <= 12 && t <= w && w <= 24) {
+		return s, false
+	}
+	s.Thickness, s.Width, s.Source = unit.Length(t-0.5)*inch, unit.Length(w-0.5)*inch, sourceTimbers
+	if t < 5 {
+		s.Source = sourceDimension
+		if t < 2 {
+			s.Thickness, s.Source = unit.Length(t-0.25)*inch, sourceBoards
+		}
+		if w >= 8 {
+			s.Width = unit.Length(w-0.75) * inch
+		}
+	}
+	return s, true
 }
 
 // sectionKey brings a section's name to the form of the list.

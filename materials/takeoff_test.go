@@ -325,6 +325,9 @@ func TestSectionFigures(t *testing.T) {
 	}{
 		{"2x4", 1.5, 3.5}, {"2x6", 1.5, 5.5}, {"2x8", 1.5, 7.25}, {"2x10", 1.5, 9.25}, {"2x12", 1.5, 11.25},
 		{"4x4", 3.5, 3.5}, {"4 x 6", 3.5, 5.5}, {"6×6", 5.5, 5.5}, {"6X8", 5.5, 7.5}, {"8x8", 7.5, 7.5},
+		// By size: PS 20, boards and dimension lumber dry, timbers 1/2 in less.
+		{"1x4", 0.75, 3.5}, {"1x12", 0.75, 11.25}, {"5/4x4", 1, 3.5}, {"3x8", 2.5, 7.25}, {"2.5 x 6", 2, 5.5}, {"2x14", 1.5, 13.25}, {"4x16", 3.5, 15.25},
+		{"5x5", 4.5, 4.5}, {"8x12", 7.5, 11.5}, {"45x120", 45 / 25.4, 120 / 25.4}, {"22 × 145", 22 / 25.4, 145 / 25.4},
 		{"100x200", 100 / 25.4, 200 / 25.4}, {"47x145", 47 / 25.4, 145 / 25.4},
 	} {
 		s := sections(t, c.name)[0]
@@ -357,8 +360,10 @@ func TestSectionFigures(t *testing.T) {
 		}
 		seen[s.Name] = true
 	}
-	if _, err := SectionByName("7x6"); err == nil {
-		t.Error("7x6 is known")
+	for _, name := range []string{"7x6", "6", "x", "6x", "x6", "0x6", "0.5x6", "13x14", "14x89", "6x25", "20x600", "120x45", "NaNx8", "infx8", "1e3x8", "5/0x6", "6x6x6", "-2x4"} {
+		if s, err := SectionByName(name); err == nil {
+			t.Errorf("%s is known: %+v", name, s)
+		}
 	}
 }
 
