@@ -28,7 +28,7 @@ export const style = css`
     text-align: left;
     color-scheme: light;
   }
-  @media (prefers-color-scheme: dark) {
+  @media screen and (prefers-color-scheme: dark) {
     :host {
       --paper: var(--slopewright-paper, #141b23);
       --sheet: var(--slopewright-sheet, #10161d);
@@ -1578,8 +1578,17 @@ export const style = css`
     .tools,
     .keys,
     .papers,
-    #choices,
+    .pricelist,
+    .own button,
+    .quote,
+    #choices:not(:has(.choices)),
+    #choices button,
+    #pins:not(:has(.beside)),
+    #pins button,
     .readings .out,
+    .readings tbody tr:has(> .out:empty),
+    .methods label:has(input:not(:checked)),
+    .switch label:has(input:not(:checked)),
     details:not([open]) {
       display: none;
     }

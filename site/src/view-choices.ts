@@ -88,7 +88,7 @@ function plot(view: ChoicesView, all: readonly Choice[]): TemplateResult {
   const width = Math.max(280, Math.min(view.width || 560, 560));
   const height = Math.round(width * 0.62) + 40;
   const left = 46;
-  const frame = { x: left, y: 12, w: width - left - 16, h: height - 12 - 52 };
+  const frame = { x: left, y: 30, w: width - left - 16, h: height - 30 - 52 };
   const dug = all.map((c) => c.cut_bank / (view.imperial ? YARD : 1));
   const xs = axis(dug, width < 420 ? 4 : 6);
   const ys = axis(all.map((c) => c.hours), 5);
@@ -106,7 +106,7 @@ function plot(view: ChoicesView, all: readonly Choice[]): TemplateResult {
     ${ys.ticks.map((t) => svg`<path class="grid" d="M${frame.x} ${y(t)} h${frame.w}"/><text x=${frame.x - 8} y=${y(t) + 5} text-anchor="end">${example(String(t))}</text>`)}
     <path class="axes" d="M${frame.x} ${frame.y} v${frame.h} h${frame.w}" />
     <text class="name" x=${frame.x + frame.w} y=${height - 8} text-anchor="end">${w.choices.dig(view.imperial ? w.choices.cubicYards : "m³")}</text>
-    <text class="name" x=${frame.x + 8} y=${frame.y + 14}>${w.choices.hours}</text>
+    <text class="name" x="4" y="16">${w.choices.hours}</text>
     ${dots.map((d, i) => svg`<path class="lead" d="M${d.x} ${d.y} L${places[i]!.x} ${places[i]!.y}"/><circle class="dot" cx=${d.x} cy=${d.y} r="4"/>`)}
     ${all.map(
       (c, i) => svg`<g role="button" tabindex="0" class="point ${i === view.taken ? "taken" : ""}" aria-pressed=${i === view.picked ? "true" : "false"} aria-label=${`${i + 1}: ${c.says}`}
