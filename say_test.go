@@ -7,6 +7,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"sort"
 	"strings"
 	"testing"
@@ -201,6 +202,99 @@ func spoilt(t testing.TB, doc []byte, patch string) []byte {
 		t.Fatal(err)
 	}
 	return b
+}
+
+var (
+	textNode = regexp.MustCompile(`>([^<>]+)<`)
+	sources  = regexp.MustCompile(`(?s)<span class="source">.*?</span>|<style>.*?</style>`)
+	english  = regexp.MustCompile(`(?i)\b(the|and|from|with|below|above|each|boards?|risers?|treads?|steps?|timbers?|stringers?|landings?|dig|loose|ground|ends|none|left|height|width)\b`)
+)
+
+// What is drawn and printed in Spanish has no English in it but what somebody
+// typed and the titles of sources; the English stays as it was.
+func TestDrawnAndPrintedInSpanish(t *testing.T) {
+	es := Language("es")
+	for _, name := range []string{"bench", "terrace", "earth", "halfway", "offer", "total"} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.Title, p.Notes, p.Quote = "", "", nil
+		p.Soil.Places, p.Prices.Deliveries, p.Prices.Labour = nil, nil, nil
+		for i := range p.Prices.Items {
+			p.Prices.Items[i].Name = ""
+		}
+		r, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, err := r.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		in := es.Result(r, p)
+		if after, err := r.Bytes(); err != nil || string(after) != string(before) {
+			t.Errorf("%s: the English result was changed", name)
+		}
+		texts := map[string]string{}
+		for _, d := range Drawings() {
+			texts[d] = in.Draw(Drawing{Name: d})
+			if texts[d] != "" && texts[d] == r.Draw(Drawing{Name: d}) {
+				t.Errorf("%s: %s is the same in both", name, d)
+			}
+		}
+		for _, kind := range []string{"build", "quote"} {
+			texts[kind] = string(in.Sheet(SheetOptions{Kind: kind, Plan: &p}))
+			if !strings.Contains(texts[kind], `<html lang="es">`) {
+				t.Errorf("%s: %s does not say its language", name, kind)
+			}
+			if s := string(r.Sheet(SheetOptions{Kind: kind, Plan: &p})); !strings.Contains(s, `<html lang="en">`) {
+				t.Errorf("%s: the English %s does not say its language", name, kind)
+			} else if n := len(english.FindAllString(sources.ReplaceAllString(s, ""), -1)); n < 40 {
+				t.Errorf("%s: English words are looked for, and in the English %s there are %d", name, kind, n)
+			}
+		}
+		for what, doc := range texts {
+			for _, m := range textNode.FindAllStringSubmatch(sources.ReplaceAllString(doc, ""), -1) {
+				// The paragraph of the soil is half sources.
+				if english.MatchString(m[1]) && !strings.HasPrefix(m[1], "Suelo: ") {
+					t.Errorf("%s: %s: %s", name, what, m[1])
+				}
+			}
+		}
+	}
+}
+
+// A request for Spanish is answered in it, whatever it asks; codes and what was
+// typed stay.
+func TestCallInSpanish(t *testing.T) {
+	ask := func(more string) string {
+		return string(Call([]byte(`{"format": "slopewright.request/1", "lang": "es", ` + more + `}`)))
+	}
+	plan := string(spoilt(t, demo(t, "bench"), `{"title": "the riser of Ground", "soil": {"places": [{"name": "the heap by the shed", "off": "20 ft"}]}}`))
+	out := ask(`"plan": ` + plan + `, "tables": ["bill", "prices"]`)
+	for _, want := range []string{`"title":"the riser of Ground"`, "the heap by the shed", "contrahuellas de", `"rule":"buried-services"`, `"item":"base-gravel"`, "partida,escuadría,", "item,name,price", `"name":"grava de base`} {
+		if !strings.Contains(out, want) {
+			t.Errorf("there is no %s", want)
+		}
+	}
+	if out := ask(`"op": "sketch", "plan": ` + plan); !strings.Contains(out, "contrahuellas de") || !strings.Contains(out, "sketch/1") {
+		t.Error("the sketch is not in Spanish")
+	}
+	if out := ask(`"op": "about"`); !strings.Contains(out, "Escalones de jardín") || !strings.Contains(out, `"id":"loam"`) {
+		t.Error("what plans can name is not in Spanish")
+	}
+	if out := ask(`"plan": {"format": "slopewright.plan/1"}`); !strings.Contains(out, `"field":"ground","problem":"falta"`) {
+		t.Errorf("the fault is not in Spanish: %s", out)
+	}
+	if out := string(Call([]byte(`{"format": "slopewright.request/1", "lang": "fr", "op": "about"}`))); !strings.Contains(out, "is not one of the choices") {
+		t.Errorf("a language there is none of: %s", out)
+	}
+	for _, more := range []string{`"lang": "en", "op": "about"`, `"op": "about"`} {
+		if out := string(Call([]byte(`{"format": "slopewright.request/1", ` + more + `}`))); !strings.Contains(out, "Garden steps") {
+			t.Errorf("%s is not in English", more)
+		}
+	}
 }
 
 // BenchmarkSpanish puts a result into Spanish; beside it is how long it takes to

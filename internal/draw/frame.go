@@ -48,6 +48,7 @@ type Frame struct {
 // taken from English.
 type FrameWords struct {
 	Rise, Run, Step, Throat, FirstRiser, Less, Seat, Head, Pitch, Board, Along       string
+	Figures                                                                          string
 	TotalRise, Going, Bay, Pad, PadGravel, Handrail, Nosing, Stringer, Housing, Beam string
 	Beams, Post, Deck, Joist                                                         string // of the plan
 	Nothing                                                                          string
@@ -57,7 +58,7 @@ type FrameWords struct {
 func EnglishFrame() FrameWords {
 	return FrameWords{
 		Rise: "Rise of a step", Run: "Run of a step", Step: "Step, along the edge", Throat: "Throat", FirstRiser: "First riser cut", Less: "less by the board's",
-		Seat: "Level cut at the foot", Head: "Plumb cut at the head", Pitch: "Plumb cuts, off a square cut", Board: "Board, end to end, at least", Along: "Along the edge, from the first mark",
+		Seat: "Level cut at the foot", Head: "Plumb cut at the head", Pitch: "Plumb cuts, off a square cut", Board: "Board, end to end, at least", Along: "Along the edge, from the first mark", Figures: "the figures over the board",
 		TotalRise: "Rise", Going: "Going", Bay: "Bay", Pad: "Concrete pad", PadGravel: "Gravel", Handrail: "Handrail above nosings", Nosing: "Nosing", Stringer: "Stringer", Housing: "Tread", Beam: "Beam on posts", Beams: "Beam", Post: "Post", Deck: "Decking", Joist: "Joist",
 		Nothing: "No drawing: the measures do not make a flight",
 	}
@@ -67,7 +68,7 @@ func (w FrameWords) filled() FrameWords {
 	e := EnglishFrame()
 	for _, p := range []struct{ word, english *string }{
 		{&w.Rise, &e.Rise}, {&w.Run, &e.Run}, {&w.Step, &e.Step}, {&w.Throat, &e.Throat}, {&w.FirstRiser, &e.FirstRiser}, {&w.Less, &e.Less},
-		{&w.Seat, &e.Seat}, {&w.Head, &e.Head}, {&w.Pitch, &e.Pitch}, {&w.Board, &e.Board}, {&w.Along, &e.Along},
+		{&w.Seat, &e.Seat}, {&w.Head, &e.Head}, {&w.Pitch, &e.Pitch}, {&w.Board, &e.Board}, {&w.Along, &e.Along}, {&w.Figures, &e.Figures},
 		{&w.TotalRise, &e.TotalRise}, {&w.Going, &e.Going}, {&w.Bay, &e.Bay}, {&w.Pad, &e.Pad}, {&w.PadGravel, &e.PadGravel}, {&w.Handrail, &e.Handrail},
 		{&w.Nosing, &e.Nosing}, {&w.Stringer, &e.Stringer}, {&w.Housing, &e.Housing}, {&w.Beam, &e.Beam}, {&w.Beams, &e.Beams}, {&w.Post, &e.Post}, {&w.Deck, &e.Deck}, {&w.Joist, &e.Joist}, {&w.Nothing, &e.Nothing},
 	} {
@@ -366,7 +367,7 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 	}
 	d.entries(keys)
 	d.bottom += 4
-	d.notes(d.words.Step + " " + d.length(h) + ". " + d.words.Along + ": the figures over the board.")
+	d.notes(d.words.Step + " " + d.length(h) + ". " + d.words.Along + ": " + d.words.Figures + ".")
 	if f.PitchText != "" {
 		d.notes(d.words.Pitch + ": " + f.PitchText + ". " + d.words.Board + " " + d.length(m.Length) + ".")
 	}
