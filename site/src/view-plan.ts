@@ -239,7 +239,7 @@ export function comparison(of: Any): TemplateResult {
     ${table(
       w.pins.bills,
       [{ name: w.result.item }, { name: text(of.this), number: true }, { name: text(of.other), number: true }, { name: w.pins.more(text(of.currency)), number: true }],
-      list(of.lines).map((l) => [tidy(text(l.name)), cost(l.buy, l.cost), cost(l.other, l.costs), more(l.more)]),
+      list(of.lines).map((l) => [tidy(text(l.name)), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
       [[w.result.total, more(of.more)]],
     )}`;
 }

@@ -121,7 +121,10 @@ describe("the bill", () => {
     await d.page.getByRole("button", { name: "Set the bills side by side, 1" }).click();
     const { comparison } = native({ format: "slopewright.request/1", plan: await d.plan(), compare: plan });
     await d.page.locator("#pins p", { hasText: comparison.says }).waitFor({ timeout: 60000 });
-    assert.equal(await d.page.locator('#pins table:not(.beside) tbody tr').count(), comparison.lines.length);
+    const shown = await d.page.locator("#pins table:not(.beside) tbody tr").evaluateAll((rows) => rows.map((r) => [...r.children].map((c) => c.textContent)));
+    const cell = (buy, cost) => (buy ? (cost ?? "–") + buy : "–");
+    const more = (m) => (m === "" ? "–" : Number(m) === 0 ? m : m.startsWith("-") ? m.replace("-", "−") : `+${m}`);
+    assert.deepEqual(shown, comparison.lines.map((l) => [l.name.charAt(0).toUpperCase() + l.name.slice(1), cell(l.buy, l.cost), cell(l.other_buy, l.other_cost), more(l.more)]));
     await d.accessible("bills side by side");
     await d.field("title").fill("other");
     await d.page.locator("#pins .stale").waitFor();
