@@ -39,8 +39,8 @@ func (g Ground) CutCells(sec Section, at []unit.Length, formation Line, cut []un
 	seg, last := 0, len(g.points)-2
 	bend := 0
 	for i := 0; i < cells; {
-		x0 := at[i].Meters()
-		for seg < last && g.points[seg+1].Station.Meters() <= x0 {
+		x0 := float64(at[i])
+		for seg < last && float64(g.points[seg+1].Station) <= x0 {
 			seg++
 		}
 		run := g.run(seg, seg == last, formation)
@@ -134,11 +134,12 @@ type run struct {
 
 func (g Ground) run(seg int, last bool, formation Line) run {
 	p, q := &g.points[seg], &g.points[seg+1]
-	x0, x1 := p.Station.Meters(), q.Station.Meters()
+	// As in levelCells, metres are taken without a call.
+	x0, x1, l0, l1 := float64(p.Station), float64(q.Station), float64(p.Level), float64(q.Level)
 	r := run{
 		x0: x0, x1: x1,
-		h0: p.Level.Meters() - formation.at(x0),
-		hs: (q.Level.Meters()-p.Level.Meters())/(x1-x0) - formation.Grade,
+		h0: l0 - (float64(formation.Level) + float64(formation.Grade*(x0-float64(formation.Station)))),
+		hs: (l1-l0)/(x1-x0) - formation.Grade,
 		c0: p.Crossfall,
 		cs: (q.Crossfall - p.Crossfall) / (x1 - x0),
 	}

@@ -2,7 +2,6 @@ package earthwork
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/martinlindhe/unit"
 )
@@ -35,8 +34,8 @@ func (g Ground) RefillCells(sec Section, at []unit.Length, formation Line, build
 		if !wanted[i] {
 			continue
 		}
-		x, end := at[i].Meters(), at[i+1].Meters()
-		for seg < last && g.points[seg+1].Station.Meters() <= x {
+		x, end := float64(at[i]), float64(at[i+1])
+		for seg < last && float64(g.points[seg+1].Station) <= x {
 			seg++
 		}
 		level, sum := buildUp >= 0 && buildUp <= maxBuildUp, 0.0
@@ -52,7 +51,7 @@ func (g Ground) RefillCells(sec Section, at []unit.Length, formation Line, build
 			}
 			to := end
 			if k < last {
-				to = math.Min(end, r.x1)
+				to = min(end, r.x1)
 			}
 			h0, h1 := r.h0+float64(r.hs*(x-r.x0)), r.h0+float64(r.hs*(to-r.x0))
 			sum += float64((to - x) * (overFloor(-h0, -h1, sh.path, sh.fillBatter/3) + sh.levelBackfill(h0, h1)))

@@ -239,6 +239,31 @@ func (s *solver) dropArrivals(l *level, was [2][]int64) {
 		return
 	}
 	step, _ := s.landingCells(s.rest)
+	// What it costs at least to come to a place or one below it from which all
+	// bears, less the sum there.
+	var least [2][]int64
+	for lt, what := range under {
+		if !s.needs(what) || l.from > l.to {
+			continue
+		}
+		t := &l.strips[what]
+		row := growValues(s.cheapest[lt], l.to-l.from+1)[:l.to-l.from+1]
+		s.cheapest[lt] = row
+		so := none
+		for i := range row {
+			x := l.from - l.lo + i
+			if i > 0 && int(t.reach[x-1]) < l.lo+x {
+				so = none // the cell before does not bear
+			}
+			for kind := range s.flight {
+				if s.flight[kind].on && was[kind][x] < some {
+					so = min(so, was[kind][x]-t.sum[x])
+				}
+			}
+			row[i] = so
+		}
+		least[lt] = row
+	}
 	kept := l.arrivals[:0]
 	for _, a := range l.arrivals {
 		ok := false
@@ -252,12 +277,9 @@ func (s *solver) dropArrivals(l *level, was [2][]int64) {
 				plus += s.platform
 			}
 			s.updates += int64((l.to - l.from + 1) / 4)
-			for i := min(l.to, a.j-step); i >= l.from && !ok && int(t.reach[i-l.lo]) >= a.j; i-- {
-				for kind := range s.flight {
-					if s.flight[kind].on && was[kind][i-l.lo] < some && was[kind][i-l.lo]-t.sum[i-l.lo]+plus <= s.limit {
-						ok = true
-					}
-				}
+			if i := min(l.to, a.j-step); i >= l.from && int(t.reach[i-l.lo]) >= a.j {
+				so := least[lt][i-l.from]
+				ok = so < some && so+plus <= s.limit
 			}
 		}
 		if ok {

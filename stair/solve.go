@@ -147,8 +147,10 @@ type scratch struct {
 	byTread [2][]int64    // values of the flights that end on a level, by tread, where the walker counts
 	queue   []int32
 	sweep   [6][]int64
-	cost    []float64
-	bears   []bool
+	// By kind of landing: what it costs at least to come to the places of a level.
+	cheapest [2][]int64
+	cost     []float64
+	bears    []bool
 }
 
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
