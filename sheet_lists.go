@@ -286,7 +286,7 @@ func keptOr(text, other string) string {
 
 func (s *sheetMaker) readings() {
 	d, r, w := s.d, s.r, s.w
-	d.Whole("The readings, as booked")
+	d.Part("The readings, as booked", false, false)
 	if s.o.Plan != nil && len(s.o.Plan.Ground.Readings) > 0 {
 		s.booked(s.o.Plan.Ground)
 	} else {

@@ -32,6 +32,7 @@ h1 { font-size: 21pt; line-height: 1.15; margin: 0 0 1.5mm; max-height: 4.6em; o
 h2 { font-size: 14pt; line-height: 1.2; margin: 0 0 2.5mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.8mm; }
 h3 { font-size: 10.5pt; line-height: 1.25; margin: 4mm 0 1.2mm; }
 h1, h2, h3 { break-after: avoid; break-inside: avoid; }
+h2 + p { break-after: avoid; }
 p { margin: 0 0 2mm; orphans: 3; widows: 3; }
 .over { text-transform: uppercase; letter-spacing: 0.08em; font-size: 8.5pt; margin-bottom: 0.5mm; }
 .under, .small, .source { font-size: 8.5pt; }
@@ -46,6 +47,7 @@ figure svg { max-width: 100%; height: auto; display: block; }
 ul, ol { margin: 0 0 2.5mm; padding-left: 6mm; }
 ol { padding-left: 8mm; }
 li { margin-bottom: 1.2mm; break-inside: avoid; }
+h2 + ul > li:nth-child(-n+2):not(:last-child), h3 + ul > li:nth-child(-n+2):not(:last-child), h3 + ol > li:nth-child(-n+2):not(:last-child) { break-after: avoid; }
 .checks { list-style: none; padding-left: 0; }
 li::marker { font-weight: bold; }
 ul.checks > li { position: relative; padding-left: 6.5mm; }
@@ -62,6 +64,7 @@ thead th { overflow-wrap: normal; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 tbody tr:nth-last-child(-n+2) { break-before: avoid; }
+tbody tr:nth-child(-n+3):not(:last-child) { break-after: avoid; }
 th, td { border-bottom: 0.5pt solid #777; padding: 0.9mm 1.4mm; text-align: left; vertical-align: top; }
 thead th { border-bottom: 1pt solid #000; font-size: 8.2pt; line-height: 1.2; vertical-align: bottom; }
 .n { text-align: right; white-space: nowrap; }
