@@ -162,7 +162,7 @@ export const words: Words = {
     buy: "Comprar",
     each: "Por unidad",
     cost: "Costo",
-    needed: (need) => `se necesitan ${need}`,
+    needed: (need) => `${/^1(?!\d)/.test(need) && !/^1[.,]/.test(need) ? "se necesita" : "se necesitan"} ${need}`,
     beforeTax: "Antes de impuestos",
     tax: "Impuestos",
     total: "Total",
