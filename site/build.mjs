@@ -1,6 +1,5 @@
 // Builds the page and the landscaper's example into ../build, from the sources
 // here and the calculator that `make wasm` puts in ../build/wasm.
-import { existsSync } from "node:fs";
 import { createHash } from "node:crypto";
 import { cp, mkdir, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
 import { execFileSync } from "node:child_process";
@@ -24,6 +23,7 @@ await mkdir(out, { recursive: true });
 const stamp = createHash("sha256");
 for (const name of (await readdir(join(here, "src"))).sort()) stamp.update(await readFile(join(here, "src", name)));
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) stamp.update(await readFile(join(wasm, name)));
+stamp.update(await readFile(join(root, "internal", "lang", "es.txt")));
 const define = {
   __BUILD__: JSON.stringify(stamp.digest("hex").slice(0, 12)),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
@@ -37,7 +37,7 @@ await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
 // What the calculator says, in Spanish.
-if (existsSync(join(root, "internal", "lang", "es.txt"))) await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt"));
+await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt"));
 await cp(join(here, "page"), out, { recursive: true });
 
 // The page in English, the words in their places; the manifest in every language.
@@ -69,7 +69,7 @@ for (const [name, words] of Object.entries(spanish.demos)) {
 // What a visit needs, put aside by the service worker under a name made of what is in it.
 const kept = ["index.html", "page.css", "language.js", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).filter((name) => name.endsWith(".json")).map((name) => `plans/${name}`)];
 // What a visit in Spanish needs besides.
-const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`)].filter((name) => existsSync(join(out, name)));
+const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`)];
 const contents = createHash("sha256").update(await readFile(join(out, "slopewright-whole.wasm"))).update(await readFile(join(here, "src/offline.ts")));
 for (const name of [...kept, ...more]) contents.update(name).update(await readFile(join(out, name)));
 await build({ ...common, define: { ...define, __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]), __MORE__: JSON.stringify({ es: more }) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
@@ -79,7 +79,7 @@ execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-
 const landscaper = join(root, "build", "landscaper");
 await rm(landscaper, { recursive: true, force: true });
 await cp(join(root, "examples", "landscaper"), landscaper, { recursive: true });
-for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-es.txt", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"].filter((name) => existsSync(join(out, name)))) {
+for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-es.txt", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) {
   await mkdir(join(landscaper, "slopewright"), { recursive: true });
   await cp(join(out, name), join(landscaper, "slopewright", name));
 }

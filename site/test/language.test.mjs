@@ -1,0 +1,366 @@
+// The page in Spanish, driven as a person would: nothing is left in English, and
+// all works as it does in English. make builds what this needs.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { describe, test } from "node:test";
+import { driven, native, planOf, root, shots } from "./driven.mjs";
+
+const { english, page: englishPage } = await import(join(root, "build", "test", "words.mjs"));
+const { words: spanish, page: spanishPage } = await import(join(root, "build", "test", "words.es.mjs"));
+
+const d = driven();
+const { field, headline } = d;
+const SPANISH = { locale: "es-MX" };
+const planner = () => d.page.locator("slopewright-planner");
+const cell = (line, key) => field(`ground.readings[${line}].${key}`);
+const button = (name) => d.page.getByRole("button", { name, exact: true });
+
+/** Waits until the page shows what the native build says, in Spanish, of the plan as it stands. */
+async function settled() {
+  await headline().waitFor();
+  const want = native({ format: "slopewright.request/1", lang: "es", plan: await d.plan() });
+  assert.equal(want.format, "slopewright.result/1", JSON.stringify(want.faults));
+  await d.page.waitForFunction(
+    (says) => {
+      const root = document.querySelector("slopewright-planner").shadowRoot;
+      return !root.querySelector(".live.stale") && [...root.querySelectorAll(".first, .sentences li")].map((e) => e.textContent).join("\n") === says;
+    },
+    want.answer.map((s) => s.says).join("\n"),
+  );
+  return want;
+}
+
+/** Opens every group of wishes. */
+async function openAll() {
+  const closed = d.page.locator("details:not([open]) > summary");
+  while ((await closed.count()) > 0) await closed.first().click();
+}
+
+/** Every text of a catalogue that is not made of parts. */
+const flat = (value) => (typeof value === "string" ? [value] : typeof value === "object" ? Object.values(value).flatMap(flat) : []);
+const SPANISH_TEXTS = new Set([...flat(spanish), ...flat(spanishPage)]);
+const ENGLISH_TEXTS = new Set([...flat(english), ...flat(englishPage)].filter((t) => /\p{L}{3,}/u.test(t) && !SPANISH_TEXTS.has(t)));
+/** Words that are no Spanish ones. */
+const ENGLISH = /\b(?:the|of|and|with|from|is|are|to|at|for|by|it|its|that|which|what|not|each|this|these|will|be|was|were|than|when|where|your|you|has|have|left|off|up|down|out)\b/i;
+/** Names of documents and standards are as they are published; codes are what a document has. */
+const ASIDE = "code, #findings small, #cautions small, span.source, datalist option";
+
+/** What the page shows, says to those who hear it, and offers as an example, in all its trees; [text, where]. */
+async function texts() {
+  return d.page.evaluate((aside) => {
+    const found = [];
+    const where = (e) => (e.closest("[part]")?.getAttribute("part") ?? e.localName) + " " + e.localName + (e.className && typeof e.className === "string" ? `.${e.className}` : "");
+    const walk = (node, lang) => {
+      if (node.nodeType === Node.TEXT_NODE) {
+        const text = node.textContent.replace(/\s+/g, " ").trim();
+        if (text) found.push([text, where(node.parentElement), lang]);
+        return;
+      }
+      if (node.nodeType !== Node.ELEMENT_NODE && node.nodeType !== Node.DOCUMENT_FRAGMENT_NODE) return;
+      if (node.nodeType === Node.ELEMENT_NODE) {
+        if (node.matches("script, style") || node.matches(aside)) return;
+        lang = node.getAttribute("lang") || lang;
+        for (const name of ["aria-label", "aria-roledescription", "title", "placeholder", "alt"]) {
+          const said = node.getAttribute(name);
+          if (said) found.push([said, `${where(node)} ${name}`, lang]);
+        }
+        if (node.shadowRoot) walk(node.shadowRoot, lang);
+        if (node.localName === "iframe") walk(node.contentDocument.body, node.contentDocument.documentElement.lang || lang);
+      }
+      for (const child of node.childNodes) walk(child, lang);
+    };
+    walk(document.documentElement, "");
+    return found;
+  }, ASIDE);
+}
+
+/** Nothing on the page is in English. */
+async function allSpanish(state) {
+  const wrong = [];
+  for (const [text, where, lang] of await texts()) {
+    if (lang === "en" && text === "English") continue; // the name of the language, in itself
+    if (ENGLISH_TEXTS.has(text) || ENGLISH.test(text.replace(/«[^»]*»|"[^"]*"/g, ""))) wrong.push(`${where}: ${text}`);
+  }
+  assert.deepEqual([...new Set(wrong)], [], state);
+}
+
+describe("in Spanish", () => {
+  test("who reads English loads none of it; who reads Spanish finds the page, the demo and the answer in it", async () => {
+    const asked = [];
+    await d.open("/");
+    d.page.on("request", (r) => asked.push(r.url()));
+    await d.page.reload();
+    await headline().waitFor();
+    assert.deepEqual(asked.filter((u) => /slopewright-es|\/es\//.test(u)), []);
+    assert.equal(await d.page.evaluate(() => document.documentElement.lang), "en");
+
+    await d.open("/", SPANISH);
+    const want = await settled();
+    assert.equal(await d.page.evaluate(() => document.documentElement.lang), "es");
+    assert.equal(await d.page.title(), spanishPage.name);
+    assert.equal(await field("title").inputValue(), spanishPage.gentle);
+    assert.equal(await d.page.locator("link[rel=manifest]").getAttribute("href"), "manifest.es.webmanifest");
+    assert.equal((await d.page.evaluate(async () => (await (await fetch("manifest.es.webmanifest")).json()).lang)), "es");
+    assert.equal(await d.page.locator("#stakeout tbody tr").count(), want.layout.risers);
+    assert.equal(await cell(1, "drop").inputValue(), "0,41 m");
+    assert.equal((await d.plan()).ground.readings[1].drop, "0.41 m", "as it stands in the document");
+    await allSpanish("first visit");
+    await d.accessible("first visit, Spanish");
+  });
+
+  test("nothing is left in English, in any state", async () => {
+    await d.open("/", SPANISH);
+    await settled();
+    await openAll();
+    await allSpanish("all groups open");
+    await d.accessible("all groups open, Spanish");
+    for (const method of ["total", "rod", "slope", "levels", "string"]) {
+      await d.page.locator(`.methods label:has(input[value=${method}])`).click();
+      await d.page.waitForTimeout(300);
+      await allSpanish(`method ${method}`);
+    }
+    for (const units of ["imperial", "metric"]) {
+      await d.page.locator(`.switch label:has(input[value=${units}])`).click();
+      await settled();
+      await allSpanish(units);
+    }
+    for (const panel of ["plans", "share"]) {
+      await d.page.locator(`[data-panel=${panel}]`).click();
+      await d.page.locator(`#h-${panel}`).waitFor();
+      await allSpanish(panel);
+      await d.accessible(`${panel}, Spanish`);
+    }
+    await button(spanish.choices.ask).click();
+    await d.page.locator("#choices li").first().waitFor({ timeout: 90000 });
+    await allSpanish("choices");
+    await button(spanish.pins.pin).click();
+    await field("path.width").fill("1,4 m");
+    await settled();
+    await allSpanish("a plan beside");
+    for (const ask of ["sheet-build", "sheet-quote", "drawing-section", "drawing-plan", "drawing-step", "drawing-cutplan", "drawing-haul"]) {
+      await d.page.locator(`[data-ask=${ask}]`).click();
+      await d.page.locator(`.taken[aria-label="${spanish.paper[ask.split("-")[0]][ask.split("-")[1]]}"]`).waitFor({ timeout: 60000 });
+      await d.page.waitForTimeout(300);
+      await allSpanish(ask);
+    }
+    await d.accessible("paper, Spanish");
+  });
+
+  test("what is wrong is said in Spanish, beside the cell and in the list", async () => {
+    await d.open("/", SPANISH);
+    await settled();
+    await cell(3, "drop").fill("7 fft");
+    await field("path.width").fill("-1 m");
+    await d.page.locator(".held li").nth(1).waitFor();
+    const { faults } = native({ format: "slopewright.request/1", lang: "es", plan: await d.plan() });
+    const text = await d.page.locator(".book").innerText();
+    for (const f of faults) assert.ok(text.includes(f.problem.replace(/\.$/, "")), f.problem);
+    assert.match(await d.page.locator(".held").innerText(), /^Hay 2 cosas que corregir/);
+    await allSpanish("faults");
+    await d.accessible("faults, Spanish");
+    await button(spanish.plans.blank).click();
+    await d.page.getByText(spanish.invite.first).waitFor();
+    await cell(0, "at").fill("0 m");
+    await d.page.locator(".wanting").waitFor();
+    await allSpanish("blank");
+    await d.page.locator('input[type="file"]').first().setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from("{") }).catch(() => undefined);
+    await d.page.goto(`${d.base}/#plan=!!`);
+    await d.page.getByText(spanish.share.fault.broken).waitFor();
+    await allSpanish("a broken link");
+  });
+
+  test("from a blank book, typed as Spanish is typed", async () => {
+    await d.open("/", SPANISH);
+    await settled();
+    await button(spanish.plans.blank).click();
+    await d.page.locator(".switch label", { hasText: spanish.book.foot }).click();
+    await cell(0, "at").click();
+    // A comma before decimals, also where by itself it might part the thousands; a point does too.
+    for (const [at, drop] of [["0 m", "1,9 m"], ["1,25 m", "1.5 m"], ["2,500 m", "1,1 metros"], ["4 m", "0,4 m"]]) {
+      await d.page.keyboard.type(at);
+      await d.page.keyboard.press("Tab");
+      await d.page.keyboard.type(drop);
+      await d.page.keyboard.press("Enter");
+    }
+    await d.page.getByLabel(spanish.book.width).fill("1,2 m");
+    const want = await settled();
+    const plan = await d.plan();
+    assert.deepEqual(plan.ground.readings, [{ at: "0 m", drop: "1,9 m" }, { at: "1,25 m", drop: "1.5 m" }, { at: "2.500 m", drop: "1,1 metros" }, { at: "4 m", drop: "0,4 m" }], "as typed, where the calculator reads it");
+    assert.ok(Math.abs(want.ground.points[2].station - 2.5) < 1e-9);
+    assert.equal(await cell(2, "at").inputValue(), "2,500 m");
+    assert.equal(await cell(1, "drop").inputValue(), "1,5 m", "shown with a comma once it is written");
+    // Counts, money and rates.
+    for (const title of [spanish.wish.titles.crew, spanish.wish.titles.prices, spanish.wish.titles.timber]) await d.group(title);
+    await field("crew.hours_per_day").click();
+    await d.page.keyboard.type("7,05");
+    assert.equal(await field("crew.hours_per_day").inputValue(), "7,05");
+    await field("stock[0].section").fill("100x200");
+    await field("stock[0].length").fill("2,4 m");
+    await field("stock[0].price").fill("31,90");
+    await field("prices.items[0].item").fill("base-gravel");
+    await field("prices.items[0].price").fill("48,5");
+    await field("prices.items[0].per").fill("m3");
+    await field("prices.tax").fill("12,5 %");
+    const bill = await settled();
+    const written = await d.plan();
+    assert.equal(written.crew.hours_per_day, 7.05);
+    assert.deepEqual(written.stock, [{ section: "100x200", length: "2,4 m", price: "31.90" }]);
+    assert.equal(written.prices.items[0].price, "48.5");
+    assert.equal(await field("stock[0].price").inputValue(), "31,90");
+    assert.ok(bill.bill.lines.length > 1);
+    await allSpanish("typed");
+    // Codes as words, with or without their accents.
+    await field("crew.days").evaluate((e) => (e.closest("details").open = true));
+    await field("crew.days").click();
+    await d.page.keyboard.type("sab, dom");
+    await d.group(spanish.wish.titles.fixed);
+    await field("steps.fixed[0].kind").fill("cajón");
+    await field("steps.fixed[0].risers").fill("8");
+    await field("steps.fixed[0].tread").fill("0,45 m");
+    await field("path.width").focus();
+    await settled();
+    assert.deepEqual([(await d.plan()).crew.days, (await d.plan()).steps.fixed], [["sat", "sun"], [{ kind: "box", risers: 8, tread: "0,45 m" }]]);
+    assert.equal(await field("crew.days").inputValue(), "sáb, dom");
+    await button(spanish.choices.fit).first().click();
+    // A column of a spreadsheet, with its own commas.
+    await cell(0, "at").focus();
+    await d.page.evaluate(() => {
+      const data = new DataTransfer();
+      data.setData("text/plain", "Distancia\tBajada\n0 m\t1,95 m\n1,250 m\t1,5 m\n");
+      document.querySelector("slopewright-planner").shadowRoot.activeElement.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, composed: true, cancelable: true }));
+    });
+    await settled();
+    assert.deepEqual((await d.plan()).ground.readings.slice(0, 2), [{ at: "0 m", drop: "1,95 m" }, { at: "1.250 m", drop: "1,5 m" }]);
+  });
+
+  test("the language is switched and kept, and nothing written changes", async () => {
+    await d.open("/");
+    await d.settled();
+    await button("Español").click();
+    await settled();
+    assert.equal(await field("title").inputValue(), spanishPage.gentle, "the demo that nobody touched is the other language's");
+    await allSpanish("switched");
+    await button(spanish.pins.pin).click();
+    await d.page.locator(".beside").waitFor();
+    await button("English").click();
+    await d.settled();
+    await d.page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector(".beside tbody td + td")?.textContent === says, english.pins.same);
+    await button("Español").click();
+    await settled();
+    await d.page.reload();
+    await settled();
+    assert.equal(await button("Español").getAttribute("aria-pressed"), "true");
+    await button("English").click();
+    await d.settled();
+    assert.equal(await d.page.title(), englishPage.name);
+    assert.equal(await field("title").inputValue(), englishPage.gentle);
+    // A plan of one's own stays as it is, whatever is spoken and shown.
+    await d.show(await planOf("bench"));
+    await field("path.width").fill("3 ft 6 in");
+    await d.settled();
+    const mine = await d.plan();
+    for (const name of ["Español", "English", "Español"]) {
+      await button(name).click();
+      await (name === "English" ? d.settled() : settled());
+      assert.deepEqual(await d.plan(), mine);
+    }
+    await d.page.locator(".switch label:has(input[value=metric])").click();
+    await settled();
+    assert.deepEqual(await d.plan(), { ...mine, units: "metric" });
+    await button("English").click();
+    await d.settled();
+    await d.page.locator(".switch label:has(input[value=imperial])").click();
+    await d.settled();
+    assert.deepEqual(await d.plan(), mine);
+  });
+
+  test("an element speaks its own language, or that of what is around it; two on one page", async () => {
+    await d.open("/");
+    await d.page.route(`${d.base}/host`, (route) =>
+      route.fulfill({
+        contentType: "text/html",
+        headers: { "Content-Security-Policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src 'self'; connect-src 'self'; img-src 'self' data:" },
+        body: '<!doctype html><html lang="en"><title>Host</title><main><section lang="es-AR"><slopewright-planner id="a" plan="/plans/gentle.json"></slopewright-planner></section><slopewright-planner id="b" plan="/plans/gentle.json"></slopewright-planner><slopewright-planner id="c" lang="fr" plan="/plans/total.json"></slopewright-planner></main><script type="module" src="/slopewright-planner.js"></script></html>',
+      }),
+    );
+    await d.page.goto(`${d.base}/host`);
+    const heading = (id, words) => d.page.locator(`#${id} #h-stakeout`, { hasText: words.result.stakeout }).waitFor();
+    await heading("a", spanish);
+    await heading("b", english);
+    await heading("c", english);
+    assert.deepEqual(await d.page.evaluate(() => ["a", "b", "c"].map((id) => document.getElementById(id).shadowRoot.querySelector(".sheet").lang)), ["es", "en", "en"]);
+    await d.page.evaluate(() => (document.querySelector("section").lang = "en"));
+    await heading("a", english);
+    await d.page.evaluate(() => (document.getElementById("b").lang = "es-MX"));
+    await heading("b", spanish);
+    await d.page.evaluate(() => (document.documentElement.lang = "es"));
+    await d.page.evaluate(() => document.getElementById("b").removeAttribute("lang"));
+    await heading("b", spanish);
+    await heading("a", english);
+    await heading("c", english);
+  });
+
+  test("where its words cannot be had the page goes on in English, and says them once they can", async () => {
+    await d.open("/", SPANISH);
+    await settled();
+    await d.page.route("**/slopewright-es.*", (route) => route.fulfill({ status: 503, body: "" }));
+    await d.page.reload();
+    await headline().waitFor();
+    await d.page.locator("#h-stakeout", { hasText: english.result.stakeout }).waitFor();
+    d.complaints.length = 0; // the browser tells of what could not be fetched
+    await d.page.unroute("**/slopewright-es.*");
+    await d.page.evaluate(() => dispatchEvent(new Event("online")));
+    await d.page.locator("#h-stakeout", { hasText: spanish.result.stakeout }).waitFor();
+    await settled();
+  });
+
+  test("on the hill, without a network", async () => {
+    await d.open("/", { ...SPANISH, serviceWorkers: "allow" });
+    await settled();
+    const aside = () =>
+      d.page.evaluate(async () => {
+        for (const name of await caches.keys()) {
+          const cache = await caches.open(name);
+          if ((await cache.match("slopewright-es.js")) && (await cache.match("slopewright-es.txt")) && (await cache.match("slopewright-whole.wasm")) && (await cache.match("plans/es/bench.json"))) return true;
+        }
+        return false;
+      });
+    for (const late = Date.now() + 30000; !(await aside()); await d.page.waitForTimeout(100)) assert.ok(Date.now() < late, "Spanish is put aside");
+    await field("title").fill("Ladera");
+    await settled();
+    await d.context.setOffline(true);
+    await d.page.reload();
+    await settled();
+    await field("path.width").fill("1,3 m");
+    await settled();
+    await button(spanishPage.bench).click();
+    await d.page.waitForFunction((title) => document.querySelector("slopewright-planner").plan.title === title, spanishPage.bench);
+    await settled();
+    await d.page.locator("[data-ask=drawing-plan]").click();
+    await d.page.locator(".taken figure svg").waitFor({ timeout: 30000 });
+    await allSpanish("offline");
+    await d.context.setOffline(false);
+  });
+
+  test("it fits, from a phone to a desk, light and dark", async () => {
+    for (const [width, colorScheme] of [[360, "light"], [360, "dark"], [768, "light"], [1280, "light"], [1280, "dark"]]) {
+      await d.open("/", { ...SPANISH, width, colorScheme });
+      await settled();
+      await openAll();
+      await d.page.locator("[data-panel=plans]").click();
+      const over = await d.page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      assert.ok(over <= 0, `${width} px: ${over} px too wide`);
+      const cut = await planner().evaluate((el) =>
+        [...el.shadowRoot.querySelectorAll("button, .methods span, .ways span, h2, summary")].filter((e) => e.clientWidth > 0 && e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent.trim()),
+      );
+      assert.deepEqual(cut, [], `${width} px: cut off`);
+      const small = await planner().evaluate((el) =>
+        [...el.shadowRoot.querySelectorAll("button, select, summary, .ways label, .methods label, input[type=text]")].map((e) => [e.getBoundingClientRect(), e.textContent.trim() || e.getAttribute("aria-label")]).filter(([r]) => r.width > 0 && (r.height < 43.5 || r.width < 43.5)).map(([r, t]) => `${t}: ${r.width} by ${r.height}`),
+      );
+      assert.deepEqual(small, [], `${width} px: too small to tap`);
+      await d.accessible(`${width} px ${colorScheme}, Spanish`);
+      await d.page.screenshot({ path: join(shots, `es-${width}-${colorScheme}.png`), fullPage: true });
+    }
+  });
+});
