@@ -375,7 +375,7 @@ export const words: Words = {
         count: (n) => plural(n, "tramo", "tramos"),
         columns: {
           kind: { name: "Clase", about: "cajón o zancas; en blanco, cajón" },
-          risers: { name: "Contrahuellas", about: "en el tramo" },
+          risers: { name: "Contra\u00adhuellas", about: "en el tramo" },
           tread: { name: "Huella", about: "fondo de sus huellas" },
           landing: { name: "Descanso", about: "fondo del descanso que tiene encima; el último tramo no tiene" },
           platform: { name: "Plataforma", about: "sí, donde el descanso de encima va sobre zancas, como puede ir entre dos tramos sobre zancas" },
@@ -385,9 +385,9 @@ export const words: Words = {
         label: "Hechos",
         count: (n) => plural(n, "escalón", "escalones"),
         columns: {
-          riser: { name: "Contrahuella", about: "su número, contado desde el pie" },
+          riser: { name: "Contra\u00adhuella", about: "su número, contado desde el pie" },
           at: { name: "Frente a", about: "distancia a lo largo del sendero" },
-          level: { name: "Canto superior", about: "cota de su canto superior" },
+          level: { name: "Canto", about: "cota de su canto superior" },
         },
       },
     },

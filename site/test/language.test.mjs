@@ -211,16 +211,16 @@ describe("in Spanish", () => {
     assert.ok(bill.bill.lines.length > 1);
     await allSpanish("typed");
     // Codes as words, with or without their accents.
-    await field("crew.days").evaluate((e) => (e.closest("details").open = true));
+    await d.group(spanish.more.crew);
     await field("crew.days").click();
     await d.page.keyboard.type("sab, dom");
     await d.group(spanish.wish.titles.fixed);
     await field("steps.fixed[0].kind").fill("cajón");
-    await field("steps.fixed[0].risers").fill("8");
-    await field("steps.fixed[0].tread").fill("0,45 m");
+    await field("steps.fixed[0].risers").fill("9");
+    await field("steps.fixed[0].tread").fill("0,5 m");
     await field("path.width").focus();
     await settled();
-    assert.deepEqual([(await d.plan()).crew.days, (await d.plan()).steps.fixed], [["sat", "sun"], [{ kind: "box", risers: 8, tread: "0,45 m" }]]);
+    assert.deepEqual([(await d.plan()).crew.days, (await d.plan()).steps.fixed], [["sat", "sun"], [{ kind: "box", risers: 9, tread: "0,5 m" }]]);
     assert.equal(await field("crew.days").inputValue(), "sáb, dom");
     await button(spanish.choices.fit).first().click();
     // A column of a spreadsheet, with its own commas.
