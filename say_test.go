@@ -93,6 +93,7 @@ func toTell(t testing.TB) map[string][]byte {
 		`{"path": {"bends": [{"at": "1 m", "radius": "3 m", "turn": 20}]}}`, `{"path": {"bends": [{"at": "1 m", "radius": "1.5 m", "turn": -40}, {"at": "3 m", "radius": "2 m", "turn": 30}]}, "steps": {"kinds": ["box", "framed"]}}`,
 		`{"steps": {"max_raise": "1 m", "fixed": [{"risers": 1, "landing": "3 m"}, {"risers": 4, "tread": "300 mm"}]}}`, `{"steps": {"fixed": [{"risers": 2, "tread": "1 m", "landing": "1 m"}, {"risers": 9, "tread": "300 mm"}]}}`,
 		`{"steps": {"fixed": [{"risers": 1, "tread": "1 m"}]}}`,
+		`{"steps": {"kinds": ["framed"]}, "build": {"framed": {"snow_load": "60 psf", "live_load": "100 psf"}}}`, `{"steps": {"kinds": ["framed"]}, "build": {"framed": {"snow_load": "250 psf", "live_load": "20 psf"}}}`,
 		`{"path": {"width": "0.6 m"}}`, `{"path": {"width": "3 m"}}`,
 	} {
 		// Each wish of a few of the plans, in turn.

@@ -12,6 +12,8 @@ const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
 const plans = join(root, "testdata", "plans");
 let call;
 let callWhole;
+/** What hands the words of a language over, by what calls. */
+const words = new Map();
 
 before(async () => {
   createRequire(import.meta.url)(join(root, "build", "wasm", "wasm_exec.js"));
@@ -25,8 +27,11 @@ async function boot(file, already) {
   const { instance } = await WebAssembly.instantiate(await readFile(join(root, "build", "wasm", file)), go.importObject);
   void go.run(instance);
   const added = Object.getOwnPropertyNames(globalThis).filter((name) => !already.has(name));
-  assert.deepEqual(added, ["slopewrightCall"], "one function, and no other global");
-  return globalThis.slopewrightCall;
+  assert.deepEqual(added, ["slopewrightCall", "slopewrightWords"], "two functions, and no other global");
+  const { slopewrightCall, slopewrightWords } = globalThis;
+  delete globalThis.slopewrightWords;
+  words.set(slopewrightCall, slopewrightWords);
+  return slopewrightCall;
 }
 
 const native386 = join(root, "build", "native", "slopewright-386");
@@ -113,4 +118,29 @@ test("about and errors: the same bytes", () => {
 
 test("what is not one Uint8Array comes back as an Error", () => {
   for (const args of [[], ["{}"], [null], [{}], [new Uint8Array(1), 1]]) assert.ok(call(...args) instanceof Error, String(args));
+});
+
+test("in Spanish, once the words are handed over", async () => {
+  const spanish = await readFile(join(root, "internal", "lang", "es.txt"));
+  for (const by of [call, callWhole]) {
+    const before = JSON.parse(Buffer.from(by(new Uint8Array(encode({ format: "slopewright.request/1", lang: "es", op: "about" })))).toString());
+    assert.equal(before.faults?.[0].field, "lang", "without them it is refused");
+    const give = words.get(by);
+    assert.ok(give("riser") instanceof Error && give(new Uint8Array(encode("riser"))) instanceof Error, "what is no catalogue");
+    assert.equal(give(new Uint8Array(spanish)), undefined);
+  }
+  const drawings = [{ name: "section" }];
+  for (const { plan } of demos) {
+    const answer = same({ format: "slopewright.request/1", lang: "es", plan, drawings });
+    assert.match(answer.answer[0].says, /contrahuella/);
+    assert.match(answer.drawings.section, /Terreno/);
+    const sketch = same({ format: "slopewright.request/1", lang: "es", op: "sketch", plan, drawings });
+    assert.match(sketch.answer[0].says, /contrahuella/);
+  }
+  const { plan } = demos[0];
+  same({ format: "slopewright.request/1", lang: "es", op: "about" });
+  same({ format: "slopewright.request/1", lang: "es", plan: { ...plan, soil: { class: "moss" } } });
+  same({ format: "slopewright.request/1", lang: "es", plan, sheets: [{ kind: "build" }, { kind: "quote" }], tables: ["bill", "cutplan"] }, callWhole);
+  // English is what it was.
+  assert.match(same({ format: "slopewright.request/1", plan }).answer[0].says, /riser/);
 });
