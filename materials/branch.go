@@ -55,6 +55,7 @@ func (s *solver) newBrancher(bound int64) *brancher {
 			b.stockMax[t] = 0
 		}
 	}
+	b.fixed, b.stockX = make([]int, len(p.stocks)), make([]float64, len(p.stocks))
 	b.rhs = make([]float64, b.lp.rows)
 	b.need = make([]int64, m)
 	b.value = make([]int64, m)
@@ -77,6 +78,15 @@ type brancher struct {
 	open               int64 // least bound of a node left unexplored
 	stopped            bool
 	nodes              int
+	fixed              []int // of the node at hand, as are these
+	stockX             []float64
+	xs                 []frac
+}
+
+// frac is how often a pattern is cut in a relaxation.
+type frac struct {
+	col int
+	x   float64
 }
 
 // node explores the problem within the present bounds.
@@ -94,7 +104,11 @@ func (b *brancher) node(depth int) {
 	}
 	// Boards fixed so far, and what they leave.
 	m := len(p.items)
-	fixed := make([]int, len(p.stocks))
+	// Nothing of these is looked at once the search goes deeper.
+	fixed, stockX, xs := b.fixed, b.stockX, b.xs[:0]
+	for t := range fixed {
+		fixed[t], stockX[t] = 0, 0
+	}
 	for i, it := range p.items {
 		b.need[i] = int64(it.n)
 	}
@@ -177,17 +191,12 @@ func (b *brancher) node(depth int) {
 	}
 
 	// Values of the relaxation.
-	stockX := make([]float64, len(p.stocks))
-	type frac struct {
-		col int
-		x   float64
-	}
-	var xs []frac
 	l.values(func(t int, v float64) { stockX[t] = v }, func(c int, v float64) {
 		if v > 1e-9 {
 			xs = append(xs, frac{c, v})
 		}
 	})
+	b.xs = xs
 	const near = 1e-6
 	split, splitDist := -1, near
 	for t := range stockX {

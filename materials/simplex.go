@@ -22,6 +22,7 @@ type lp struct {
 	x      []float64
 	y      []float64
 	alpha  []float64
+	some   []int // of a row, where it is not nought
 	effort *int64
 
 	// hot are the patterns that have been of use: they are priced before all
@@ -154,10 +155,10 @@ func (l *lp) duals() {
 
 // reduced is the reduced cost of pattern p.
 func (l *lp) reduced(p int) float64 {
-	c := &l.cols[p]
-	d := -l.y[l.items+c.stock]
+	c, y := &l.cols[p], l.y
+	d := -y[l.items+c.stock]
 	for _, ic := range c.items {
-		d -= float64(float64(ic.n) * l.y[ic.item])
+		d -= float64(float64(ic.n) * y[ic.item])
 	}
 	return d
 }
@@ -218,14 +219,19 @@ func (l *lp) run() bool {
 		first := l.first()
 		for i := 0; i < len(l.hot) && !done; i++ {
 			if p := l.hot[i]; l.where[first+p] != 2 && l.colUp[p] > 0 {
-				done = try(first+p, l.reduced(p))
+				// Most are no better than the best so far: that is soon seen.
+				if d := l.reduced(p); d < -best || l.where[first+p] == 1 {
+					done = try(first+p, d)
+				}
 			}
 		}
 		if enter < 0 {
 			*l.effort -= int64(4*len(l.cols)) / 1000
 			for p := 0; p < len(l.cols) && !done; p++ {
 				if l.where[first+p] != 2 && l.colUp[p] > 0 {
-					done = try(first+p, l.reduced(p))
+					if d := l.reduced(p); d < -best || l.where[first+p] == 1 {
+						done = try(first+p, d)
+					}
 				}
 			}
 			if p := enter - first; p >= 0 && !l.isHot[p] {
@@ -334,18 +340,24 @@ func (l *lp) pivot(enter int, bland bool) bool {
 	for j := range prow {
 		prow[j] *= f
 	}
+	// Most of the row is nought: what is not is looked up once.
+	some := l.some[:0]
+	for j, v := range prow {
+		if v != 0 {
+			some = append(some, j)
+			l.y[j] += float64(d * v)
+		}
+	}
+	l.some = some
 	for i := 0; i < r; i++ {
 		a := alpha[i]
 		if i == leave || a == 0 {
 			continue
 		}
-		row := l.inv[i*r : i*r+r]
-		for j, v := range prow {
-			row[j] -= float64(a * v)
+		row := l.inv[i*r : i*r+r][:len(prow)]
+		for _, j := range some {
+			row[j] -= float64(a * prow[j])
 		}
-	}
-	for j, v := range prow {
-		l.y[j] += float64(d * v)
 	}
 	return step > 1e-12
 }

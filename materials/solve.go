@@ -250,7 +250,7 @@ func (s *solver) search() int64 {
 		}
 	}
 	s.setUnit()
-	if s.known == 0 {
+	if s.known == 0 && bound < s.bestCost {
 		s.setPayable()
 	}
 	bound = s.roundUp(bound)
