@@ -121,6 +121,20 @@ func toTell(t testing.TB) map[string][]byte {
 			out["ground "+u+" "+g] = []byte(`{"format": "slopewright.plan/1", "units": "` + u + `", "ground": ` + g + `, "path": {"width": "1.1 m"}}`)
 		}
 	}
+	// Banks tied back on either side, bends, and snow on a framed flight.
+	both := func(name, plan string) {
+		out[name] = []byte(plan)
+		out[name+", imperial"] = []byte(strings.Replace(plan, `"units": "metric"`, `"units": "imperial"`, 1))
+	}
+	for _, fall := range []string{"0.45", "-0.45"} {
+		for _, b := range []string{`{"bank_to": "1.2 m", "deadman_from": "250 mm"}`, `{"bank_to": "1.2 m", "deadman_from": "250 mm", "spike": "250 mm", "no_pins": true}`, `{"bank_to": "1.2 m", "deadman_from": "250 mm", "bank_bars": true}`} {
+			both("bank "+fall+b, crossfallPlan(fall, b))
+		}
+	}
+	both("a landing on a bend", strings.Replace(crossfallPlan("0.4", `{"bank_to": "1.2 m"}`), `"path": {"width": "1.2 m"}`, `"path": {"width": "1.2 m", "bends": [{"at": "0.9 m", "radius": "1.9 m", "turn": 80}]}`, 1))
+	for _, l := range []string{`"snow_load": "60 psf"`, `"snow_load": "20 kN/m2"`, `"live_load": 5, "snow_load": 6`} {
+		both("snow "+l, strings.Replace(string(demo(t, "terrace")), `"timber": "6x6"`, `"timber": "6x6", "framed": {`+l+`}`, 1))
+	}
 	return out
 }
 
