@@ -87,13 +87,13 @@ check: $(NPM) ## types of the page
 	node site/lock.mjs
 
 test-browser: site native browser ## the page, driven in a browser as a person would
-	CHROMIUM=$(CHROMIUM) go test -count=1 -run 'InBrowser|TestSheetPrinted' .
+	CHROMIUM=$(CHROMIUM) go test -count=1 -run 'InBrowser|TestSheetPrinted|TestDrawingsRendered' .
 	CHROMIUM=$(CHROMIUM) node --test --test-reporter=spec site/test/words.test.mjs site/test/book.test.mjs site/test/tape.test.mjs site/test/serve.test.mjs site/test/browser.test.mjs site/test/money.test.mjs site/test/kept.test.mjs site/test/grips.test.mjs site/test/hostile.test.mjs site/test/everyone.test.mjs
 
 browser:
-	@if [ ! -x $(CHROMIUM) ]; then \
+	@if [ ! -x $(CHROMIUM) ] || ! command -v rsvg-convert > /dev/null; then \
 	  as=""; if [ "$$(id -u)" != 0 ]; then as=sudo; fi; \
-	  $$as apt-get update && $$as env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends chromium fonts-dejavu; \
+	  $$as apt-get update && $$as env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends chromium fonts-dejavu librsvg2-bin; \
 	fi
 
 CASES ?= 220

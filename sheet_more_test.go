@@ -53,7 +53,7 @@ func TestDrawingsRendered(t *testing.T) {
 	if err != nil || testing.Short() {
 		t.Skip("no rsvg-convert")
 	}
-	for _, name := range []string{"bench", "terrace", "orchard"} {
+	for _, name := range []string{"bench", "terrace", "orchard", "earth", "halfway"} {
 		_, r, _ := readDemo(t, filepath.Join("testdata", "plans", name+".json"))
 		for _, n := range Drawings() {
 			svg := r.Draw(Drawing{Name: n, Width: 500})
