@@ -144,7 +144,7 @@ func (c Chart) SVG(width float64, look Look) string {
 	d.notes(c.Above, c.Below)
 	for _, p := range c.Points {
 		if t := clean(p.Text, 300); t != "" {
-			for i, line := range wrap(clean(p.Mark, 12)+"  "+t, width-2*margin-14, textSize) {
+			for i, line := range wrap(clean(p.Mark, 12)+"  "+t, width-2*margin-textWidth("     ", textSize), textSize) {
 				l := label{text: line, class: "sw-point-says"}
 				if i > 0 {
 					l.text = "     " + line
