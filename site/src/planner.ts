@@ -289,6 +289,7 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Has the calculator say again what it said in other words. */
   #sayAgain(): void {
+    clearTimeout(this.#announce);
     this.#said = "";
     this.#about = undefined;
     this.#choices = undefined;
