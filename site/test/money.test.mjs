@@ -9,7 +9,11 @@ const d = driven();
 const button = (name) => d.page.getByRole("button", { name, exact: true });
 const paste = async (text) => {
   if ((await d.page.locator("[data-do=paste-list]").getAttribute("aria-expanded")) !== "true") await d.page.locator("[data-do=paste-list]").click();
-  await d.page.locator(".pricelist textarea").fill(text);
+  // At once, as a paste comes: the browser's own writing of many lines takes it minutes.
+  await d.page.locator(".pricelist textarea").evaluate((el, text) => {
+    el.value = text;
+    el.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  }, text);
   await d.page.locator("[data-do=take-list]").click();
 };
 const prices = async () => (await d.plan()).prices?.items ?? [];
