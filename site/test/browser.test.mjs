@@ -3,20 +3,13 @@
 // held against what the native build answers to the same document.
 // make builds what this needs: build/site, build/landscaper, build/native.
 import assert from "node:assert/strict";
-import { spawnSync } from "node:child_process";
 import { cp, mkdir, readFile, rm, writeFile } from "node:fs/promises";
-import { createRequire } from "node:module";
-import { dirname, join } from "node:path";
+import { join } from "node:path";
 import { after, afterEach, before, beforeEach, describe, test } from "node:test";
-import { fileURLToPath } from "node:url";
 import { deflateRawSync } from "node:zlib";
 import { chromium } from "playwright-core";
 import { builtMounts, serve } from "../serve.mjs";
-
-const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
-const shots = join(root, "build", "screenshots");
-const FLAGS = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync".split(" ");
-const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+import { accessible as nothingFound, FLAGS, fresh, native, root, shots } from "./driven.mjs";
 
 let server, base, browser, context, page, complaints;
 
@@ -40,20 +33,8 @@ afterEach(async () => {
 });
 
 /** Opens a page on a fresh profile, and listens for whatever goes wrong on it. */
-async function open(path = "/", { width = 1280, height = 900, ...more } = {}, at = base) {
-  context = await browser.newContext({ viewport: { width, height }, serviceWorkers: "block", ...more });
-  page = await context.newPage();
-  page.setDefaultTimeout(15000);
-  page.on("console", (m) => {
-    if (m.text().includes("blocked by Playwright")) return; // what a test asked for
-    if (m.type() === "error" || m.type() === "warning") complaints.push(m.text());
-  });
-  page.on("pageerror", (err) => complaints.push(String(err)));
-  await page.addInitScript(() => {
-    addEventListener("securitypolicyviolation", (e) => console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`));
-    globalThis.heard = [];
-    for (const name of ["slopewright-change", "slopewright-result", "slopewright-error"]) addEventListener(name, (e) => globalThis.heard.push({ name, ...e.detail }));
-  });
+async function open(path = "/", options = {}, at = base) {
+  ({ context, page } = await fresh(browser, (what) => complaints.push(what), options));
   await page.goto(at + path);
 }
 
@@ -68,13 +49,6 @@ const panel = async (name) => {
   await page.locator(`#h-${name}`).waitFor();
 };
 const currentPlan = () => planner().evaluate((el) => el.plan);
-
-/** What the native build answers to a document. */
-function native(plan) {
-  const run = spawnSync(join(root, "build", "native", "slopewright"), { input: JSON.stringify(plan), maxBuffer: 1 << 26 });
-  assert.equal(run.status, 0, String(run.stderr));
-  return JSON.parse(run.stdout);
-}
 
 /** Waits until the page shows what the native build says of the plan as it stands. */
 async function showsWhatFollows() {
@@ -96,15 +70,7 @@ async function showsWhatFollows() {
   return want;
 }
 
-async function accessible(where) {
-  await page.evaluate(axe);
-  const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
-  assert.deepEqual(
-    violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`),
-    [],
-    `axe, ${where}`,
-  );
-}
+const accessible = (where) => nothingFound(page, where);
 
 describe("the planner", () => {
   test("a first visit finds a hill that is solved already", async () => {

@@ -26,6 +26,35 @@ export function native(document) {
   return JSON.parse(run.stdout);
 }
 
+/** A page on a fresh profile, that tells whatever goes wrong on it. */
+export async function fresh(browser, complain, { width = 1280, height = 900, ...more } = {}) {
+  const context = await browser.newContext({ viewport: { width, height }, serviceWorkers: "block", ...more });
+  const page = await context.newPage();
+  page.setDefaultTimeout(15000);
+  page.on("console", (m) => {
+    if (m.text().includes("blocked by Playwright")) return; // what a test asked for
+    if (m.type() === "error" || m.type() === "warning") complain(m.text());
+  });
+  page.on("pageerror", (err) => complain(String(err)));
+  await page.addInitScript(() => {
+    addEventListener("securitypolicyviolation", (e) => console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`));
+    globalThis.heard = [];
+    for (const name of ["slopewright-change", "slopewright-result", "slopewright-error"]) addEventListener(name, (e) => globalThis.heard.push({ name, ...e.detail }));
+  });
+  return { context, page };
+}
+
+/** Nothing that axe finds. */
+export async function accessible(page, where) {
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
+  assert.deepEqual(
+    violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`),
+    [],
+    `axe, ${where}`,
+  );
+}
+
 /** Sets up a browser for the tests of a file; what is open now is in what it gives. */
 export function driven() {
   const d = {
@@ -37,21 +66,9 @@ export function driven() {
     complaints: [],
 
     /** Opens a page on a fresh profile. */
-    async open(path = "/", { width = 1280, height = 900, ...more } = {}, at = d.base) {
+    async open(path = "/", options = {}, at = d.base) {
       await d.context?.close();
-      d.context = await d.browser.newContext({ viewport: { width, height }, serviceWorkers: "block", ...more });
-      d.page = await d.context.newPage();
-      d.page.setDefaultTimeout(15000);
-      d.page.on("console", (m) => {
-        if (m.text().includes("blocked by Playwright")) return; // what a test asked for
-        if (m.type() === "error" || m.type() === "warning") d.complaints.push(m.text());
-      });
-      d.page.on("pageerror", (err) => d.complaints.push(String(err)));
-      await d.page.addInitScript(() => {
-        addEventListener("securitypolicyviolation", (e) => console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`));
-        globalThis.heard = [];
-        for (const name of ["slopewright-change", "slopewright-result", "slopewright-error"]) addEventListener(name, (e) => globalThis.heard.push({ name, ...e.detail }));
-      });
+      Object.assign(d, await fresh(d.browser, (what) => d.complaints.push(what), options));
       await d.page.goto(at + path);
       return d.page;
     },
@@ -88,15 +105,7 @@ export function driven() {
       if (!(await summary.evaluate((s) => s.parentElement.open))) await summary.click();
     },
 
-    async accessible(where) {
-      await d.page.evaluate(axe);
-      const { violations } = await d.page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
-      assert.deepEqual(
-        violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`),
-        [],
-        `axe, ${where}`,
-      );
-    },
+    accessible: (where) => accessible(d.page, where),
   };
   before(async () => {
     await mkdir(shots, { recursive: true });
