@@ -577,6 +577,21 @@ func TestSheetInBrowser(t *testing.T) {
 				docs = append(docs, asPrinted(string(r.Sheet(SheetOptions{Kind: kind, Paper: paper, Plan: &p})), paper))
 			}
 		}
+		// Spanish is longer.
+		plan, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, paper := range []string{"a4", "letter"} {
+			var answer struct{ Sheets map[string]string }
+			request := `{"format":"slopewright.request/1","lang":"es","plan":` + string(plan) + `,"sheets":[{"kind":"build","paper":"` + paper + `"},{"kind":"quote","paper":"` + paper + `"}]}`
+			if err := json.Unmarshal(Call([]byte(request)), &answer); err != nil || len(answer.Sheets) != 2 {
+				t.Fatal(name, len(answer.Sheets), err)
+			}
+			for _, kind := range []string{"build", "quote"} {
+				docs = append(docs, asPrinted(answer.Sheets[kind], paper))
+			}
+		}
 		for i, found := range lookedOver(t, browser, docs...) {
 			if found != "" {
 				t.Errorf("%s, sheet %d: %s", name, i, found)

@@ -75,12 +75,13 @@ th.n { white-space: normal; }
 table.tight { font-size: 8.2pt; }
 .tight th, .tight td { padding-top: 0.35mm; padding-bottom: 0.35mm; }
 .stake { font-size: 8.3pt; }
-.stake th, .stake td { padding-left: 0.8mm; padding-right: 0.8mm; }
-.stake .write { min-width: 13mm; }
+.stake th, .stake td { padding-left: 0.6mm; padding-right: 0.6mm; }
+.stake thead th, .book thead th { font-size: 7.4pt; }
+.stake .write { min-width: 11mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
-.book { font-size: 8.3pt; }
-.book th, .book td { padding-left: 0.7mm; padding-right: 0.7mm; }
+.book { font-size: 8.1pt; }
+.book th, .book td { padding-left: 0.4mm; padding-right: 0.4mm; }
 .group { break-after: avoid; }
 .group th { padding-top: 2.6mm; border-bottom: 0.9pt solid #000; font-size: 9.5pt; }
 .sum td { font-weight: bold; border-top: 0.9pt solid #000; }
