@@ -124,7 +124,7 @@ func (m *maker) readFooting(d *materials.BoxDetail) {
 		return
 	}
 	x := materials.DefaultFooting(materials.FootingKind(f.Kind))
-	if !m.words.imperial {
+	if !m.inInches() {
 		switch x.Kind {
 		case materials.FootingPiers:
 			x.Width, x.Depth, x.Spacing, x.End = 200*unit.Millimeter, 600*unit.Millimeter, 1200*unit.Millimeter, 150*unit.Millimeter
@@ -153,7 +153,7 @@ func (m *maker) bag() materials.Bag {
 	}
 	if want == "" {
 		want = "25kg"
-		if m.words.imperial {
+		if m.inInches() {
 			want = "80lb"
 		}
 	}

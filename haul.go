@@ -591,7 +591,7 @@ func (m *maker) soilStates() []SoilState {
 // otherSkip is the container of the other system: skips are let where metres are
 // used, roll-off bins where feet are.
 func (m *maker) otherSkip() string {
-	if m.words.imperial {
+	if m.inInches() {
 		return "skip"
 	}
 	return "roll-off bin"

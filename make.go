@@ -132,9 +132,17 @@ const (
 	trenchClearance = 0.1 * unit.Meter  // each side of a riser timber: 4-6 in in all, common practice
 )
 
-// either is the imperial or the metric default, by the units of the plan.
+// inInches is whether the usual sizes are those of feet and inches.
+func (m *maker) inInches() bool {
+	if m.plan.Sizes != "" {
+		return m.plan.Sizes == "imperial"
+	}
+	return m.words.imperial
+}
+
+// either is the imperial or the metric default, by the plan's usual sizes.
 func (m *maker) either(imperial, metric unit.Length) unit.Length {
-	if m.words.imperial {
+	if m.inInches() {
 		return imperial
 	}
 	return metric
@@ -434,7 +442,7 @@ func (m *maker) readBuild(all *Faults) {
 	name := b.Timber
 	if name == "" {
 		name = "100x200"
-		if m.words.imperial {
+		if m.inInches() {
 			name = "6x6"
 		}
 	}

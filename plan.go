@@ -22,10 +22,12 @@ type Faults = fault.List
 // and by whom. Optional parts that are left out take the defaults that their
 // comments and the published schema give.
 type Plan struct {
-	Format string   `json:"format" need:"true" one:"slopewright.plan/1" doc:"the format of this document"`
-	Title  string   `json:"title,omitempty" most:"200" doc:"what the plan is called"`
-	Notes  string   `json:"notes,omitempty" most:"4000" doc:"anything worth keeping beside the plan"`
-	Units  string   `json:"units,omitempty" one:"imperial metric" doc:"how results are shown, never what they are; default metric"`
+	Format string `json:"format" need:"true" one:"slopewright.plan/1" doc:"the format of this document"`
+	Title  string `json:"title,omitempty" most:"200" doc:"what the plan is called"`
+	Notes  string `json:"notes,omitempty" most:"4000" doc:"anything worth keeping beside the plan"`
+	Units  string `json:"units,omitempty" one:"imperial metric" doc:"how results are shown, never what they are; default metric"`
+	// Sizes keeps a plan what it is when it is shown in other units.
+	Sizes  string   `json:"sizes,omitempty" one:"imperial metric" doc:"whose usual sizes of timber, gravel, grid and the like stand where the plan gives none; default those of units"`
 	Ground Ground   `json:"ground" need:"true" doc:"write how the hill was measured: { \"method\": …, \"readings\": … }"`
 	Path   Path     `json:"path" need:"true" doc:"write the path's width and ends: { \"width\": \"4 ft\" }"`
 	Steps  Steps    `json:"steps,omitzero" doc:"what steps are wanted"`

@@ -35,7 +35,7 @@ func (m *maker) readPrices(all *Faults) {
 	}
 	if p.Currency == "" {
 		list.Currency = "EUR"
-		if m.words.imperial {
+		if m.inInches() {
 			list.Currency = "USD"
 		}
 	}

@@ -2,6 +2,7 @@ package slopewright
 
 import (
 	"fmt"
+	"github.com/google/go-cmp/cmp"
 	"math"
 	"path/filepath"
 	"slices"
@@ -383,5 +384,33 @@ func TestFittedDemosBreakNoLimit(t *testing.T) {
 	}
 	if fitted < 8 {
 		t.Errorf("only %d demos are fitted", fitted)
+	}
+}
+
+// Shown in other units, a plan with its sizes is the plan it was.
+func TestSizesKeepThePlan(t *testing.T) {
+	for _, name := range []string{"first", "bench", "terrace", "orchard"} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		was, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.Sizes = was.Units
+		p.Units = map[string]string{"metric": "imperial", "imperial": "metric"}[was.Units]
+		now, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if now.Units == was.Units {
+			t.Errorf("%s: shown in %s", name, now.Units)
+		}
+		if diff := cmp.Diff(was.Layout.Steps, now.Layout.Steps); diff != "" || was.Dig.CutBank != now.Dig.CutBank || len(was.CutPlan.Boards) != len(now.CutPlan.Boards) ||
+			!was.Bill.Total.Equal(now.Bill.Total.Decimal) || was.Bill.Currency != now.Bill.Currency {
+			t.Errorf("%s: %d risers, %v m³ and %s %s, before %d, %v and %s %s\n%s", name, now.Layout.Risers, now.Dig.CutBank.CubicMeters(), now.Bill.Total, now.Bill.Currency,
+				was.Layout.Risers, was.Dig.CutBank.CubicMeters(), was.Bill.Total, was.Bill.Currency, diff)
+		}
 	}
 }

@@ -233,6 +233,13 @@ export class Book {
     return value;
   }
 
+  /** Shows the plan in other units. What is usual stays what it was, or the plan would be another; a book without readings has nothing to keep. */
+  show(units: string): void {
+    const usual = this.text("sizes") || this.text("units") || "metric";
+    this.write("units", units);
+    this.write("sizes", this.empty || usual === units ? "" : usual);
+  }
+
   /** Takes a layout for one's own, or none. Where its ends lie is written where they may move. */
   lay(own: OwnLayout | undefined): void {
     this.setRows("steps.fixed", own?.steps ?? []);

@@ -511,7 +511,7 @@ export class SlopewrightPlanner extends LitElement {
   /** Puts what the host says in the plan. */
   #housed(): void {
     const book = this.#book;
-    if (this.units === "imperial" || this.units === "metric") book.write("units", this.units);
+    if (this.units === "imperial" || this.units === "metric") book.show(this.units);
     if (this.rules) book.write("steps.rules", this.rules);
     for (const part of ["prices", "stock"] as const) if (this.#house[part] !== undefined) book.put(part, this.#house[part]);
     if (this.currency) book.write("prices.currency", this.currency);
@@ -787,7 +787,8 @@ export class SlopewrightPlanner extends LitElement {
     const engine = this.#engine;
     if (!engine) return;
     this.requestUpdate();
-    const { plan, lines } = this.#book.document();
+    const book = this.#book;
+    const { plan, lines } = book.document();
     const change = this.#change;
     const lang = (this.#asked = languageOf(this.#language));
     try {
@@ -813,6 +814,7 @@ export class SlopewrightPlanner extends LitElement {
       }, SLOW);
       const { document: answer, ms } = await engine.ask(this.#request(this.#held ? "sketch" : "plan", plan), lang);
       this.#quick();
+      if (book !== this.#book) return; // another book was opened meanwhile: this is not of it
       this.#take(answer as Answer, plan, lines, ms, change);
       this.#stale ||= change !== this.#change;
       await this.#askAbout(engine, lang); // nobody waits for it
@@ -1509,7 +1511,7 @@ export class SlopewrightPlanner extends LitElement {
           aria-describedby=${faultsAt(bookView, "title").id} @input=${(e: InputEvent) => this.#write("title", (e.target as HTMLInputElement).value)}>
         ${faultsAt(bookView, "title").says}
       </div>
-      ${switchField("units", w.head.units, [{ value: "imperial", label: w.head.imperial }, { value: "metric", label: w.head.metric }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.write("units", v)))}
+      ${switchField("units", w.head.units, [{ value: "imperial", label: w.head.imperial }, { value: "metric", label: w.head.metric }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.show(v)))}
       ${faultsAt(bookView, "units").says}
       <div class="acts">
         <button type="button" data-panel="plans" aria-expanded=${this.#panel === "plans" ? "true" : "false"} @click=${() => this.#show("plans")}>${w.plans.open}</button>

@@ -54,7 +54,7 @@ export function bookPage(view: BookView): TemplateResult {
 
 /** Every field the left page shows for the book as it stands, by the names that faults use. */
 export function shownFields(book: Book): Set<string> {
-  const shown = new Set(["title", "units", "ground", "ground.method", "ground.accuracy", "path.width", "steps.rules", "soil.class", ...wishFields(book)]);
+  const shown = new Set(["title", "units", "sizes", "ground", "ground.method", "ground.accuracy", "path.width", "steps.rules", "soil.class", ...wishFields(book)]);
   if (book.method === "total") return shown.add("ground.rise").add("ground.run");
   if (book.method === "string") shown.add("ground.from");
   for (const field of cellFields(book, READINGS, book.columns)) shown.add(field);

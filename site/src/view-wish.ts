@@ -156,7 +156,7 @@ function itemOf({ field, kind, says, hint, choices = [], columns = [] }: PlanFie
 
 /** Every field of the document that the groups above have no place for: nothing of a plan is out of reach. */
 function more(groups: readonly Group[]): readonly Group[] {
-  const known = new Set(["title", "units", "path.width", "steps.rules", "soil.class", ...groups.flatMap(named)]);
+  const known = new Set(["title", "units", "sizes", "path.width", "steps.rules", "soil.class", ...groups.flatMap(named)]);
   const left = FIELDS.filter((f) => !known.has(f.field));
   return PARTS.flatMap((part) => {
     const mine = left.filter((f) => PARTS.find((p) => p === "" || f.field === p || f.field.startsWith(`${p}.`)) === part);
