@@ -528,6 +528,7 @@ export const words: Words = {
     "soil.spread": { label: "Extendido", says: "con qué espesor se extiende la tierra sobrante donde se lleva", hint: "se deja en un montón" },
     "soil.swell": { label: "Esponjamiento", says: "volumen suelto entre volumen en banco, menos 1" },
     "soil.topsoil": { label: "Tierra vegetal", says: "espesor de tierra vegetal que se retira primero y se guarda aparte", hint: "nada" },
+    sizes: { label: "Medidas usuales", says: "de qué sistema son las medidas usuales de madera, grava, cuadrícula y demás donde el plan no da ninguna", hint: "las de las unidades", choices: { imperial: "en pulgadas", metric: "métricas" } },
     "soil.type": { label: "Tipo de suelo", says: "tipo de suelo según 29 CFR 1926, subparte P, si lo ha examinado una persona competente: cuánto se inclina un lado hondo", hint: "el de la clase", choices: { A: "A", B: "B", C: "C", "stable-rock": "roca estable" } },
     "soil.unload": { label: "Descarga", says: "el extremo del sendero donde se descargan", hint: "pie", choices: { foot: "pie", head: "cabeza" } },
     "prices.deliveries": {
