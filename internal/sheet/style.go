@@ -77,6 +77,7 @@ table.tight { font-size: 8.2pt; }
 .stake { font-size: 8.3pt; }
 .stake th, .stake td { padding-left: 0.6mm; padding-right: 0.6mm; }
 .stake thead th, .book thead th { font-size: 7.4pt; }
+.stake td.n + td.n { border-left: 0.4pt solid #999; }
 .stake .write { min-width: 11mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
