@@ -9,6 +9,7 @@ import (
 	"errors"
 	"sort"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 )
@@ -16,8 +17,8 @@ import (
 // Format begins the first line of a catalogue; the language's tag follows.
 const Format = "slopewright.words/1 "
 
-// Words is a catalogue that was read. It does not change; several may speak from
-// it at once.
+// Words is a catalogue that was read. What it says does not change; several may
+// speak from it at once.
 type Words struct {
 	// Tag is the language's (BCP 47): es.
 	Tag      string
@@ -30,6 +31,11 @@ type Words struct {
 	units  map[string]string
 	// and joins the last of a list; andI does before the sound i.
 	and, andI string
+
+	// said are texts that were said before, with decimal points and commas: from
+	// answer to answer few of them change.
+	mutex sync.Mutex
+	said  [2]map[string]string
 }
 
 // A pattern is literals with a hole after each but the last; out is literals
@@ -221,7 +227,9 @@ func (s *Speaker) Keep(texts ...string) {
 		s.names = map[string]bool{}
 	}
 	for _, t := range texts {
-		s.names[t] = true
+		if t != "" {
+			s.names[t] = true
+		}
 	}
 	s.memo = nil
 }
@@ -240,11 +248,18 @@ func (s *Speaker) Say(text string) string {
 	if s == nil || text == "" || s.names[text] {
 		return text
 	}
+	if out, ok := s.quantity(text); ok {
+		return out
+	}
 	if s.memo == nil {
 		s.memo = map[string]string{}
 	}
+	if out := s.recall(text); out != "" {
+		return out
+	}
 	s.steps = 0
 	if out, ok := s.say(text, 0); ok {
+		s.remember(text, out)
 		return out
 	}
 	var b strings.Builder
@@ -264,6 +279,53 @@ func (s *Speaker) Say(text string) string {
 		}
 	}
 	return b.String()
+}
+
+// maxSaid bounds what is kept of what was said: then it begins anew.
+const maxSaid = 4000
+
+func (s *Speaker) point() int {
+	if s.Comma {
+		return 1
+	}
+	return 0
+}
+
+// recall gives what a text was said as before, or nothing.
+func (s *Speaker) recall(text string) string {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	out := s.said[s.point()][text]
+	if out != "" && s.named(text) {
+		return ""
+	}
+	return out
+}
+
+// remember keeps what a text is said as, unless it may depend on a name in it.
+func (s *Speaker) remember(text, out string) {
+	if s.named(text) {
+		return
+	}
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	m := &s.said[s.point()]
+	if *m == nil || len(*m) >= maxSaid {
+		*m = map[string]string{}
+	}
+	(*m)[text] = out
+}
+
+// named says whether one of the names may stand in a text, its first letter
+// perhaps made a capital, its spaces hyphens.
+func (s *Speaker) named(text string) bool {
+	text = strings.ReplaceAll(text, "-", " ")
+	for n := range s.names {
+		if strings.Contains(text, strings.ReplaceAll(n[1:], "-", " ")) {
+			return true
+		}
+	}
+	return false
 }
 
 // Told is Say, or nil for nobody's.

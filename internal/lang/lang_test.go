@@ -107,6 +107,38 @@ func TestSay(t *testing.T) {
 	}
 }
 
+// What was said to one is not said to another who calls it by a name.
+func TestSayRemembers(t *testing.T) {
+	w, err := Read(few)
+	if err != nil {
+		t.Fatal(err)
+	}
+	say := func(text string, names ...string) string {
+		s := Speaker{Words: w, Comma: len(names) == 1}
+		s.Keep(names...)
+		return s.Say(text)
+	}
+	for range 2 {
+		for _, c := range []struct {
+			want, text string
+			names      []string
+		}{
+			{"2.5 m de contrahuella", "2.5 m of riser", nil}, {"2,5 m de riser", "2.5 m of riser", []string{"riser"}}, {"2,5 m de contrahuella", "2.5 m of riser", []string{"spoil"}},
+			{"Hacia: escombro", "To the spoil", nil}, {"Hacia: spoil", "To the spoil", []string{"spoil"}}, {"To the spoil", "To the spoil", []string{"to the spoil"}},
+		} {
+			if got := say(c.text, c.names...); got != c.want {
+				t.Errorf("%q with %q is said %q, not %q", c.text, c.names, got, c.want)
+			}
+		}
+	}
+	for i := range 3 * maxSaid {
+		say(strings.Repeat("riser, ", i%50+1) + "spoil")
+		if n := len(w.said[0]); n > maxSaid {
+			t.Fatalf("%d texts are kept", n)
+		}
+	}
+}
+
 // Whatever the text, it is said in bounded time, and never with a hole left open.
 func FuzzSay(f *testing.F) {
 	w, err := Spanish()
