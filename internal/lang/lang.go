@@ -294,8 +294,8 @@ func (s *Speaker) point() int {
 // recall gives what a text was said as before, or nothing.
 func (s *Speaker) recall(text string) string {
 	s.mutex.Lock()
-	defer s.mutex.Unlock()
 	out := s.said[s.point()][text]
+	s.mutex.Unlock()
 	if out != "" && s.named(text) {
 		return ""
 	}
@@ -308,12 +308,12 @@ func (s *Speaker) remember(text, out string) {
 		return
 	}
 	s.mutex.Lock()
-	defer s.mutex.Unlock()
-	m := &s.said[s.point()]
-	if *m == nil || len(*m) >= maxSaid {
-		*m = map[string]string{}
+	i := s.point()
+	if s.said[i] == nil || len(s.said[i]) >= maxSaid {
+		s.said[i] = map[string]string{}
 	}
-	(*m)[text] = out
+	s.said[i][text] = out
+	s.mutex.Unlock()
 }
 
 // named says whether one of the names may stand in a text, its first letter
