@@ -270,7 +270,7 @@ describe("in Spanish", () => {
     }
     await d.page.locator(".switch label:has(input[value=metric])").click();
     await settled();
-    assert.deepEqual(await d.plan(), { ...mine, units: "metric" });
+    assert.deepEqual(await d.plan(), { ...mine, units: "metric", sizes: "imperial" }, "whose sizes are the usual ones is still said");
     await button("English").click();
     await d.settled();
     await d.page.locator(".switch label:has(input[value=imperial])").click();
