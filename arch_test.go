@@ -88,7 +88,7 @@ func TestReadmeSnippets(t *testing.T) {
 	}
 	homes := map[string][]string{
 		"go":   {"examples/estimate/main.go", "example_words_test.go"},
-		"html": {"examples/landscaper/index.html"},
+		"html": {"examples/embed/index.html"},
 		"json": {"testdata/plans/first.json", "testdata/plans/earth.json"},
 	}
 	blocks := strings.Split(string(readme), "```")

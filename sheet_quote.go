@@ -161,7 +161,7 @@ func (s *sheetMaker) exclusions(q Quote) []sheet.Item {
 	var out []sheet.Item
 	add := func(says string) { out = append(out, sheet.Item{Says: says}) }
 	add("Permits, fees and inspections; moving buried pipes or cables.")
-	add("Ground other than " + r.Dig.Soil.Name + ", rock, water in the cut, roots thicker than a spade will cut.")
+	add("Ground of another class than " + r.Dig.Soil.Name + "; rock, water in the cut, roots thicker than a spade will cut.")
 	add("Handrails, guards, lighting, drainage and planting, unless they stand in the quantities above.")
 	add("Tipping charges, and carrying spoil further than the plan reckons with.")
 	if q.Rate == nil && r.Bill.Labour.IsZero() {

@@ -345,10 +345,17 @@ func (p BoxPart) bars(of func(l unit.Length, n int)) {
 	}
 }
 
+func coursesAre(n int) string {
+	if n == 1 {
+		return "1 course is "
+	}
+	return fmt.Sprintf("%d courses are ", n)
+}
+
 func (t *Takeoff) addNotes(p BoxPart, d BoxDetail) {
 	if p.Buried > 0 {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,
-			Says: fmt.Sprintf("%d courses are %s more than the riser: set the lowest that far below the surface in front", p.Courses, d.show(p.Buried))})
+			Says: fmt.Sprintf("%s more than the riser: set the lowest that far below the surface in front", coursesAre(p.Courses)+d.show(p.Buried))})
 	}
 	if deep := unit.Length(float64(p.Courses)*d.Course().Meters()) - d.BuildUp(); deep > unit.Micrometer {
 		t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemRiserTimber,

@@ -78,7 +78,7 @@ execFileSync(process.execPath, [join(here, "types.mjs"), join(out, "slopewright-
 // The landscaper's page, with its own copy of the planner, as a stranger's site would have it.
 const landscaper = join(root, "build", "landscaper");
 await rm(landscaper, { recursive: true, force: true });
-await cp(join(root, "examples", "landscaper"), landscaper, { recursive: true });
+await cp(join(root, "examples", "embed"), landscaper, { recursive: true });
 for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-es.txt", "slopewright-worker.js", "slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) {
   await mkdir(join(landscaper, "slopewright"), { recursive: true });
   await cp(join(out, name), join(landscaper, "slopewright", name));

@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 
 	"github.com/shopspring/decimal"
 
@@ -35,6 +36,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	flags.SetOutput(complaints)
 	var o slopewright.SheetOptions
 	var rate string
+	var markup float64
 	flags.StringVar(&o.Kind, "kind", "build", "`build` or quote")
 	flags.StringVar(&o.Paper, "paper", "", "`a4` or letter; default by the plan's units")
 	flags.StringVar(&o.Quote.Name, "name", "", "contractor's name on a quote")
@@ -42,8 +44,8 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	flags.StringVar(&o.Quote.Client, "client", "", "who the quote is for")
 	flags.StringVar(&o.Quote.Number, "number", "", "number of the quote")
 	flags.StringVar(&o.Quote.Date, "date", "", "date of the quote")
-	flags.StringVar(&rate, "rate", "", "price of a person-hour")
-	flags.Float64Var(&o.Quote.Markup, "markup", 0, "overhead and profit, as a fraction")
+	flags.StringVar(&rate, "rate", "", "price of a person-hour, in place of the plan's labour")
+	flags.Float64Var(&markup, "markup", 0, "mark-up on goods, deliveries and labour, as a fraction, in place of the plan's")
 	flags.Var((*lines)(&o.Quote.Terms), "term", "a line of the terms; may be given several times")
 	flags.Var((*lines)(&o.Quote.Exclusions), "exclude", "a line of what is not in the price; may be given several times")
 	flags.Usage = func() {
@@ -60,13 +62,14 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		flags.Usage()
 		return 2
 	}
+	var hour *slopewright.Money
 	if rate != "" {
 		d, err := decimal.NewFromString(rate)
 		if err != nil || d.IsNegative() {
 			fmt.Fprintf(complaints, "rate: %q is not a price; write 45 or 45.50\n", rate)
 			return 2
 		}
-		o.Quote.Rate = &slopewright.Money{Decimal: d}
+		hour = &slopewright.Money{Decimal: d}
 	}
 	data, err := read(flags.Arg(0), in)
 	if err != nil {
@@ -76,6 +79,14 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	plan, err := slopewright.ReadPlan(data)
 	var result slopewright.Result
 	if err == nil {
+		// What is asked for here stands in place of the plan's own.
+		if hour != nil {
+			plan.Prices.Labour = []slopewright.LabourRate{{Name: "Labour", Rate: hour}}
+		}
+		if markup > 0 {
+			share := slopewright.Slope{Ratio: markup, Text: strconv.FormatFloat(100*markup, 'f', -1, 64) + " %"}
+			plan.Prices.Markup, plan.Prices.LabourMarkup = &share, &share
+		}
 		result, err = slopewright.Make(plan)
 	}
 	if err != nil {

@@ -181,7 +181,8 @@ describe("the planner", () => {
     await page.locator(".switch label", { hasText: "ft in" }).click();
     await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector(".first").textContent !== says, metric.answer[0].says);
     const imperial = await showsWhatFollows();
-    assert.deepEqual(await currentPlan(), { ...before, units: "imperial" });
+    assert.deepEqual(await currentPlan(), { ...before, units: "imperial", sizes: "metric" });
+    assert.equal(imperial.layout.riser, metric.layout.riser);
     assert.match(imperial.stakeout[1].text.station, /(ft|in)$/);
     assert.match(metric.stakeout[1].text.station, /m$/);
     assert.deepEqual(imperial.layout.rise, metric.layout.rise);
@@ -326,7 +327,7 @@ describe("the planner", () => {
     await page.locator("#second .first").waitFor();
     const second = await page.locator("#second").evaluate((el) => ({ plan: el.plan, result: el.result }));
     assert.equal(second.plan.units, "imperial");
-    assert.deepEqual(second.result.answer, native({ ...plan, title: "Second", units: "imperial" }).answer);
+    assert.deepEqual(second.result.answer, native({ ...plan, title: "Second", units: "imperial", sizes: plan.units === "imperial" ? undefined : "metric" }).answer);
     assert.equal(await page.locator("#second input[type=text]:not([readonly])").count(), 0);
     assert.equal(await page.locator("#second .out button, #second input[type=file]").count(), 0);
     const ids = await page.evaluate(() => [...document.querySelectorAll("slopewright-planner")].map((el) => el.shadowRoot.querySelector("figure title").id));
@@ -355,7 +356,7 @@ describe("the planner", () => {
     await page.getByRole("button", { name: "Put this plan in an enquiry" }).click();
     const sent = JSON.parse(await page.locator("#enquiry textarea").inputValue());
     assert.equal(sent.path.width, "1.2 m");
-    assert.deepEqual({ prices: sent.prices, stock: sent.stock }, JSON.parse(await readFile(join(root, "examples", "landscaper", "prices.json"), "utf8")));
+    assert.deepEqual({ prices: sent.prices, stock: sent.stock }, JSON.parse(await readFile(join(root, "examples", "embed", "prices.json"), "utf8")));
     assert.equal(await page.locator("#gist").textContent(), await headline().textContent());
     await accessible("landscaper");
     await page.screenshot({ path: join(shots, "landscaper-1280.png"), fullPage: true });
