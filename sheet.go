@@ -518,7 +518,11 @@ func (s *sheetMaker) order() {
 			set += " Its underside lies " + w.length(det.Buried) + " below the surface in front."
 		}
 		add("Set the riser.", set+" Top level across and at its drop below the string.")
-		add("Close the box.", "Sides butt behind the riser timber, tops to the fall of the tread. Measure both diagonals, screw, then drive the pins. Brush preservative on every sawn end before it goes in.")
+		slot := ""
+		if w.round(det.Buried) == 0 {
+			slot = " Where they run on under the next riser, cut a slot for their ends, which is not counted in the digging."
+		}
+		add("Close the box.", "Sides butt behind the riser timber, tops to the fall of the tread."+slot+" Measure both diagonals, screw, then drive the pins. Brush preservative on every sawn end before it goes in.")
 		add("Check before backfilling.", "Drop of the top below the string, level across, both diagonals alike, ends brushed, pins driven: the boxes on the step's card.")
 		fill := "Fill and tamp"
 		if det.Layers[1] > 0 {

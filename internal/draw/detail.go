@@ -369,7 +369,7 @@ func (d *detailDrawing) along(front, back float64) {
 		}
 		front := nose - r // surface in front, at the face
 		bed := nose - stack
-		low := front - build
+		low := nose - build // the ground under the timber is left where no trench goes
 		if deep := front - s.Buried - s.Base; s.Buried+s.Base > build && deep < low {
 			low = deep
 		}
