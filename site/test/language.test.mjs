@@ -241,8 +241,10 @@ describe("in Spanish", () => {
     await d.open("/");
     await d.settled();
     await button("Español").click();
+    await d.page.waitForFunction((title) => document.querySelector("slopewright-planner").plan.title === title, spanishPage.gentle);
     await settled();
     assert.equal(await field("title").inputValue(), spanishPage.gentle, "the demo that nobody touched is the other language's");
+    await d.page.locator("figure svg.sw-section title", { hasText: spanishPage.gentle }).waitFor({ state: "attached" });
     await allSpanish("switched");
     await button(spanish.pins.pin).click();
     await d.page.locator(".beside").waitFor();
@@ -257,7 +259,7 @@ describe("in Spanish", () => {
     await button("English").click();
     await d.settled();
     assert.equal(await d.page.title(), englishPage.name);
-    assert.equal(await field("title").inputValue(), englishPage.gentle);
+    await d.page.waitForFunction((title) => document.querySelector("slopewright-planner").plan.title === title, englishPage.gentle);
     // A plan of one's own stays as it is, whatever is spoken and shown.
     await d.show(await planOf("bench"));
     await field("path.width").fill("3 ft 6 in");
