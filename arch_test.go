@@ -87,7 +87,7 @@ func TestReadmeSnippets(t *testing.T) {
 		t.Fatal(err)
 	}
 	homes := map[string][]string{
-		"go":   {"examples/estimate/main.go", "example_words_test.go"},
+		"go":   {"examples/library/main.go", "example_words_test.go"},
 		"html": {"examples/embed/index.html"},
 		"json": {"testdata/plans/first.json", "testdata/plans/earth.json"},
 	}

@@ -411,7 +411,7 @@ func TestExamples(t *testing.T) {
 		t.Skip("builds programs")
 	}
 	dir := t.TempDir()
-	if out, err := exec.Command("go", "build", "-o", dir+"/", "./examples/plan", "./examples/estimate").CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", "build", "-o", dir+"/", "./examples/plan", "./examples/library").CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
 	for _, name := range demos {
@@ -439,9 +439,9 @@ func TestExamples(t *testing.T) {
 	if svg, err := os.ReadFile(dir + "/s.svg"); err != nil || !strings.Contains(string(svg), "</svg>") {
 		t.Errorf("-section: %v", err)
 	}
-	out, err = exec.Command(dir+"/estimate", "testdata/plans/first.json").CombinedOutput()
+	out, err = exec.Command(dir+"/library", "testdata/plans/first.json").CombinedOutput()
 	if err != nil || !strings.Contains(string(out), "proven true") {
-		t.Errorf("estimate: %v\n%s", err, out)
+		t.Errorf("library: %v\n%s", err, out)
 	}
 }
 
