@@ -64,11 +64,23 @@ func (w words) rough(l unit.Length) string {
 func (w words) little(v unit.Volume) string {
 	switch {
 	case w.imperial && v < 0.1*unit.CubicYard:
-		return number(v.CubicFeet(), 1) + " cu ft"
+		return number(v.CubicFeet(), places(v.CubicFeet(), 1)) + " cu ft"
 	case !w.imperial && v < 0.1*unit.CubicMeter:
-		return number(v.Liters(), 0) + " l"
+		return number(v.Liters(), places(v.Liters(), 0)) + " l"
 	}
 	return w.volume(v)
+}
+
+// places is how many decimals leave something of x to be read, as many as usual
+// or more; two at most.
+func places(x float64, usual int) int {
+	for range usual {
+		x *= 10
+	}
+	for ; usual < 2 && math.Abs(x) < 0.95; usual++ {
+		x *= 10
+	}
+	return usual
 }
 
 // volume writes a volume of earth or gravel: to 0.1 yd³, or 0.01 m³ where that
