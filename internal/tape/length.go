@@ -67,7 +67,7 @@ func measureNamed(s string) (measure, bool) {
 //
 // with typographic marks (′ ″ ’ ” ” and ”), ready-made fractions (⅜), the
 // fraction slash, spaces of any width or none, and a leading + or minus sign.
-// After feet the inch mark may be left out (5' 3). The result is at most
+// After feet the inch mark may be left out (5' 3), and 0 needs no unit. The result is at most
 // 1 000 000 m either way and is the float64 nearest to what was written.
 //
 // Refused are: a number without a unit; feet with metres; 12 or more inches
@@ -116,6 +116,8 @@ func (r *reader) length() (ratio, error) {
 			switch {
 			case n > 0 && last == feet && r.done():
 				m = inches // 5' 3
+			case n == 0 && q.val.sign() == 0 && r.peek().kind == end:
+				m = metre // nothing is nothing in any unit
 			case n == 0 && r.peek().kind == hyphen && r.at(1).kind != end:
 				return r.feetInches(q)
 			case n == 0 && q.joined:

@@ -5,6 +5,7 @@
 
 const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
 const PART = String.raw`(?:(\d+)[ -]+)?(\d+)\/(\d+)`;
+const NOTHING = /^0+(?:[.,]0+)?$/;
 const METRIC: Record<string, number> = { m: 1, metre: 1, metres: 1, meter: 1, meters: 1, cm: 0.01, centimetre: 0.01, centimetres: 0.01, mm: 0.001, millimetre: 0.001, millimetres: 0.001 };
 const INCH = 0.0254;
 /** Words of Spanish, by what is read for them. */
@@ -39,6 +40,7 @@ export function length(written: unknown): number | undefined {
   const text = plain(written);
   const sign = text.startsWith("-") ? -1 : 1;
   const body = text.replace(/^[+-] ?/, "");
+  if (NOTHING.test(body)) return 0; // in any unit
   const metric = new RegExp(`^(${NUMBER}) ?([a-z]+)(?: (\\d+) ?(cm|mm))?$`).exec(body);
   if (metric && Object.hasOwn(METRIC, metric[2]!)) {
     if (/^\d+,\d{3}$/.test(metric[1]!)) return undefined; // thousands, or decimals?
@@ -75,7 +77,7 @@ export function slope(written: unknown): number | undefined {
 /** What a length that is dragged goes by, in metres, and the way it is written: as it stood, as near as may be. */
 export function like(written: unknown, imperial: boolean): { step: number; write(metres: number): string } {
   const text = typeof written === "string" ? plain(written) : "";
-  const feet = text === "" ? imperial : /['"]|ft|foot|feet|in(s|ch|ches)?\b|\d-\d/.test(text);
+  const feet = text === "" || NOTHING.test(text) ? imperial : /['"]|ft|foot|feet|in(s|ch|ches)?\b|\d-\d/.test(text);
   if (feet) {
     const step = INCH / 4;
     const marks = text.includes("'") || text.includes('"');

@@ -18,7 +18,7 @@ function native(ground) {
 }
 
 const READ = [
-  "0 m", "1.61 m", "1,61 m", "1610 mm", "161 cm", "1 m 5 cm", "1 m 50 mm", "2 metres", "5' 3 3/8\"", "5 ft 3 3/8 in", "5' 3", "5′ 3″", "5-3 3/8", "5-3", "9.5 in",
+  "0 m", "0", "-0.0", "1.61 m", "1,61 m", "1610 mm", "161 cm", "1 m 5 cm", "1 m 50 mm", "2 metres", "5' 3 3/8\"", "5 ft 3 3/8 in", "5' 3", "5′ 3″", "5-3 3/8", "5-3", "9.5 in",
   "47\"", "3/8 in", "2.5 ft", "20'", "1 ft 2 in", "5 ft 1/2 in", "5⅜ in", "5 3⁄8 in", " 1.5   m ", "+1.5 m", "-0.5 m", "2 metros", "1,5 metros", "6 pies 2 pulgadas", "6 pies", "9 pulg", "30 centímetros", "−6 in", 1.25,
 ];
 const LEFT_ALONE = ["", "7 fft", "5", "1,610 m", "5-3/8", "5 ft 13 in", "1.5 ft 3 in", "one metre", "1 m 5 ft", "1e9 m", "5' 3\" 2", "m", "'", "1/0/2 in", "__proto__", "9".repeat(70) + " m", null, {}, [], NaN];
