@@ -68,6 +68,7 @@ describe("the keyboard alone", () => {
     // A group of wishes opened and left again by keys.
     order.push(...(await tabTo(/^What matters most/)));
     await press("Enter");
+    await d.page.locator('[data-field="steps.prefer"]').waitFor(); // a group is drawn when it is opened
     order.push(...(await tabTo("steps.prefer")));
     await press("ArrowDown");
     await d.page.waitForFunction(() => document.querySelector("slopewright-planner").plan.steps.prefer);
