@@ -406,6 +406,7 @@ describe("what is kept", () => {
     await open();
     await headline().waitFor();
     await cell(3, "drop").fill("0.61 m");
+    await page.waitForTimeout(150); // no hand is quicker
     await page.close({ runBeforeUnload: false });
     page = await context.newPage();
     await page.goto(base);
