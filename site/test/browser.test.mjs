@@ -930,6 +930,7 @@ describe("to choose between", () => {
     await showsWhatFollows();
     await choose().click();
     await page.getByText("Laying the steps in other ways…").waitFor();
+    for (let tries = 0; page.workers().length < 2 && tries < 200; tries++) await page.waitForTimeout(20);
     assert.equal(page.workers().length, 2);
     await accessible("while choices are worked out");
     await field("path.width").fill("1.4 m");
