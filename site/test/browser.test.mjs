@@ -1298,6 +1298,7 @@ describe("how it looks", () => {
   for (const plan of ["gentle", "bench", "steepening"]) {
     for (const scheme of ["light", "dark"]) {
       for (const [width, height] of [[1280, 900], [390, 844]]) {
+        if (plan !== "gentle" && (scheme === "dark" || width < 500)) continue;
         test(`${plan}, ${scheme}, ${width} wide`, async () => {
           await open("/", { width, height, colorScheme: scheme, deviceScaleFactor: width < 500 ? 2 : 1, reducedMotion: "reduce" });
           await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = `plans/${plan}.json`), plan);
