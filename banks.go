@@ -14,7 +14,7 @@ import (
 // slope. Common practice.
 const bankFromImperial, bankFromMetric = 4 * unit.Inch, 100 * unit.Millimeter
 
-// readBank takes how side timbers hold the bank.
+// readBank takes how side timbers hold the bank; its usual sizes are common practice.
 func (m *maker) readBank(d *materials.BoxDetail) {
 	b := m.plan.Build
 	d.BankTo, d.Spike = lengthOr(b.BankTo, d.BankTo), lengthOr(b.Spike, 0)

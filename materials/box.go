@@ -113,7 +113,8 @@ type BoxDetail struct {
 	// A bank held that is higher than DeadmanFrom is tied back by deadmen; 0 is 24
 	// in. They reach DeadmanLength into the bank behind the timbers, 0 is 48 in or
 	// the bank's height; lie no more than DeadmanEvery apart along the box, 0 is 96
-	// in; and end in a cross piece of DeadmanCross, 0 is 24 in.
+	// in; and end in a cross piece of DeadmanCross, 0 is 24 in. These and the spikes'
+	// are common practice.
 	NoDeadmen                                              bool
 	DeadmanFrom, DeadmanLength, DeadmanEvery, DeadmanCross unit.Length
 

@@ -226,6 +226,31 @@ func TestDetailGeometry(t *testing.T) {
 	}
 }
 
+// Under a riser timber there is gravel as deep as is dug: down to the formation
+// behind its face, or to the bottom of its trench.
+func TestGravelUnderRisersIsDugFor(t *testing.T) {
+	for name, c := range map[string]struct {
+		d    Detail
+		want float64
+	}{
+		"no trench": {Detail{Riser: 0.16, Courses: 1, Course: 0.15, Bedding: 0.01, Topping: 0.05, Base: 0.12}, 0.02},
+		// 60 mm buried and 100 mm below it are 10 mm deeper than the layers in front.
+		"trench": {Detail{Riser: 0.14, Courses: 2, Course: 0.1, Buried: 0.06, Topping: 0.05, Base: 0.1}, 0.1},
+	} {
+		c.d.Tread, c.d.Breadth, c.d.Wash, c.d.Width = 0.4, 0.12, 0.02, 1.2
+		layers := of(read(t, c.d.SVG(0, Look{Scale: 10})), "path", "sw-bedding")
+		if len(layers) != 2 {
+			t.Fatalf("%s: gravel under %d risers, want 2", name, len(layers))
+		}
+		for i, l := range layers {
+			p := subpaths(t, l.attr["d"])[0]
+			if got := (p[2].y - p[1].y) * mmPerPx * 10 / 1000; !near(got, c.want, 1e-3) {
+				t.Errorf("%s: %v m of gravel under riser %d, want %v", name, got, i, c.want)
+			}
+		}
+	}
+}
+
 func stripsOf(rng *rand.Rand) Strips {
 	var s Strips
 	for range 1 + rng.IntN(12) {
