@@ -84,10 +84,10 @@ export function driven() {
       return d.settled();
     },
 
-    /** Waits until the page shows what the native build says of the plan as it stands. */
-    async settled() {
+    /** Waits until the page shows what the native build says, in a language, of the plan as it stands. */
+    async settled(lang = "en") {
       await d.headline().waitFor();
-      const want = native(await d.plan());
+      const want = native({ format: "slopewright.request/1", lang, plan: await d.plan() });
       assert.equal(want.format, "slopewright.result/1", JSON.stringify(want.faults));
       await d.page.waitForFunction(
         (says) => {

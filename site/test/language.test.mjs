@@ -17,19 +17,7 @@ const cell = (line, key) => field(`ground.readings[${line}].${key}`);
 const button = (name) => d.page.getByRole("button", { name, exact: true });
 
 /** Waits until the page shows what the native build says, in Spanish, of the plan as it stands. */
-async function settled() {
-  await headline().waitFor();
-  const want = native({ format: "slopewright.request/1", lang: "es", plan: await d.plan() });
-  assert.equal(want.format, "slopewright.result/1", JSON.stringify(want.faults));
-  await d.page.waitForFunction(
-    (says) => {
-      const root = document.querySelector("slopewright-planner").shadowRoot;
-      return !root.querySelector(".live.stale") && [...root.querySelectorAll(".first, .sentences li")].map((e) => e.textContent).join("\n") === says;
-    },
-    want.answer.map((s) => s.says).join("\n"),
-  );
-  return want;
-}
+const settled = () => d.settled("es");
 
 /** Opens every group of wishes. */
 async function openAll() {
