@@ -211,7 +211,8 @@ func ticks(l unit.Length, up bool) (n int64, exact bool) {
 // wanted has a price the plan costs the least; else it buys the least length
 // and says so; what is on hand counts as nothing. At equal cost it prefers
 // fewer boards, then fewer different patterns, and then offcuts in one piece;
-// the last without proof, the others where [CutGroup] says so.
+// the last without proof, the others where [CutGroup] says so. Of plans equal in
+// all that it tells the same one everywhere.
 //
 // Stock without a price is passed over, with a note, where the priced stock
 // alone will do. Lengths off the grid of 1/960 mm are rounded to the safe

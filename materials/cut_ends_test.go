@@ -3,7 +3,6 @@ package materials
 import (
 	"fmt"
 	"math/rand/v2"
-	"sort"
 	"strings"
 	"testing"
 
@@ -196,34 +195,39 @@ func TestSolveWithEndsEqualsTryingAll(t *testing.T) {
 	}
 }
 
-// The walk and the tables find patterns of the same value, and both roads of
-// the search end at the same cost, where ends are taken.
+// The walk finds the pattern of the greatest value, and the search ends at the
+// least cost, where ends are taken.
 func TestEndsByEachRoad(t *testing.T) {
 	r := rand.New(rand.NewPCG(52, 5))
 	compared := 0
 	for n := 0; n < 300; n++ {
 		p := endedProblem(r, true)
 		value, need := make([]int64, len(p.items)), make([]int, len(p.items))
-		useful := make([]int, len(p.stocks))
 		for i, it := range p.items {
 			value[i], need[i] = r.Int64N(1000), it.n
 		}
-		for t := range p.stocks {
-			useful[t] = t
-		}
-		k := newKnapsack(p, value, need, useful)
-		if k.tables == nil {
-			t.Fatalf("case %d: no tables", n)
-		}
-		sort.SliceStable(k.order, func(a, b int) bool {
-			i, j := k.order[a], k.order[b]
-			return value[i]*p.items[j].len > value[j]*p.items[i].len
-		})
+		k := newKnapsack(p, value, need)
 		for s, st := range p.stocks {
-			items, best, _, _ := k.best(s)
-			walked, over, ok := k.walk(st.len, walkSteps, st.ends)
-			if !ok || walked != best || over < best {
-				t.Errorf("case %d: by table %d, by walk %d (over %d): %+v", n, best, walked, over, p)
+			items, best, over, ok := k.best(s)
+			var most func(i int, room int64, ends int) int64
+			most = func(i int, room int64, ends int) int64 {
+				if i == len(p.items) {
+					return 0
+				}
+				v := int64(0)
+				for n := 0; n <= need[i] && int64(n)*p.items[i].len <= room; n++ {
+					free := ends
+					if p.items[i].end {
+						free -= n
+					}
+					if free >= 0 {
+						v = max(v, int64(n)*value[i]+most(i+1, room-int64(n)*p.items[i].len, free))
+					}
+				}
+				return v
+			}
+			if want := most(0, st.len, st.ends); !ok || best != want || over < best {
+				t.Errorf("case %d: %d (over %d), want %d: %+v", n, best, over, want, p)
 			}
 			sum, ends, room := int64(0), 0, st.len
 			for _, ic := range items {
@@ -246,17 +250,15 @@ func TestEndsByEachRoad(t *testing.T) {
 		for i, s := range p.stocks {
 			costs[i] = s.cost
 		}
-		s := newSolver(p, costs, DefaultEffort)
-		if s.greedy(); s.best == nil {
-			continue
-		}
-		s.setUnit()
-		g := s.newGeneration(need, make([]int, len(p.stocks)))
-		if !g.run(true) || g.low() > cost || !s.within(g, maxListed) {
-			t.Fatalf("case %d: the relaxation gives %d, the least cost is %d", n, g.low(), cost)
-		}
-		if bound := s.settle(g.low()); s.bestCost != cost || bound != cost {
-			t.Errorf("case %d: patterns within the gap: %d, bound %d, want %d", n, s.bestCost, bound, cost)
+		for _, few := range []int{0, maxListed} {
+			s := newSolver(p, costs, DefaultEffort)
+			s.setUnit()
+			b := &buyer{s: s, need: need, walk: mostWalk, order: s.useful}
+			b.relax(few)
+			b.measures = append(b.measures, p.byLength())
+			if bound := b.cheapest(b.low); b.low > cost || s.bestCost != cost || bound != cost {
+				t.Errorf("case %d: %d, bound %d, relaxation %d, the least cost is %d", n, s.bestCost, bound, b.low, cost)
+			}
 		}
 	}
 	if compared < 300 {

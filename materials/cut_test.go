@@ -609,11 +609,13 @@ func randomProblem(r *rand.Rand) (p *cutProblem, lengths []int64, need []int) {
 	return
 }
 
-// Each road to the optimum alone, without a plan to start from, without the
-// table of payable amounts and without dives, ends at the same cost.
+// Each road to the optimum alone ends at the same cost, without a plan to start
+// from: the relaxation over all patterns and over those that are made as they are
+// wanted, purchases searched board by board, with the relaxation at each step and
+// without, and dives. What a measure puts out cannot be cut.
 func TestSolveByEachRoad(t *testing.T) {
 	r := rand.New(rand.NewPCG(17, 3))
-	listed, nodes := 0, 0
+	listed, dived, out := 0, 0, 0
 	for n := 0; n < 400; n++ {
 		p, lengths, need := randomProblem(r)
 		cost, _, ok := tryAll(lengths, need, p.stocks)
@@ -621,42 +623,67 @@ func TestSolveByEachRoad(t *testing.T) {
 			continue
 		}
 		var costs []int64
+		limited := false
 		for _, s := range p.stocks {
 			costs = append(costs, s.cost)
+			limited = limited || s.avail != 0
 		}
-		s := newSolver(p, costs, DefaultEffort)
-		s.setUnit()
-		if !s.list(nil, nil, maxListed) {
-			t.Fatalf("case %d: too many patterns", n)
-		}
-		if bound := s.settle(0); s.bestCost != cost || bound != cost {
-			t.Errorf("case %d: all patterns: %d, bound %d, want %d", n, s.bestCost, bound, cost)
-		}
-		nodes += s.nodes
-
-		s = newSolver(p, costs, DefaultEffort)
-		s.greedy()
-		if s.best == nil {
-			continue
-		}
-		s.setUnit()
-		g := s.newGeneration(need, make([]int, len(p.stocks)))
-		if !g.run(true) {
-			t.Fatalf("case %d: the relaxation was not finished", n)
-		}
-		if g.low() > cost {
-			t.Errorf("case %d: the relaxation gives %d, the least cost is %d", n, g.low(), cost)
-		}
-		if !s.within(g, maxListed) {
-			t.Fatalf("case %d: too many patterns", n)
-		}
-		listed += len(s.cols)
-		if bound := s.settle(g.low()); s.bestCost != cost || bound != cost {
-			t.Errorf("case %d: patterns within the gap: %d, bound %d, want %d", n, s.bestCost, bound, cost)
+		for road := 0; road < 5; road++ {
+			s := newSolver(p, costs, DefaultEffort)
+			s.setUnit()
+			b := &buyer{s: s, need: p.need(), walk: mostWalk, order: s.useful}
+			b.relax([]int{maxListed, 0}[road%2])
+			b.measures = append(b.measures, p.byLength())
+			if b.low > cost {
+				t.Errorf("case %d: the relaxation gives %d, the least cost is %d", n, b.low, cost)
+			}
+			list, ok := b.purchases(b.low, cost)
+			if !ok {
+				t.Fatalf("case %d: too many purchases", n)
+			}
+			b.high, b.limit = cost, maxListed
+			for i := range list {
+				x := &list[i]
+				short := road != 3 && b.short(b.need, x.n)
+				if b.holds(x) == short && short {
+					t.Errorf("case %d: %v is put out by no measure", n, x)
+				}
+				if short {
+					out++
+				}
+				switch road {
+				case 0, 1:
+					b.search(x, deepSteps, nil)
+				case 2:
+					b.search(x, deepSteps, b.short)
+				case 3:
+					if !b.search(x, deepSteps, nil) {
+						t.Errorf("case %d: the search was not finished", n)
+					}
+				case 4:
+					for turn := 0; turn < maxDives && s.bestCost > x.cost; turn++ {
+						b.dive(turn, x.cost, x)
+					}
+					if s.bestCost == cost {
+						dived++
+					}
+				}
+				// Where boards are limited a shorter one for as much stands for another.
+				if short && s.bestCost <= x.cost && !limited {
+					t.Errorf("case %d: %v is put out and can be cut", n, x)
+				}
+				if s.bestCost <= x.cost {
+					break
+				}
+			}
+			if s.bestCost != cost && road != 4 {
+				t.Errorf("case %d, road %d: %d, want %d", n, road, s.bestCost, cost)
+			}
+			listed += len(list)
 		}
 	}
-	if listed == 0 || nodes < 1000 {
-		t.Errorf("hardly tried: %d patterns, %d nodes", listed, nodes)
+	if listed < 1000 || dived < 100 || out < 50 {
+		t.Errorf("hardly tried: %d purchases, %d out, %d found by dives", listed, out, dived)
 	}
 }
 
@@ -684,97 +711,5 @@ func TestSolveStoppedEarly(t *testing.T) {
 	}
 	if open < 10 {
 		t.Errorf("only %d were left open", open)
-	}
-}
-
-// The exact bound holds whatever the bounds on single patterns: compared with
-// the least cost found by trying every number of every pattern.
-func TestSafeBoundWithBoundedPatterns(t *testing.T) {
-	r := rand.New(rand.NewPCG(31, 1))
-	tight, counted := 0, 0
-	for n := 0; n < 600; n++ {
-		p, _, _ := randomProblem(r)
-		for i := range p.stocks {
-			p.stocks[i].avail = 0
-		}
-		costs := make([]int64, len(p.stocks))
-		for i, s := range p.stocks {
-			costs[i] = s.cost
-		}
-		s := newSolver(p, costs, DefaultEffort)
-		s.setUnit()
-		if !s.list(nil, nil, 14) {
-			continue
-		}
-		b := s.newBrancher(0)
-		for c := range s.cols {
-			if r.IntN(2) == 0 {
-				b.colMax[c] = r.IntN(3)
-				b.lp.colUp[c] = float64(b.colMax[c])
-			}
-		}
-		// Try every number of every pattern.
-		best := int64(noPlan)
-		left := make([]int, len(p.items))
-		for i, it := range p.items {
-			left[i] = it.n
-			b.need[i] = int64(it.n)
-			b.rhs[i] = float64(it.n)
-		}
-		for t := range b.lp.stockUp {
-			b.lp.stockUp[t] = forever
-		}
-		var rec func(c int, cost int64)
-		rec = func(c int, cost int64) {
-			if cost >= best {
-				return
-			}
-			if c == len(s.cols) {
-				for _, n := range left {
-					if n > 0 {
-						return
-					}
-				}
-				best = cost
-				return
-			}
-			most := 0
-			for _, ic := range s.cols[c].items {
-				if n := (left[ic.item] + ic.n - 1) / ic.n; n > most {
-					most = n
-				}
-			}
-			if most > b.colMax[c] {
-				most = b.colMax[c]
-			}
-			for n := 0; n <= most; n++ {
-				for _, ic := range s.cols[c].items {
-					left[ic.item] -= n * ic.n
-				}
-				rec(c+1, cost+int64(n)*s.cost[s.cols[c].stock])
-				for _, ic := range s.cols[c].items {
-					left[ic.item] += n * ic.n
-				}
-			}
-		}
-		rec(0, 0)
-		if best == noPlan {
-			continue
-		}
-		counted++
-		b.lp.start(b.rhs)
-		if !b.lp.run() {
-			t.Fatalf("case %d: the relaxation was not finished", n)
-		}
-		low := b.safeBound(0, make([]int, len(p.stocks)))
-		if low > best {
-			t.Errorf("case %d: bound %d, the least cost is %d", n, low, best)
-		}
-		if low == best {
-			tight++
-		}
-	}
-	if counted < 50 || tight < 10 {
-		t.Errorf("%d cases, the bound met in %d", counted, tight)
 	}
 }

@@ -5,50 +5,14 @@ import (
 	"sort"
 )
 
-// generate bounds the cost by column generation, looks for a plan that meets
-// the bound by diving, and settles what is left over the patterns within the
-// gap. It returns the bound.
-func (s *solver) generate(bound int64) int64 {
-	m := len(s.p.items)
-	need := make([]int, m)
-	for i, it := range s.p.items {
-		need[i] = it.n
-	}
-	g := s.newGeneration(need, make([]int, len(s.p.stocks)))
-	for _, c := range s.best {
-		g.add(column{c.stock, c.items})
-	}
-	ok := g.run(true)
-	if v := s.roundUp(g.low()); v > bound {
-		bound = v
-	}
-	if bound >= s.bestCost {
-		return bound
-	}
-	pool := append([]column(nil), g.lp.cols...)
-	for turn := 0; turn < maxDives && s.effort > 0; turn++ {
-		if turn == fewDives && ok && s.within(g, fewListed) {
-			return s.settle(bound)
-		}
-		pool = s.dive(pool, turn, bound)
-		if bound >= s.bestCost {
-			return bound
-		}
-	}
-	if ok && s.effort > 0 && s.within(g, maxListed) {
-		return s.settle(bound)
-	}
-	return bound
-}
-
-// within lists the patterns that can be part of a better plan: one further from
-// the best of its stock than the gap cannot. It reports whether they were at
-// most limit.
-func (s *solver) within(g *generation, limit int) bool {
-	if s.bestCost == noPlan || g.sum <= noBound {
+// within lists the patterns that can be part of a plan that costs no more than
+// high: one further from the best of its stock than the gap cannot. It reports
+// whether they were at most limit.
+func (s *solver) within(g *generation, high int64, limit int) bool {
+	if g.sum <= noBound {
 		return false
 	}
-	gap := (s.bestCost-1)*s.unit - g.sum
+	gap := high*s.unit - g.sum
 	least := make([]int64, len(s.cost))
 	for _, t := range s.useful {
 		least[t] = g.most[t] - gap
@@ -56,7 +20,7 @@ func (s *solver) within(g *generation, limit int) bool {
 			least[t] += r
 		}
 	}
-	return s.list(g.value, least, limit)
+	return s.list(s.p.newMeasure(g.value, g.most), least, limit)
 }
 
 // generation is a relaxation whose patterns are made as they are wanted.
@@ -71,22 +35,31 @@ type generation struct {
 	sum   int64   // the bound in units of 1/unit
 }
 
-func (s *solver) newGeneration(need, used []int) *generation {
-	price := make([]float64, len(s.cost))
-	for t, c := range s.cost {
-		price[t] = float64(c) / s.scale
+// newGeneration is for the whole problem, with the patterns of the best plan.
+func (s *solver) newGeneration() *generation {
+	g := s.generationOf(s.p.need(), s.stocked())
+	for _, c := range s.best {
+		g.add(column{c.stock, c.items})
 	}
-	g := &generation{s: s, need: need, seen: map[string]bool{}, sum: math.MinInt64}
-	g.lp = newLP(price, len(need), &s.effort)
-	g.avail = make([]int, len(s.cost))
+	return g
+}
+
+// stocked is how many boards there are of each stock.
+func (s *solver) stocked() []int {
+	have := make([]int, len(s.cost))
 	for _, t := range s.useful {
-		g.avail[t] = unbounded
-		g.lp.stockUp[t] = forever
-		if a := s.p.stocks[t].avail; a != 0 {
-			g.avail[t] = a - used[t]
-			g.lp.stockUp[t] = float64(a - used[t])
+		if have[t] = s.p.stocks[t].avail; have[t] == 0 {
+			have[t] = unbounded
 		}
 	}
+	return have
+}
+
+// generationOf is for a need, with the boards that there are.
+func (s *solver) generationOf(need, have []int) *generation {
+	g := &generation{s: s, need: need, avail: have, seen: map[string]bool{}, sum: math.MinInt64}
+	g.lp = newLP(s.prices(), len(need), &s.effort)
+	g.lp.stockedWith(have)
 	// A board of each length filled with one item starts it off.
 	for i, it := range s.p.items {
 		if need[i] == 0 {
@@ -120,7 +93,7 @@ func (g *generation) add(c column) bool {
 		return false
 	}
 	g.seen[k] = true
-	g.lp.add(c, forever)
+	g.lp.add(c)
 	return true
 }
 
@@ -139,11 +112,7 @@ func patternKey(c column) string {
 // only the values. It returns whether nothing more could be gained.
 func (g *generation) run(bounding bool) bool {
 	s := g.s
-	rhs := make([]float64, g.lp.rows)
-	for i, n := range g.need {
-		rhs[i] = float64(n)
-	}
-	g.lp.start(rhs)
+	g.lp.start(g.need)
 	k := s.scale * float64(s.unit)
 	value := make([]int64, len(g.need))
 	most := make([]int64, len(s.cost))
@@ -152,19 +121,12 @@ func (g *generation) run(bounding bool) bool {
 			return false
 		}
 		sum := int64(0)
-		for i := range value {
-			y := g.lp.y[i] * k
-			if !(y > 0) {
-				y = 0
-			}
-			if top := maxDual * k; y > top {
-				y = top
-			}
-			value[i] = int64(y)
-			sum += value[i] * int64(g.need[i])
+		g.lp.whole(value, k)
+		for i, v := range value {
+			sum += v * int64(g.need[i])
 		}
 		added, sure := false, true
-		pack := newKnapsack(s.p, value, g.need, s.useful)
+		pack := newKnapsack(s.p, value, g.need)
 		for _, t := range s.useful {
 			items, best, over, ok := pack.best(t)
 			s.effort -= pack.steps / 100
@@ -177,22 +139,12 @@ func (g *generation) run(bounding bool) bool {
 			}
 		}
 		if bounding {
-			for _, t := range s.useful {
-				r := s.unit*s.cost[t] - most[t]
-				if r < 0 {
-					n := s.mostBoards(t)
-					if g.avail[t] != unbounded && int64(g.avail[t]) < n {
-						n = int64(g.avail[t])
-					}
-					sum = addBound(sum, r, n)
-				}
-			}
-			if sum > g.sum {
+			if sum = s.bounded(sum, most, g.avail); sum > g.sum {
 				g.sum = sum
 				g.value = append(g.value[:0], value...)
 				g.most = append(g.most[:0], most...)
 			}
-			if s.roundUp(g.low()) >= s.bestCost {
+			if g.sum > 0 && (g.sum-1)/s.unit >= s.bestCost-1 {
 				return true
 			}
 		}
@@ -209,44 +161,88 @@ func (g *generation) run(bounding bool) bool {
 	return false
 }
 
-// low is the bound in whole coins.
-func (g *generation) low() int64 {
-	if g.sum <= 0 {
-		return 0
+// bounded takes off a bound what boards could save that are worth more than their
+// cost.
+func (s *solver) bounded(sum int64, most []int64, have []int) int64 {
+	for _, t := range s.useful {
+		if r := s.unit*s.cost[t] - most[t]; r < 0 {
+			n := s.mostBoards(t)
+			if int64(have[t]) < n {
+				n = int64(have[t])
+			}
+			sum = addBound(sum, r, n)
+		}
 	}
-	return (g.sum + g.s.unit - 1) / g.s.unit
+	return sum
+}
+
+// mostBoards is how many boards of a stock a plan better than the best can
+// have.
+func (s *solver) mostBoards(t int) int64 {
+	pieces := int64(0)
+	for _, it := range s.p.items {
+		pieces += int64(it.n)
+	}
+	if c := s.cost[t]; c > 0 && s.bestCost/c < pieces {
+		return s.bestCost / c
+	}
+	return pieces
+}
+
+// prices are those of the relaxation.
+func (s *solver) prices() []float64 {
+	price := make([]float64, len(s.cost))
+	for t, c := range s.cost {
+		price[t] = float64(c) / s.scale
+	}
+	return price
+}
+
+// listedLP is a relaxation over the listed patterns.
+func (s *solver) listedLP(price []float64) *lp {
+	l := newLP(price, len(s.p.items), &s.effort)
+	for _, c := range s.cols {
+		l.add(c)
+	}
+	return l
+}
+
+// frac is how often a pattern is cut in a relaxation.
+type frac struct {
+	col int
+	x   float64
 }
 
 // dive rounds the relaxation step by step to a plan: whole boards at once, else
 // one board of the pattern nearest to one. turn picks where it departs from
-// that to try something else. It returns the pool with the patterns made.
-func (s *solver) dive(pool []column, turn int, bound int64) []column {
+// that to try something else. It keeps to a purchase where there is one, and the
+// rest is searched after each step; else it is cut the greedy way, till the bound
+// is met.
+func (b *buyer) dive(turn int, bound int64, x *purchase) {
+	s := b.s
 	p := s.p
-	need := make([]int, len(p.items))
-	rest := 0
-	for i, it := range p.items {
-		need[i] = it.n
-		rest += it.n
+	need, have := p.need(), s.stocked()
+	if x != nil {
+		copy(have, x.n)
 	}
-	used := make([]int, len(p.stocks))
+	rest := 0
+	for _, n := range need {
+		rest += n
+	}
 	var cuts []cut
 	base := int64(0)
 	known := map[string]bool{}
-	for _, c := range pool {
+	for _, c := range b.pool {
 		known[patternKey(c)] = true
 	}
 	for step := 0; rest > 0; step++ {
-		g := s.newGeneration(need, used)
-		for _, c := range pool {
+		g := s.generationOf(need, have)
+		for _, c := range b.pool {
 			g.add(c)
 		}
 		g.run(false)
 		if s.effort < 0 {
-			return pool
-		}
-		type frac struct {
-			col int
-			x   float64
+			return
 		}
 		var xs []frac
 		cost := 0.0
@@ -255,13 +251,13 @@ func (s *solver) dive(pool []column, turn int, bound int64) []column {
 				xs = append(xs, frac{c, v})
 			}
 		})
-		if s.bestCost != noPlan && float64(base)+cost > float64(s.bestCost)-1+1e-6 {
-			return pool // no better plan this way
+		if float64(base)+cost > float64(s.bestCost)-1+1e-6 {
+			return // no better plan this way
 		}
 		for _, c := range g.lp.cols {
 			if k := patternKey(c); !known[k] {
 				known[k] = true
-				pool = append(pool, c)
+				b.pool = append(b.pool, c)
 			}
 		}
 		sort.SliceStable(xs, func(i, j int) bool { return xs[i].x > xs[j].x })
@@ -280,9 +276,8 @@ func (s *solver) dive(pool []column, turn int, bound int64) []column {
 			}
 			cuts = append(cuts, cut{c.stock, c.items, n})
 			base += int64(n) * s.cost[c.stock]
-			used[c.stock] += n
-			if g.avail[c.stock] != unbounded {
-				g.avail[c.stock] -= n
+			if have[c.stock] != unbounded {
+				have[c.stock] -= n
 			}
 			for _, ic := range c.items {
 				need[ic.item] -= n * ic.n
@@ -306,177 +301,64 @@ func (s *solver) dive(pool []column, turn int, bound int64) []column {
 			fix(xs[pick], 1)
 		}
 		left := append([]int(nil), need...)
-		if more, ok := s.complete(left, append([]int(nil), used...), -1); ok {
+		if x != nil {
+			d := newPatternSearch(p, b.measures, left, append([]int(nil), have...), probeSteps)
+			if d.boards <= maxBuyBoards && d.cover(d.boards, 0) {
+				s.take(append(append([]cut(nil), cuts...), d.found...))
+				return
+			}
+		} else if more, ok := s.complete(left, append([]int(nil), have...), -1); ok {
 			s.take(append(append([]cut(nil), cuts...), more...))
 			if s.bestCost <= bound {
-				return pool
+				return
 			}
 		}
 		if rest == before {
-			return pool
+			return
 		}
 	}
 	s.take(cuts)
-	return pool
 }
 
 // knapsack finds the pattern of the greatest value for a board.
 type knapsack struct {
-	p     *cutProblem
-	order []int // items of value, best value per length first
-	value []int64
-	need  []int
-	count []int
-	bestN []int
-	steps int64
-
-	longest int64 // board
-	// By table, where boards are short: the best value over capacities, one
-	// table for each number of a board's ends that may be taken.
-	tables [][]int64
-	choice [][][]bool // by ends, part, capacity
-	parts  []knapPart
-	levels int
+	p            *cutProblem
+	order        []int // items of value, best value per length first
+	value        []int64
+	need         []int
+	count, bestN []int
+	steps        int64
 }
 
-type knapPart struct {
-	item, n int
-	len     int64
-	value   int64
-	ends    int
-}
+// walkSteps bounds the search for one pattern.
+const walkSteps = 300_000
 
-// A table is made at once where it is small, and where the walk takes too long
-// and it is not too large.
-const (
-	tableSteps = 30_000
-	tableMost  = 4_000_000
-	walkShort  = 20_000
-	walkSteps  = 300_000
-)
-
-func newKnapsack(p *cutProblem, value []int64, need []int, useful []int) *knapsack {
+func newKnapsack(p *cutProblem, value []int64, need []int) *knapsack {
 	k := &knapsack{p: p, value: value, need: need, count: make([]int, len(value)), bestN: make([]int, len(value))}
+	rate := make([]float64, len(value))
 	for i, v := range value {
 		if v > 0 && need[i] > 0 {
 			k.order = append(k.order, i)
 		}
-	}
-	longest := int64(0)
-	for _, t := range useful {
-		if l := p.stocks[t].len; l > longest {
-			longest = l
-		}
-	}
-	k.levels = 1
-	for _, i := range k.order {
-		most, end := int(longest/p.items[i].len), 0
-		if need[i] < most {
-			most = need[i]
-		}
-		if p.items[i].end {
-			k.levels, end = maxEnds+1, 1
-			if most > maxEnds {
-				most = maxEnds
-			}
-		}
-		for n := 1; most > 0; n *= 2 {
-			if n > most {
-				n = most
-			}
-			k.parts = append(k.parts, knapPart{i, n, int64(n) * p.items[i].len, int64(n) * value[i], n * end})
-			most -= n
-		}
-	}
-	k.longest = longest
-	if k.fits(tableSteps) {
-		k.fill(int(longest))
-		return k
-	}
-	rate := make([]float64, len(value))
-	for _, i := range k.order {
-		rate[i] = float64(value[i]) / float64(p.items[i].len)
+		rate[i] = float64(v) / float64(p.items[i].len)
 	}
 	sort.SliceStable(k.order, func(a, b int) bool { return rate[k.order[a]] > rate[k.order[b]] })
 	return k
 }
 
-// fits says that a table of at most so many steps will do.
-func (k *knapsack) fits(most int64) bool {
-	return k.longest < most && int64(len(k.parts)*k.levels)*k.longest <= most
-}
-
-func (k *knapsack) fill(longest int) {
-	for e := 0; e < k.levels; e++ {
-		k.tables = append(k.tables, make([]int64, longest+1))
-		k.choice = append(k.choice, make([][]bool, len(k.parts)))
-	}
-	for j, q := range k.parts {
-		// From the most ends down: a table reads those that are not done yet.
-		for e := k.levels - 1; e >= 0; e-- {
-			took := make([]bool, longest+1)
-			if q.len <= int64(longest) && q.ends <= e {
-				to, from := k.tables[e], k.tables[e-q.ends]
-				for c := longest; c >= int(q.len); c-- {
-					if v := from[c-int(q.len)] + q.value; v > to[c] {
-						to[c] = v
-						took[c] = true
-					}
-				}
-			}
-			k.choice[e][j] = took
-		}
-	}
-	k.steps += int64(len(k.parts)*k.levels) * int64(longest) / 8
-}
-
 // best returns the pattern, its value, a value that no pattern exceeds, and
 // whether the search was complete.
 func (k *knapsack) best(t int) (items []itemCount, best, over int64, ok bool) {
-	room, ends := k.p.stocks[t].len, k.p.stocks[t].ends
 	for i := range k.bestN {
 		k.bestN[i], k.count[i] = 0, 0
 	}
-	ok = true
-	if k.tables == nil {
-		limit := int64(walkSteps)
-		if k.fits(tableMost) {
-			limit = walkShort
-		}
-		if best, over, ok = k.walk(room, limit, ends); !ok && limit == walkShort {
-			for i := range k.bestN {
-				k.bestN[i] = 0
-			}
-			k.fill(int(k.longest))
-			ok = true
-		}
-	}
-	if k.tables != nil {
-		c, e := int(room), ends
-		if e >= k.levels {
-			e = k.levels - 1
-		}
-		best = k.tables[e][c]
-		over = best
-		for j := len(k.parts) - 1; j >= 0; j-- {
-			if k.choice[e][j][c] {
-				k.bestN[k.parts[j].item] += k.parts[j].n
-				c -= int(k.parts[j].len)
-				e -= k.parts[j].ends
-			}
-		}
-	}
-	for i, n := range k.bestN {
-		if n > 0 {
-			items = append(items, itemCount{i, n})
-		}
-	}
-	return items, best, over, ok
+	best, over, ok = k.walk(k.p.stocks[t].len, k.p.stocks[t].ends)
+	return listItems(k.bestN), best, over, ok
 }
 
 // walk searches depth first, best value per length first. Branches that could
 // gain less than a billionth are cut; the returned bound allows for it.
-func (k *knapsack) walk(room, limit int64, ends int) (best, over int64, ok bool) {
+func (k *knapsack) walk(room int64, ends int) (best, over int64, ok bool) {
 	if len(k.order) == 0 {
 		return 0, 0, true
 	}
@@ -492,7 +374,7 @@ func (k *knapsack) walk(room, limit int64, ends int) (best, over int64, ok bool)
 			best = v
 			copy(k.bestN, k.count)
 		}
-		if steps > limit {
+		if steps > walkSteps {
 			return false
 		}
 		for ; at < len(k.order); at++ {

@@ -65,13 +65,7 @@ func (sol *cutSolution) tidy(p *cutProblem) {
 func benchCuts(bench []benchBoard) []cut {
 	var cuts []cut
 	for _, b := range bench {
-		c := cut{stock: b.stock, times: 1}
-		for i, n := range b.count {
-			if n > 0 {
-				c.items = append(c.items, itemCount{i, n})
-			}
-		}
-		cuts = append(cuts, c)
+		cuts = append(cuts, cut{b.stock, listItems(b.count), 1})
 	}
 	return joinCuts(cuts)
 }

@@ -1,12 +1,10 @@
 package materials
 
-import "slices"
-
 // Fewest different patterns at the cost of the best plan. Which patterns there
 // are is found by improvement: two of the plan's patterns are recut as one,
-// three as two, four as three, over and over. Then the whole is searched for
-// one pattern fewer; where that search runs to its end, or the number meets a
-// plain bound, the fewest are proven.
+// three as two, four as three, over and over. Then every purchase that costs as
+// much is searched for one pattern fewer; where that search runs to its end, or
+// the number meets a plain bound, the fewest are proven.
 
 // Bounds on the search for fewer patterns, counted in its own steps and not by
 // the clock.
@@ -32,6 +30,10 @@ func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 	if len(p.items) > maxPatternItems || len(sol.cuts) > maxPatternCuts {
 		return
 	}
+	measures := sol.measures
+	if sol.purchases == nil {
+		measures = []*measure{p.byLength()}
+	}
 	left := recutting
 	for recut := true; recut && len(sol.cuts) > 1; {
 		recut = false
@@ -41,7 +43,7 @@ func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 				pick[i] = i
 			}
 			for more := true; more && left > 0; more = nextSubset(pick, len(sol.cuts)) {
-				if sol.recut(p, pick, size-1, &left) {
+				if sol.recut(p, measures, pick, size-1, &left) {
 					recut = true
 					break
 				}
@@ -49,19 +51,29 @@ func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 		}
 	}
 	least := leastPatterns(p)
-	all := make([]int, len(sol.cuts))
 	for left = proving; len(sol.cuts) > least; {
-		all = all[:len(sol.cuts)]
-		for i := range all {
-			all[i] = i
+		found := false
+		for _, x := range sol.purchases {
+			kinds := 0
+			for _, n := range x.n {
+				if n > 0 {
+					kinds++
+				}
+			}
+			if kinds >= len(sol.cuts) {
+				continue
+			}
+			s := newPatternSearch(p, measures, p.need(), append([]int(nil), x.n...), left)
+			found = s.cover(len(sol.cuts)-1, 0)
+			if left = s.left; found {
+				sol.cuts = joinCuts(s.found)
+				break
+			}
 		}
-		s := sol.patternSearch(p, all, left)
-		found := s.cover(len(sol.cuts) - 1)
-		if left = s.left; !found {
-			sol.fewestPatterns = sol.proven && left > 0
+		if !found {
+			sol.fewestPatterns = sol.proven && left > 0 && sol.purchases != nil
 			return
 		}
-		sol.cuts = joinCuts(s.found)
 	}
 	sol.fewestPatterns = sol.proven
 }
@@ -101,241 +113,304 @@ func nextSubset(pick []int, n int) bool {
 	return false
 }
 
-// recut puts k patterns in place of those picked, if that can be.
-func (sol *cutSolution) recut(p *cutProblem, pick []int, k int, left *int) bool {
+// recut puts k patterns in place of those picked, of the same boards, if that
+// can be.
+func (sol *cutSolution) recut(p *cutProblem, measures []*measure, pick []int, k int, left *int) bool {
 	most := recutSteps
 	if *left < most {
 		most = *left
 	}
-	s := sol.patternSearch(p, pick, most)
-	found := s.cover(k)
-	*left -= most - s.left + 1
-	if !found {
-		return false
-	}
-	cuts := s.found
+	need, have := make([]int, len(p.items)), make([]int, len(p.stocks))
+	var cuts []cut
 	at := 0
 	for i, c := range sol.cuts {
-		if at < len(pick) && pick[at] == i {
-			at++
+		if at == len(pick) || pick[at] != i {
+			cuts = append(cuts, c)
 			continue
 		}
-		cuts = append(cuts, c)
+		at++
+		have[c.stock] += c.times
+		for _, ic := range c.items {
+			need[ic.item] += ic.n * c.times
+		}
 	}
-	sol.cuts = joinCuts(cuts)
-	return true
+	s := newPatternSearch(p, measures, need, have, most)
+	found := s.cover(k, 0)
+	*left -= most - s.left + 1
+	if found {
+		sol.cuts = joinCuts(append(cuts, s.found...))
+	}
+	return found
 }
 
-// patternSearch covers a need exactly, by few patterns.
+// patternSearch covers a need by boards that are there, all of which it takes, cut
+// by few patterns: those that are cut most often first, then, where the boards are
+// no more than the patterns may be, board by board. What the boards hold beyond
+// the need by any of the measures bounds what a pattern may leave.
 type patternSearch struct {
-	p      *cutProblem
-	need   []int
-	rest   int64 // length of the need
-	cost   int64 // that may be spent
-	boards int   // that may be used
-	avail  []int
-	rate   float64 // least cost by length
-	long   int64   // longest board
-	left   int     // steps
-	found  []cut
-	room   [][]itemCount // the pattern tried with so many left
+	p          *cutProblem
+	measures   []*measure
+	need, have []int
+	boards     int
+	left       int // steps
+	found      []cut
+	tries      []try                       // the patterns picked, and the one that is tried
+	spare      []int64                     // of each measure, before each of them
+	failed     map[uint64]bool             // what cannot be covered board by board
+	radix      []uint64                    // of the codes for it
+	short      func(need, have []int) bool // proves that there is no way
 }
 
-// patternSearch sets up the search for what the picked patterns cut, with their
-// cost and their boards.
-func (sol *cutSolution) patternSearch(p *cutProblem, pick []int, steps int) *patternSearch {
-	s := &patternSearch{p: p, need: make([]int, len(p.items)), avail: make([]int, len(p.stocks)), left: steps}
-	for t, st := range p.stocks {
-		s.avail[t] = unbounded
-		if st.avail != 0 {
-			s.avail[t] = st.avail
-		}
-		if r := float64(st.cost) / float64(st.len); t == 0 || r < s.rate {
-			s.rate = r
-		}
-		if st.len > s.long {
-			s.long = st.len
-		}
+// try is a pattern, cut so many times.
+type try struct {
+	stock, times int
+	count, most  []int
+}
+
+func newPatternSearch(p *cutProblem, measures []*measure, need, have []int, steps int) *patternSearch {
+	s := &patternSearch{p: p, measures: measures, need: need, have: have, left: steps}
+	codes := 1.0
+	for _, n := range need {
+		codes *= float64(n + 1)
 	}
-	at, pieces := 0, 0
-	for i, c := range sol.cuts {
-		if at < len(pick) && pick[at] == i {
-			at++
-			s.cost += p.stocks[c.stock].cost * int64(c.times)
-			s.boards += c.times
-			for _, ic := range c.items {
-				s.need[ic.item] += ic.n * c.times
-				s.rest += int64(ic.n*c.times) * p.items[ic.item].len
-				pieces += ic.n * c.times
-			}
-			continue
-		}
-		if s.avail[c.stock] != unbounded {
-			s.avail[c.stock] -= c.times
-		}
+	for _, n := range have {
+		s.boards += n
+		codes *= float64(n + 1)
 	}
-	if p.anyBoards {
-		s.boards = pieces
+	for _, m := range measures {
+		s.spare = append(s.spare, m.spare(need, have))
+	}
+	if codes < 1<<62 {
+		s.failed = map[uint64]bool{}
+		for _, n := range need {
+			s.radix = append(s.radix, uint64(n+1))
+		}
+		for _, n := range have {
+			s.radix = append(s.radix, uint64(n+1))
+		}
 	}
 	return s
 }
 
-// cover looks for at most k patterns that cut the need exactly. Where left ends
-// at 0 it has not looked everywhere.
-func (s *patternSearch) cover(k int) bool {
-	if s.rest == 0 {
-		return true
+// listItems lists what is not nought.
+func listItems(count []int) (items []itemCount) {
+	for i, n := range count {
+		if n > 0 {
+			items = append(items, itemCount{i, n})
+		}
 	}
-	if s.left--; s.left <= 0 || k == 0 {
-		return false
+	return items
+}
+
+// code tells what is left apart.
+func (s *patternSearch) code() (c uint64) {
+	for i, n := range s.need {
+		c = c*s.radix[i] + uint64(n)
 	}
-	// What no boards for the money, or no so many, can hold.
-	if float64(s.rate*float64(s.rest)) > float64(s.cost)*(1+1e-9)+1e-9 || s.rest > int64(s.boards)*s.long {
-		return false
+	for t, n := range s.have {
+		c = c*s.radix[len(s.need)+t] + uint64(n)
 	}
-	if k == 1 {
-		return s.single()
-	}
+	return c
+}
+
+// cover looks for at most k patterns that cut the need from the boards; depth of
+// them are picked. Where left ends at 0 it has not looked everywhere.
+func (s *patternSearch) cover(k, depth int) bool {
 	top := 0
 	for s.need[top] == 0 {
-		top++
-	}
-	count := make([]int, len(s.need))
-	for t, st := range s.p.stocks {
-		if s.avail[t] <= 0 || s.boards <= 0 || st.cost > s.cost || st.len < s.p.items[top].len {
-			continue
-		}
-		// A pattern that leaves more room than all the money leaves is none.
-		least := int64(0)
-		if s.rate > 0 {
-			spare := float64(s.cost)/s.rate - float64(s.rest)
-			least = int64(float64(st.cost)/s.rate-spare-float64(s.rest)*1e-9) - 1
-		}
-		if s.fill(k, t, top, top, st.len, st.ends, st.len-least, count) {
+		if top++; top == len(s.need) {
 			return true
 		}
-		if s.left <= 0 {
+	}
+	if k == 0 || s.boards == 0 {
+		return false
+	}
+	if len(s.tries) == depth {
+		s.tries = append(s.tries, try{count: make([]int, len(s.need)), most: make([]int, len(s.need))})
+	}
+	if k >= s.boards {
+		code := uint64(0)
+		if s.failed != nil {
+			if code = s.code(); s.failed[code] {
+				return false
+			}
+		}
+		if s.short != nil && s.short(s.need, s.have) {
+			if s.failed != nil {
+				s.failed[code] = true
+			}
 			return false
+		}
+		for t, n := range s.have {
+			if n > 0 && s.p.stocks[t].len >= s.p.items[top].len && s.fill(k, depth, t, 1, top) {
+				return true
+			}
+		}
+		if s.failed != nil && s.left > 0 {
+			s.failed[code] = true
+		}
+		return false
+	}
+	most, kinds := 0, 0
+	for _, n := range s.have {
+		if n > 0 {
+			kinds++
+		}
+		if n > most {
+			most = n
+		}
+	}
+	if kinds > k {
+		return false
+	}
+	if depth > 0 && s.tries[depth-1].times < most {
+		most = s.tries[depth-1].times
+	}
+	for times := most; times*k >= s.boards; times-- {
+		for t, n := range s.have {
+			if n >= times && s.fill(k, depth, t, times, -1) {
+				return true
+			}
 		}
 	}
 	return false
 }
 
-// fill makes the patterns of stock t that have the item top, and goes on with
-// each. most is the room that may be left over.
-func (s *patternSearch) fill(k, t, top, i int, room int64, ends int, most int64, count []int) bool {
-	if s.left--; s.left <= 0 {
+// fill makes the patterns of stock t that are cut so many times, and goes on
+// with each. Where top is not negative they have that item, and are full.
+func (s *patternSearch) fill(k, depth, t, times, top int) bool {
+	y := &s.tries[depth]
+	y.stock, y.times = t, times
+	f := filler{p: s.p, m: s.measures[0], count: y.count, top: top, full: top >= 0, left: &s.left}
+	f.most = y.most
+	for i, n := range s.need {
+		y.count[i], y.most[i] = 0, n/times
+	}
+	f.least = f.m.most[t] - s.spare[len(s.spare)-len(s.measures)]/int64(times)
+	found := false
+	f.take = func(int64) bool {
+		found = s.cut(k, depth)
+		return !found
+	}
+	i := 0
+	if top > 0 {
+		i = top
+	}
+	f.walk(i, s.p.stocks[t].len, 0, s.p.stocks[t].ends)
+	return found
+}
+
+// filler makes the patterns of a board.
+type filler struct {
+	p           *cutProblem
+	m           *measure
+	least       int64 // that they are worth
+	most, count []int // of each item
+	top         int   // an item that they have, or -1
+	full        bool  // nothing that is wanted fits beside
+	left        *int  // steps
+	take        func(room int64) bool
+}
+
+// walk goes through the patterns while take wants more and steps are left.
+func (f *filler) walk(i int, room, value int64, ends int) bool {
+	if *f.left--; *f.left <= 0 {
 		return false
 	}
-	for i < len(s.need) && (s.need[i] == 0 || s.p.items[i].len > room) {
+	items := f.p.items
+	for i < len(items) && (f.most[i] == 0 || items[i].len > room) {
 		i++
 	}
-	if i == len(s.need) {
-		return room <= most && s.repeat(k, t, count)
+	if i == len(items) {
+		if value < f.least {
+			return true
+		}
+		if f.full {
+			for k := len(items) - 1; k >= 0 && items[k].len <= room; k-- {
+				if f.count[k] < f.most[k] && (!items[k].end || ends > 0) {
+					return true
+				}
+			}
+		}
+		return f.take(room)
 	}
-	it := s.p.items[i]
-	n := int(room / it.len)
-	if n > s.need[i] {
-		n = s.need[i]
+	if float64(value)+float64(f.m.rate[i]*float64(room))+1 < float64(f.least) {
+		return true
+	}
+	n := int(room / items[i].len)
+	if n > f.most[i] {
+		n = f.most[i]
 	}
 	takes := 0
-	if it.end {
+	if items[i].end {
 		if takes = 1; n > ends {
 			n = ends
 		}
 	}
 	fewest := 0
-	if i == top {
+	if i == f.top {
 		fewest = 1
 	}
-	for ; n >= fewest; n-- {
-		count[i] = n
-		if s.fill(k, t, top, i+1, room-int64(n)*it.len, ends-n*takes, most, count) {
-			return true
-		}
-		if s.left <= 0 {
-			break
-		}
+	more := true
+	for ; n >= fewest && more; n-- {
+		f.count[i] = n
+		more = f.walk(i+1, room-int64(n)*items[i].len, value+int64(n)*f.m.value[i], ends-n*takes)
 	}
-	count[i] = 0
-	return false
+	if more {
+		f.count[i] = 0
+	}
+	return more
 }
 
-// repeat cuts one pattern as often as can be, or less, and covers the rest.
-func (s *patternSearch) repeat(k, t int, count []int) bool {
-	for len(s.room) <= k {
-		s.room = append(s.room, nil)
+// cut goes on with the pattern that is tried, if it is one to go on with.
+func (s *patternSearch) cut(k, depth int) bool {
+	y := s.tries[depth]
+	if k < s.boards && depth > 0 && s.tries[depth-1].times == y.times && !after(y, s.tries[depth-1]) {
+		return false
 	}
-	items := s.room[k][:0]
-	times, length := s.boards, int64(0)
-	if s.avail[t] < times {
-		times = s.avail[t]
-	}
-	cost := s.p.stocks[t].cost
-	if cost > 0 && s.cost/cost < int64(times) {
-		times = int(s.cost / cost)
-	}
-	for i, n := range count {
-		if n > 0 {
-			items = append(items, itemCount{i, n})
-			length += int64(n) * s.p.items[i].len
-			if m := s.need[i] / n; m < times {
-				times = m
-			}
+	now := len(s.spare) - len(s.measures)
+	any := false
+	for j, m := range s.measures {
+		v := -m.most[y.stock]
+		for i, n := range y.count {
+			v += int64(n) * m.value[i]
+			any = any || n > 0
 		}
-	}
-	s.room[k] = items
-	for ; times > 0; times-- {
-		s.apply(t, items, length, times)
-		if s.cover(k - 1) {
-			s.found = append(s.found, cut{t, slices.Clone(items), times})
-			return true
-		}
-		s.apply(t, items, length, -times)
-		if s.left <= 0 {
+		if v = s.spare[now+j] + int64(y.times)*v; v < 0 {
+			s.spare = s.spare[:now+len(s.measures)]
 			return false
 		}
+		s.spare = append(s.spare, v)
 	}
-	return false
+	found := false
+	if any {
+		s.apply(y, 1)
+		if found = s.cover(k-1, depth+1); found {
+			s.found = append(s.found, cut{y.stock, listItems(y.count), y.times})
+		}
+		s.apply(y, -1)
+	}
+	s.spare = s.spare[:now+len(s.measures)]
+	return found
 }
 
-func (s *patternSearch) apply(t int, items []itemCount, length int64, times int) {
-	for _, ic := range items {
-		s.need[ic.item] -= ic.n * times
+func (s *patternSearch) apply(y try, sign int) {
+	times := sign * y.times
+	for i, n := range y.count {
+		s.need[i] -= n * times
 	}
-	s.rest -= length * int64(times)
-	s.cost -= s.p.stocks[t].cost * int64(times)
+	s.have[y.stock] -= times
 	s.boards -= times
-	if s.avail[t] != unbounded {
-		s.avail[t] -= times
-	}
 }
 
-// single covers all the need by one pattern.
-func (s *patternSearch) single() bool {
-	g, ended := int64(0), 0
-	for i, n := range s.need {
-		g = gcd(g, int64(n))
-		if s.p.items[i].end {
-			ended += n
-		}
+// after says that a pattern is tried after another one.
+func after(a, b try) bool {
+	if a.stock != b.stock {
+		return a.stock > b.stock
 	}
-	for times := int(g); times > 0; times-- {
-		if int(g)%times != 0 || times > s.boards {
-			continue
-		}
-		for t, st := range s.p.stocks {
-			if s.avail[t] < times || st.cost*int64(times) > s.cost || s.rest/int64(times) > st.len || ended/times > st.ends {
-				continue
-			}
-			var items []itemCount
-			for i, n := range s.need {
-				if n > 0 {
-					items = append(items, itemCount{i, n / times})
-				}
-			}
-			s.found = append(s.found, cut{t, items, times})
-			return true
+	for i, n := range a.count {
+		if n != b.count[i] {
+			return n < b.count[i]
 		}
 	}
 	return false

@@ -1,5 +1,7 @@
 package materials
 
+import "math"
+
 // lp is the linear relaxation of a cutting problem: rows for the items, each
 // covered at least its need, and one row a stock length that counts the boards
 // bought of it. It is a bounded primal simplex with a dense inverse: problems
@@ -13,8 +15,7 @@ type lp struct {
 	penalty             float64   // of an artificial
 	covered             bool      // artificials are held at nought, and free
 	cols                []column
-	colUp               []float64 // upper bounds of the patterns
-	stockUp             []float64
+	stockUp             []float64 // boards that there are
 
 	inv    []float64 // rows × rows
 	basis  []int
@@ -58,17 +59,27 @@ func newLP(price []float64, items int, effort *int64) *lp {
 
 func (l *lp) first() int { return l.rows + l.rows } // index of the first pattern
 
-func (l *lp) add(c column, up float64) {
+func (l *lp) add(c column) {
 	l.cols = append(l.cols, c)
-	l.colUp = append(l.colUp, up)
 	l.where = append(l.where, 0)
 	l.isHot = append(l.isHot, false)
 }
 
-// start sets up the basis of artificials and slacks for a right-hand side:
-// need of each item (>= 0), then least boards of each stock less those fixed
-// already, which may be negative.
-func (l *lp) start(rhs []float64) {
+// stockedWith sets how many boards there are of each stock.
+func (l *lp) stockedWith(have []int) {
+	for t, n := range have {
+		l.stockUp[t] = forever
+		if n != unbounded {
+			l.stockUp[t] = float64(n)
+		}
+	}
+}
+
+// unbounded is how many boards there are where any number can be had.
+const unbounded = math.MaxInt32
+
+// start sets up the basis of artificials and slacks for a need of each item.
+func (l *lp) start(need []int) {
 	r := l.rows
 	l.covered = false
 	for i := range l.inv {
@@ -78,16 +89,14 @@ func (l *lp) start(rhs []float64) {
 		l.where[i] = 0
 	}
 	for i := 0; i < r; i++ {
-		b, sign := i, 1.0
-		if i < l.items && rhs[i] == 0 {
-			b, sign = r+i, -1
-		}
-		if i >= l.items && rhs[i] <= 0 {
-			b, sign = r+i, -1
+		b, sign := r+i, -1.0
+		l.x[i] = 0
+		if i < l.items && need[i] > 0 {
+			b, sign = i, 1
+			l.x[i] = float64(need[i])
 		}
 		l.basis[i] = b
 		l.where[b] = 2
-		l.x[i] = sign * rhs[i]
 		l.inv[i*r+i] = sign
 	}
 	l.duals()
@@ -108,9 +117,7 @@ func (l *lp) cost(v int) float64 {
 
 func (l *lp) upper(v int) float64 {
 	switch {
-	case v >= l.first():
-		return l.colUp[v-l.first()]
-	case v >= l.rows+l.items:
+	case v >= l.rows+l.items && v < l.first():
 		return l.stockUp[v-l.rows-l.items]
 	case v < l.rows && l.covered:
 		return 0
@@ -153,6 +160,21 @@ func (l *lp) duals() {
 	}
 }
 
+// whole gives the duals of the items in whole numbers of 1/k.
+func (l *lp) whole(value []int64, k float64) {
+	top := maxDual * k
+	for i := range value {
+		y := l.y[i] * k
+		if !(y > 0) {
+			y = 0
+		}
+		if y > top {
+			y = top
+		}
+		value[i] = int64(y)
+	}
+}
+
 // reduced is the reduced cost of pattern p.
 func (l *lp) reduced(p int) float64 {
 	c, y := &l.cols[p], l.y
@@ -161,18 +183,6 @@ func (l *lp) reduced(p int) float64 {
 		d -= float64(float64(ic.n) * y[ic.item])
 	}
 	return d
-}
-
-// feasibility drops all costs but those of the artificials, so that the optimum
-// says whether the columns can cover the needs at all. It returns the way back.
-func (l *lp) feasibility() (restore func()) {
-	price, penalty := l.price, l.penalty
-	l.price, l.penalty = make([]float64, len(price)), 1
-	l.duals()
-	return func() {
-		l.price, l.penalty = price, penalty
-		l.duals()
-	}
 }
 
 // run goes on from the present basis to the optimum over the present columns.
@@ -218,9 +228,9 @@ func (l *lp) run() bool {
 		}
 		first := l.first()
 		for i := 0; i < len(l.hot) && !done; i++ {
-			if p := l.hot[i]; l.where[first+p] != 2 && l.colUp[p] > 0 {
+			if p := l.hot[i]; l.where[first+p] != 2 {
 				// Most are no better than the best so far: that is soon seen.
-				if d := l.reduced(p); d < -best || l.where[first+p] == 1 {
+				if d := l.reduced(p); d < -best {
 					done = try(first+p, d)
 				}
 			}
@@ -228,8 +238,8 @@ func (l *lp) run() bool {
 		if enter < 0 {
 			*l.effort -= int64(4*len(l.cols)) / 1000
 			for p := 0; p < len(l.cols) && !done; p++ {
-				if l.where[first+p] != 2 && l.colUp[p] > 0 {
-					if d := l.reduced(p); d < -best || l.where[first+p] == 1 {
+				if l.where[first+p] != 2 {
+					if d := l.reduced(p); d < -best {
 						done = try(first+p, d)
 					}
 				}

@@ -11,16 +11,15 @@ import (
 // The least cost is bounded by the relaxation over all patterns (Gilmore and
 // Gomory, Operations Research 9 (1961) 849-859 and 11 (1963) 863-888). Its
 // duals are rounded to whole numbers and the bound is computed from those
-// exactly, so that no rounding of the simplex can spoil a proof. Then:
+// exactly, so that no rounding of the simplex can spoil a proof. What can be
+// bought is then gone through from the bound up (buy.go).
 //
-//   - few patterns in all: every one that can be part of a better plan becomes
-//     a column, and branch and bound on the boards of each length and on the
-//     patterns settles it;
-//   - too many: columns are generated, dives look for a plan that meets the
-//     bound, and where they miss, the patterns whose reduced cost is within
-//     the gap are listed and branched on as above.
-//
-// A bound is rounded up to the next amount that can be paid with these prices.
+// Of plans that are equal in cost, boards and patterns one is told, the same
+// everywhere: the greedy one where nothing is better; else the first purchase
+// in order of cost, boards, and the fewer of the length that is cheapest by the
+// metre, then of the next; and of the ways to cut that the first that is found,
+// boards that hold more of the longest piece, then of the next, being tried
+// first.
 
 type cutItem struct {
 	len int64 // with a kerf
@@ -54,6 +53,8 @@ type cutSolution struct {
 	cost, bound    int64
 	proven, fewest bool
 	fewestPatterns bool
+	purchases      []purchase // that are as good, where they are known
+	measures       []*measure
 }
 
 // cutProblem: items are in falling order of length and distinct.
@@ -65,6 +66,15 @@ type cutProblem struct {
 	spent  int64
 	// anyBoards: fewer boards at the same cost are not looked for.
 	anyBoards bool
+}
+
+// need is how many there are of each item.
+func (p *cutProblem) need() []int {
+	need := make([]int, len(p.items))
+	for i, it := range p.items {
+		need[i] = it.n
+	}
+	return need
 }
 
 // ended says that some items take a board's end.
@@ -81,15 +91,12 @@ func (p *cutProblem) ended() bool {
 // plan and the bound of total length.
 const (
 	maxExactItems = 250
-	maxPatterns   = 120 // all patterns as columns at once
+	maxCoins      = 1e8 // of all pieces on boards of their own, at the finest
 	maxWays       = 12  // ways of being greedy
 	maxDives      = 24
-	fewDives      = 2 // before the patterns are listed, where they are few
-	fewListed     = 1500
-	maxListed     = 100000 // patterns within the gap
 )
 
-// solver is one search: for the least cost, or for the fewest boards at it.
+// solver is one search.
 type solver struct {
 	p      *cutProblem
 	cost   []int64 // of each stock, in units of the coin they share
@@ -100,17 +107,14 @@ type solver struct {
 
 	best     []cut
 	bestCost int64
-	payable  []bool // amounts that boards can add up to
-	payFrom  int64
 
 	cols   []column
 	live   alive
 	effort int64
-	known  int64 // a bound known beforehand
-	nodes  int
-}
 
-const noPlan = math.MaxInt64
+	purchases []purchase // that cost as much as the best plan
+	measures  []*measure
+}
 
 // solve returns the best plan found, or nil when none was.
 func (p *cutProblem) solve() *cutSolution {
@@ -131,72 +135,35 @@ func (p *cutProblem) solve() *cutSolution {
 	for i, s := range p.stocks {
 		cost[i] = s.cost / g
 	}
+	// Each board costs one more where a coin counts for many: of plans at one
+	// cost that with the fewest boards is the cheapest then.
+	k, same := int64(1), true
+	pieces, most := int64(1), int64(0)
+	for _, c := range cost {
+		same = same && c == cost[0] && c > 0
+		if c > most {
+			most = c
+		}
+	}
+	for _, it := range p.items {
+		pieces += int64(it.n)
+	}
+	if !same && !p.anyBoards && float64(pieces)*float64(most) < maxCoins {
+		k = pieces
+		for i := range cost {
+			cost[i] = cost[i]*k + 1
+		}
+	}
 	s := newSolver(p, cost, p.effort)
 	bound := s.search()
 	p.spent = p.effort - s.effort
 	if s.best == nil {
 		return nil
 	}
-	sol := &cutSolution{cuts: s.best, cost: s.bestCost * g, bound: bound * g, proven: bound >= s.bestCost}
-	if sol.proven {
-		p.fewerBoards(sol, cost)
-	}
+	sol := &cutSolution{cuts: s.best, cost: s.bestCost / k * g, bound: bound / k * g, purchases: s.purchases, measures: s.measures}
+	sol.proven = sol.bound >= sol.cost
+	sol.fewest = bound >= s.bestCost && (k > 1 || same)
 	return sol
-}
-
-// fewerBoards looks for the fewest boards at the proven least cost: each board
-// costs one more where a coin counts for many.
-func (p *cutProblem) fewerBoards(sol *cutSolution, cost []int64) {
-	boards, same := int64(0), true
-	for _, c := range sol.cuts {
-		boards += int64(c.times)
-	}
-	for i := range cost {
-		same = same && cost[i] == cost[0]
-	}
-	if same && cost[0] > 0 {
-		sol.fewest = true // the cost counts the boards
-		return
-	}
-	least := p.leastBoards()
-	if boards <= least {
-		sol.fewest = true
-		return
-	}
-	spent := int64(0)
-	for _, c := range sol.cuts {
-		spent += cost[c.stock] * int64(c.times)
-	}
-	if p.anyBoards || !(float64(boards+1)*float64(spent+1) < 1e12) {
-		return
-	}
-	k := boards + 1
-	both := make([]int64, len(cost))
-	for i, c := range cost {
-		both[i] = c*k + 1
-	}
-	s := newSolver(p, both, p.effort/10)
-	s.best, s.bestCost = sol.cuts, spent*k+boards
-	s.known = spent*k + least
-	s.payable = nil
-	bound := s.search()
-	p.spent += p.effort/10 - s.effort
-	sol.cuts = s.best
-	sol.fewest = bound >= s.bestCost
-}
-
-// leastBoards is a plain bound: total length over the longest board.
-func (p *cutProblem) leastBoards() int64 {
-	var total, longest int64
-	for _, it := range p.items {
-		total += it.len * int64(it.n)
-	}
-	for _, s := range p.stocks {
-		if s.len > longest {
-			longest = s.len
-		}
-	}
-	return (total + longest - 1) / longest
 }
 
 func gcd(a, b int64) int64 {
@@ -207,10 +174,17 @@ func gcd(a, b int64) int64 {
 }
 
 func newSolver(p *cutProblem, cost []int64, effort int64) *solver {
-	s := &solver{p: p, cost: cost, bestCost: noPlan, effort: effort}
+	s := &solver{p: p, cost: cost, effort: effort}
 	shortest, ended := p.items[len(p.items)-1].len, p.ended()
+	pieces := int64(0)
 	for _, it := range p.items {
 		s.total += it.len * int64(it.n)
+		pieces += int64(it.n)
+	}
+	for _, c := range cost {
+		if v := c*pieces + 1; v > s.bestCost {
+			s.bestCost = v // more than any plan
+		}
 	}
 	for i, a := range p.stocks {
 		ok := a.len >= shortest
@@ -240,27 +214,11 @@ func newSolver(p *cutProblem, cost []int64, effort int64) *solver {
 func (s *solver) search() int64 {
 	s.greedy()
 	bound := s.lengthBound()
-	if s.known > bound {
-		bound = s.known
-	}
-	if s.best == nil {
-		// Only where boards are few; the search may still find a plan.
-		if len(s.p.items) > maxExactItems {
-			return bound
-		}
-	}
-	s.setUnit()
-	if s.known == 0 && bound < s.bestCost {
-		s.setPayable()
-	}
-	bound = s.roundUp(bound)
-	if bound >= s.bestCost || len(s.p.items) > maxExactItems {
+	if len(s.p.items) > maxExactItems {
 		return bound
 	}
-	if s.list(nil, nil, maxPatterns) {
-		return s.settle(bound)
-	}
-	return s.generate(bound)
+	s.setUnit()
+	return s.buy(bound)
 }
 
 // lengthBound buys the cheapest length by the metre for all the items.
@@ -291,7 +249,7 @@ func (s *solver) setUnit() {
 	for _, it := range s.p.items {
 		most += float64(it.n) * s.scale
 	}
-	if s.bestCost != noPlan && float64(s.bestCost) > most {
+	if float64(s.bestCost) > most {
 		most = float64(s.bestCost)
 	}
 	s.unit = 1
@@ -315,93 +273,6 @@ func addBound(sum, r, n int64) int64 {
 		return noBound
 	}
 	return sum + r*n
-}
-
-// setPayable tabulates the amounts that whole boards can add up to and that
-// buy enough length.
-func (s *solver) setPayable() {
-	s.payable = nil
-	if s.bestCost > 1<<20 {
-		return
-	}
-	if s.total < math.MaxInt32 {
-		s.payable = payTable[int32](s)
-	} else {
-		s.payable = payTable[int64](s)
-	}
-}
-
-// payTable makes the table with lengths in as few bits as hold them: no more
-// than the total is of any use.
-func payTable[T int32 | int64](s *solver) []bool {
-	// room[v] is the greatest length that v buys.
-	room := make([]T, s.bestCost+1)
-	for v := range room {
-		room[v] = -1
-	}
-	room[0] = 0
-	total := T(s.total)
-	for _, t := range s.useful {
-		c, st := s.cost[t], s.p.stocks[t]
-		length := total
-		if st.len < s.total {
-			length = T(st.len)
-		}
-		if c == 0 {
-			n := int64(st.avail)
-			if n == 0 {
-				return nil
-			}
-			for v := range room {
-				if room[v] >= 0 {
-					if all := int64(room[v]) + n*st.len; all < s.total {
-						room[v] = T(all)
-					} else {
-						room[v] = total
-					}
-				}
-			}
-			continue
-		}
-		for from, to := room, room[min(c, s.bestCost+1):]; len(to) > 0; {
-			// Runs of c at a time, so that bounds are checked once.
-			n := len(to)
-			if int64(n) > c {
-				n = int(c)
-			}
-			a, b := from[:n], to[:n]
-			for i, r := range a {
-				if r >= 0 {
-					if r > total-length {
-						r = total - length
-					}
-					if r += length; r > b[i] {
-						b[i] = r
-					}
-				}
-			}
-			from, to = from[n:], to[n:]
-		}
-	}
-	payable := make([]bool, len(room))
-	for v, r := range room {
-		payable[v] = r == total
-	}
-	return payable
-}
-
-// roundUp raises a bound to the next amount that can be paid.
-func (s *solver) roundUp(v int64) int64 {
-	if v < s.known {
-		v = s.known
-	}
-	if v < 0 {
-		v = 0
-	}
-	for s.payable != nil && v < s.bestCost && v < int64(len(s.payable)) && !s.payable[v] {
-		v++
-	}
-	return v
 }
 
 // take keeps a plan when it is better and covers everything.
@@ -577,7 +448,6 @@ func (s *solver) fillBoard(st cutStock, left []int, items []itemCount) (_ []item
 // choosing the board, and keeps the cheapest.
 func (s *solver) greedy() {
 	left := make([]int, len(s.p.items))
-	used := make([]int, len(s.p.stocks))
 	ways := len(s.useful)
 	if ways > maxWays {
 		ways = maxWays
@@ -603,10 +473,7 @@ func (s *solver) greedy() {
 			for i, it := range s.p.items {
 				left[i] = it.n
 			}
-			for t := range used {
-				used[t] = 0
-			}
-			if cuts, ok := s.complete(left, used, way); ok {
+			if cuts, ok := s.complete(left, s.stocked(), way); ok {
 				s.take(cuts)
 			}
 		}
@@ -628,7 +495,7 @@ func (s *solver) cheaper(a, b int) bool {
 // or, where way is not negative, that stock is taken while the longest piece
 // fits it. The last piece of each plan goes on the cheapest board that holds
 // all that is left.
-func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
+func (s *solver) complete(left, have []int, way int) (cuts []cut, ok bool) {
 	p := s.p
 	rest := int64(0)
 	for i, n := range left {
@@ -642,7 +509,7 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 		var pickRate float64
 		for _, t := range s.useful {
 			st := p.stocks[t]
-			if st.len < p.items[top].len || (st.avail != 0 && used[t] >= st.avail) {
+			if st.len < p.items[top].len || have[t] == 0 {
 				continue
 			}
 			c := float64(s.cost[t])
@@ -666,10 +533,7 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 		if pick < 0 {
 			return nil, false
 		}
-		run := 1 << 30
-		if a := p.stocks[pick].avail; a != 0 {
-			run = a - used[pick]
-		}
+		run := have[pick]
 		for _, ic := range items {
 			if r := left[ic.item] / ic.n; r < run {
 				run = r
@@ -682,31 +546,24 @@ func (s *solver) complete(left, used []int, way int) (cuts []cut, ok bool) {
 				s.live[ic.item] = ic.item + 1
 			}
 		}
-		used[pick] += run
+		if have[pick] != unbounded {
+			have[pick] -= run
+		}
 		cuts = append(cuts, cut{stock: pick, items: slices.Clone(items), times: run})
 	}
 	return cuts, true
 }
 
 // list makes a column of every full pattern that can be part of a better plan:
-// those worth at least least[t] at the duals; with no duals, all.
+// those worth at least least[t] by a measure; without least, all.
 // It reports whether they were at most limit.
-func (s *solver) list(value, least []int64, limit int) bool {
+func (s *solver) list(m *measure, least []int64, limit int) bool {
 	p := s.p
 	s.cols = s.cols[:0]
-	m, ended := len(p.items), p.ended()
-	// rate[i] is the best value per length from item i on.
-	rate := make([]float64, m+1)
-	if value != nil {
-		for i := m - 1; i >= 0; i-- {
-			rate[i] = float64(value[i]) / float64(p.items[i].len)
-			if rate[i+1] > rate[i] {
-				rate[i] = rate[i+1]
-			}
-		}
-	}
-	count := make([]int, m)
-	steps := 0
+	most := 50*limit + 10000
+	left := most
+	f := filler{p: p, m: m, most: p.need(), count: make([]int, len(p.items)), top: -1, full: true, left: &left}
+	ended, ok := p.ended(), true
 	for _, t := range s.useful {
 		st := p.stocks[t]
 		// A shorter board for no more does as well.
@@ -716,75 +573,25 @@ func (s *solver) list(value, least []int64, limit int) bool {
 				spare = b.len
 			}
 		}
-		var walk func(i int, room, v int64, ends int) bool
-		walk = func(i int, room, v int64, ends int) bool {
-			if steps++; steps > 50*limit+10000 {
-				return false
-			}
-			if value != nil && float64(v)+float64(rate[i]*float64(room)*(1+1e-9))+1 < float64(least[t]) {
-				return true
-			}
-			if i == m || room < p.items[m-1].len {
-				if value != nil && v < least[t] {
-					return true
-				}
-				if st.len-room <= spare {
-					return true
-				}
-				// Full: nothing that is wanted fits beside it.
-				for k := m - 1; k >= 0 && p.items[k].len <= room; k-- {
-					if count[k] < p.items[k].n && (!p.items[k].end || ends > 0) {
-						return true
-					}
-				}
-				if len(s.cols) == limit {
-					return false
-				}
-				kinds := 0
-				for _, n := range count {
-					if n > 0 {
-						kinds++
-					}
-				}
-				items := make([]itemCount, 0, kinds)
-				for k, n := range count {
-					if n > 0 {
-						items = append(items, itemCount{k, n})
-					}
-				}
-				s.cols = append(s.cols, column{stock: t, items: items})
-				return true
-			}
-			it := p.items[i]
-			n := int(room / it.len)
-			if n > it.n {
-				n = it.n
-			}
-			if it.end && n > ends {
-				n = ends
-			}
-			for ; n >= 0; n-- {
-				count[i] = n
-				next, free := v, ends
-				if value != nil {
-					next += int64(n) * value[i]
-				}
-				if it.end {
-					free -= n
-				}
-				if !walk(i+1, room-int64(n)*it.len, next, free) {
-					count[i] = 0
-					return false
+		f.take = func(room int64) bool {
+			if st.len-room > spare {
+				if ok = len(s.cols) < limit; ok {
+					s.cols = append(s.cols, column{t, listItems(f.count)})
 				}
 			}
-			count[i] = 0
-			return true
+			return ok
 		}
-		if !walk(0, st.len, 0, st.ends) {
-			s.effort -= int64(steps) / 20
-			return false
+		if least != nil {
+			f.least = least[t]
+		}
+		f.walk(0, st.len, 0, st.ends)
+		for i := range f.count {
+			f.count[i] = 0
+		}
+		if ok = ok && left > 0; !ok {
+			break
 		}
 	}
-	s.effort -= int64(steps) / 20
-	return true
+	s.effort -= int64(most-left) / 20
+	return ok
 }
