@@ -35,8 +35,7 @@ func (g Ground) CutCells(sec Section, at []unit.Length, formation Line, cut []un
 	}
 	sh := sec.shape(0)
 	cells := len(at) - 1
-	// Stations a rounding before the first point belong to the first stretch.
-	seg, last := 0, len(g.points)-2
+	seg, last := g.bayOf(float64(at[0])), len(g.points)-2
 	bend := 0
 	for i := 0; i < cells; {
 		x0 := float64(at[i])
@@ -66,7 +65,7 @@ func (g Ground) CutCells(sec Section, at []unit.Length, formation Line, cut []un
 		default:
 			next = slopingCells(&sh, run, i, at, cut, deepest, highest)
 		}
-		if next == i && g.levelPieces(&sh, seg, i, at, formation, cut, deepest, highest) {
+		if next == i && g.levelPieces(&sh, run, seg, i, at, formation, cut, deepest, highest) {
 			next = i + 1
 		}
 		if next == i { // a cell that needs looking at
@@ -80,7 +79,44 @@ func (g Ground) CutCells(sec Section, at []unit.Length, formation Line, cut []un
 	return nil
 }
 
-func (g Ground) checkCells(sec Section, at []unit.Length, formation Line, cut []unit.Volume, deepest, highest []unit.Length) error {
+// bayOf is the stretch between two points that a station lies in; one a rounding
+// before the first point belongs to the first stretch.
+func (g *Ground) bayOf(x float64) int {
+	lo, hi := 0, len(g.points)-2
+	for lo < hi {
+		if mid := (lo + hi + 1) / 2; float64(g.points[mid].Station) <= x {
+			lo = mid
+		} else {
+			hi = mid - 1
+		}
+	}
+	return lo
+}
+
+// plain is whether there is plainly nothing wrong with cells, which saves looking
+// closer.
+func (g *Ground) plain(sec *Section, at []unit.Length, l *Line) bool {
+	n := len(g.points)
+	if n < 2 || len(at) < 2 {
+		return false
+	}
+	first, last := float64(g.points[0].Station), float64(g.points[n-1].Station)
+	a, z := float64(at[0]), float64(at[len(at)-1])
+	low, high := float64(l.Level)+float64(l.Grade*(a-float64(l.Station))), float64(l.Level)+float64(l.Grade*(z-float64(l.Station)))
+	const far, deep = 1000, 1000 // metres, much less than is allowed
+	return a >= first && z <= last && first > -far && last < far &&
+		l.Station > -far && l.Station < far && l.Grade >= -1 && l.Grade <= 1 &&
+		l.Level > -deep && l.Level < deep && low > -deep && low < deep && high > -deep && high < deep &&
+		sec.Width > 0 && sec.Width <= maxSectionWidth && sec.Working >= 0 && sec.Working <= maxWorking &&
+		sec.Batter >= 0 && sec.Batter <= maxBatter && sec.FillBatter >= 0 && sec.FillBatter <= maxBatter
+}
+
+func (g *Ground) checkCells(sec Section, at []unit.Length, formation Line, cut []unit.Volume, deepest, highest []unit.Length) error {
+	fits := func(slice int, given bool) bool { return !given || slice == len(at)-1 }
+	if g.plain(&sec, at, &formation) && descends(at) == 0 &&
+		fits(len(cut), cut != nil) && fits(len(deepest), deepest != nil) && fits(len(highest), highest != nil) {
+		return nil
+	}
 	var faults fault.List
 	faults.Put("section", sec.Validate())
 	if len(at) < 2 {
@@ -102,7 +138,7 @@ func (g Ground) checkCells(sec Section, at []unit.Length, formation Line, cut []
 	}
 	checkLine(&faults, "formation", formation, at[0], at[len(at)-1])
 	size := func(field string, have int, given bool) {
-		if given && have != len(at)-1 {
+		if !fits(have, given) {
 			faults.Add(field, fmt.Sprint(have), "is not the number of cells", fmt.Sprintf("make it %d long, or nil", len(at)-1))
 		}
 	}
@@ -132,7 +168,7 @@ type run struct {
 	c0, cs float64
 }
 
-func (g Ground) run(seg int, last bool, formation Line) run {
+func (g *Ground) run(seg int, last bool, formation Line) run {
 	p, q := &g.points[seg], &g.points[seg+1]
 	// As in levelCells, metres are taken without a call.
 	x0, x1, l0, l1 := float64(p.Station), float64(q.Station), float64(p.Level), float64(q.Level)
@@ -217,43 +253,64 @@ func levelCells(sh *shape, r run, i int, at []unit.Length, cut []unit.Volume, de
 	return i
 }
 
-// levelPieces does one cell that goes past ground points, when none of them has a
-// crossfall, and reports whether it has.
-func (g Ground) levelPieces(sh *shape, seg, i int, at []unit.Length, formation Line, cut []unit.Volume, deepest, highest []unit.Length) bool {
-	end, last := at[i+1], len(g.points)-1
+// levelPieces does one cell that begins on a run and goes past ground points, when
+// none of them has a crossfall, and reports whether it has.
+func (g *Ground) levelPieces(sh *shape, r run, seg, i int, at []unit.Length, formation Line, cut []unit.Volume, deepest, highest []unit.Length) bool {
+	x, end, last := float64(at[i]), float64(at[i+1]), len(g.points)-1
 	for k := seg; ; k++ {
 		if g.points[k].Crossfall != 0 {
 			return false
 		}
-		if k == last || k > seg && g.points[k].Station >= end {
+		if k == last || k > seg && float64(g.points[k].Station) >= end {
 			break
 		}
 	}
-	var dug [1]unit.Volume
-	var volume unit.Volume
-	var low, raised [1]unit.Length
-	var deep, high unit.Length
-	piece := [2]unit.Length{at[i]}
-	for k := seg; k < last; k++ {
-		piece[1] = min(end, g.points[k+1].Station)
-		if k+1 == last {
-			piece[1] = end
+	half, third := sh.half, sh.batter/3
+	h := r.h0 + float64(r.hs*(x-r.x0))
+	volume, deep, low := 0.0, 0.0, 0.0
+	for k := seg; ; {
+		to := end
+		if k+1 < last && float64(g.points[k+1].Station) < end {
+			to = float64(g.points[k+1].Station)
 		}
-		levelCells(sh, g.run(k, k+1 == last, formation), 0, piece[:], dug[:], low[:], raised[:])
-		volume, deep, high = volume+dug[0], max(deep, low[0]), max(high, raised[0])
-		if piece[1] >= end {
+		next := r.h0 + float64(r.hs*(to-r.x0))
+		if h > deep {
+			deep = h
+		}
+		if h < low {
+			low = h
+		}
+		if next > deep {
+			deep = next
+		}
+		if next < low {
+			low = next
+		}
+		if h > 0 || next > 0 {
+			a, b, length := h, next, to-x
+			switch { // only the part in cut, which ends at no depth
+			case a < 0:
+				length, a = float64(length*(b/(b-a))), 0
+			case b < 0:
+				length, b = float64(length*(a/(a-b))), 0
+			}
+			volume += float64(length * (float64(half*(a+b)) + float64(third*(float64(a*a)+float64(a*b)+float64(b*b)))))
+		}
+		if to >= end {
 			break
 		}
-		piece[0] = piece[1]
+		k++
+		r = g.run(k, k+1 == last, formation)
+		x, h = to, r.h0
 	}
 	if cut != nil {
-		cut[i] = volume
+		cut[i] = unit.Volume(volume)
 	}
 	if deepest != nil {
-		deepest[i] = deep
+		deepest[i] = unit.Length(deep)
 	}
 	if highest != nil {
-		highest[i] = high
+		highest[i] = unit.Length(0 - low)
 	}
 	return true
 }

@@ -28,7 +28,8 @@ func (g Ground) RefillCells(sec Section, at []unit.Length, formation Line, build
 		}
 	}
 	sh := sec.shape(buildUp.Meters())
-	seg, last, known := 0, len(g.points)-2, -1
+	last, known := len(g.points)-2, -1
+	seg := g.bayOf(float64(at[0]))
 	var r run
 	for i := range refill {
 		if !wanted[i] {
