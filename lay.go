@@ -3,6 +3,7 @@ package slopewright
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/martinlindhe/unit"
 
@@ -226,7 +227,11 @@ type site struct {
 	refill           []unit.Volume
 	deepest, highest []unit.Length
 	clear            []bool
-	err              error
+	under            struct { // what the slices above were last measured of for framed flights
+		at   []unit.Length
+		line stair.Line
+	}
+	err error
 }
 
 func (m *maker) site(w weights) *site {
@@ -275,10 +280,7 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 	}
 	for i := range s.cut {
 		bears[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= m.maxRaise+tolerance && s.clear[i]
-		cost[i] = 0
-		if bears[i] {
-			cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
-		}
+		cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
 	}
 	if s.w.hours == 0 && s.w.cost == 0 {
 		return
@@ -294,7 +296,7 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 		}
 	}
 	for i := range s.cut {
-		if bears[i] {
+		if bears[i] || s.w.hours == 0 {
 			cost[i] += s.boxCell(i, float64(at[i+1]-at[i]))
 		}
 	}
@@ -306,6 +308,7 @@ func (s *site) measure(sec earthwork.Section, at []unit.Length, formation earthw
 	if cap(s.cut2) < n {
 		s.cut2, s.deepest, s.highest, s.clear = make([]unit.Volume, n), make([]unit.Length, n), make([]unit.Length, n), make([]bool, n)
 	}
+	s.under.at = s.under.at[:0]
 	s.cut, s.deepest, s.highest, s.clear = s.cut2[:n], s.deepest[:n], s.highest[:n], s.clear[:n]
 	err := s.m.ground.CutCells(sec, at, formation, s.cut, s.deepest, s.highest)
 	if err == nil {
@@ -364,9 +367,13 @@ func (s *site) Riser(r unit.Length) float64 {
 // clear the ground, stepped under each tread.
 func (s *site) FramedCells(at []unit.Length, l stair.Line, cost []float64, ok []bool) {
 	m := s.m
-	formation := earthwork.Line{Station: l.Station, Level: l.Level - m.clearance, Grade: l.Grade}
-	if !s.measure(m.under, at, formation) {
-		return
+	// Platforms are asked for right after flights at the same place.
+	if s.under.line != l || !slices.Equal(s.under.at, at) {
+		formation := earthwork.Line{Station: l.Station, Level: l.Level - m.clearance, Grade: l.Grade}
+		if !s.measure(m.under, at, formation) {
+			return
+		}
+		s.under.at, s.under.line = append(s.under.at[:0], at...), l
 	}
 	for i := range s.cut {
 		ok[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= maxFramed && s.clear[i]
@@ -391,7 +398,24 @@ func (s *site) FramedRiser(r unit.Length) float64 {
 // LowerCostsMore implements [stair.Sinker]: a lower formation is dug deeper and
 // wider. In a bend, a dig so wide that it reaches the centre is counted otherwise.
 func (s *site) LowerCostsMore() bool {
-	return s.w.hours == 0 && s.w.cost == 0 && len(s.m.bends) == 0
+	return s.w.hours == 0 && len(s.m.bends) == 0
+}
+
+// Blend implements [stair.Blender]: what is weighed is weighed in sum.
+func (s *site) Blend(sites []stair.Site, by []float64) stair.Site {
+	var w weights
+	for i, x := range sites {
+		other, ok := x.(*site)
+		if !ok || other.m != s.m {
+			return nil
+		}
+		w.digging += float64(by[i] * other.w.digging)
+		w.hours += float64(by[i] * other.w.hours)
+		w.cost += float64(by[i] * other.w.cost)
+	}
+	blend := s.m.site(w)
+	blend.rates = s.rate()
+	return blend
 }
 
 // FlightsPriced implements [stair.FlightPricer].
@@ -405,6 +429,29 @@ func (s *site) Flight(x stair.Shape) (float64, bool) {
 	}
 	e, ok := s.framedRate().flight(s.m, x, s.w.cost > 0)
 	return float64(s.w.digging*e.dig) + float64(s.w.hours*e.hours) + float64(s.w.cost*e.cost), ok
+}
+
+// FlightLeast implements [stair.FlightBounder]: the pad at the foot, and the
+// supports that the span limit asks for.
+func (s *site) FlightLeast(k stair.Kind, tread unit.Length) (open, each float64, ok bool) {
+	if k != stair.Framed {
+		return 0, 0, true
+	}
+	if s.w.cost > 0 {
+		return 0, 0, false
+	}
+	r := s.framedRate()
+	if !r.framable { // none can be made
+		return 0, 0, true
+	}
+	least, support, perTread := r.least(s.m, tread)
+	open = float64(s.w.digging*least.dig) + float64(s.w.hours*least.hours)
+	more := float64(s.w.digging*support.dig) + float64(s.w.hours*support.hours)
+	// Supports are as many as spans begun, less one.
+	if open < more {
+		return 0, open * perTread, true
+	}
+	return open - more, more * perTread, true
 }
 
 // Platform implements [stair.Framer]: a framed landing on posts.

@@ -225,11 +225,9 @@ func (m *maker) flightExtra(r *rates, x stair.Shape, money bool) (extra, bool) {
 	if !ok {
 		return extra{}, false
 	}
-	h := m.framingHours()
-	e := extra{
-		dig:   padHole(pad, m.framed) + float64(float64(2*supports)*m.footing()),
-		hours: h.flight + float64(h.support*float64(supports)),
-	}
+	e, each := m.footed(pad)
+	e.dig += float64(float64(supports) * each.dig)
+	e.hours += float64(float64(supports) * each.hours)
 	if !money {
 		return e, true
 	}
@@ -237,6 +235,20 @@ func (m *maker) flightExtra(r *rates, x stair.Shape, money bool) (extra, bool) {
 		e.cost = math.Max(0, m.estimate(t)-float64(float64(x.Risers)*r.framedRiser))
 	}
 	return e, true
+}
+
+// footed is the digging and the hours of a flight on a pad without supports, and of
+// each support.
+func (m *maker) footed(pad materials.Pad) (flight, support extra) {
+	h := m.framingHours()
+	return extra{dig: padHole(pad, m.framed), hours: h.flight}, extra{dig: 2 * m.footing(), hours: h.support}
+}
+
+// least is the digging and the hours of a flight that needs the fewest supports, of
+// each support, and how many spans a tread is.
+func (r *rates) least(m *maker, tread unit.Length) (flight, support extra, spans float64) {
+	flight, support = m.footed(r.frames.Pad(m.section.Width))
+	return flight, support, float64(tread) / float64(r.frames.Span())
 }
 
 // padHole is what is dug for the pad of a flight and the gravel under it.

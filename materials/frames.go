@@ -1,5 +1,7 @@
 package materials
 
+import "github.com/martinlindhe/unit"
+
 // Frames answers what an optimiser asks of many flights of one detail, which is
 // checked once.
 type Frames struct{ d FramedDetail }
@@ -36,4 +38,14 @@ func (x Frames) Goods(f FramedFlight) (Takeoff, bool) {
 	b := framedBuilder{d: x.d, bare: true, need: map[string]*Quantity{}}
 	b.flight(f, false)
 	return b.takeoff(), true
+}
+
+// Span is the most that a stringer may span between supports, on the level.
+func (x Frames) Span() unit.Length { return x.d.spanLimit() }
+
+// Pad is the pad of a flight so wide. Its load and pressure are not told.
+func (x Frames) Pad(width unit.Length) Pad {
+	p := FramedFlight{Width: width}.padUnder(x.d, 0)
+	p.Load, p.Pressure = 0, 0
+	return p
 }

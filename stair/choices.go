@@ -199,11 +199,33 @@ func (c *chooser) try(weights []float64) error {
 	if len(site.sites) == 0 {
 		site.add(c.stand, 0)
 	}
-	t.Site = site
-	if !slices.Contains(t.Limits.Kinds, Framed) {
-		t.Site = boxesOnly{site}
+	if t.Site = site.blended(); t.Site == nil {
+		t.Site = site
+		if !slices.Contains(t.Limits.Kinds, Framed) {
+			t.Site = boxesOnly{site}
+		}
 	}
-	f, err := t.Fit()
+	p, err := t.problem()
+	if err != nil {
+		return err
+	}
+	// What was found before costs no less than the best: that is a limit to begin
+	// with, a little above for what was summed in another order.
+	for _, x := range c.found {
+		v := 0.0
+		for i, w := range weights {
+			v += float64(w * x.Values[i])
+		}
+		v += alike(v, v) + float64(1e-6*v)
+		if p.within == 0 || v < p.within {
+			p.within = v
+		}
+	}
+	f, err := p.fit()
+	if err == nil && f.Layout.Risers == 0 {
+		p.within = 0
+		f, err = p.answer()
+	}
 	if err != nil {
 		return err
 	}
@@ -386,6 +408,14 @@ type weighted struct {
 	bears   []bool
 }
 
+// blended is the sum as one of the sites' own kind; nil where they cannot be one.
+func (w *weighted) blended() Site {
+	if b, ok := w.sites[0].(Blender); ok {
+		return b.Blend(w.sites, w.weights)
+	}
+	return nil
+}
+
 func (w *weighted) add(s Site, by float64) {
 	w.sites, w.weights = append(w.sites, s), append(w.weights, by)
 }
@@ -457,6 +487,35 @@ func (w *weighted) FlightsPriced(k Kind) bool {
 		}
 	}
 	return false
+}
+
+// LowerCostsMore implements [Sinker].
+func (w *weighted) LowerCostsMore() bool {
+	for _, x := range w.sites {
+		if sinks, is := x.(Sinker); !is || !sinks.LowerCostsMore() {
+			return false
+		}
+	}
+	return true
+}
+
+// FlightLeast implements [FlightBounder].
+func (w *weighted) FlightLeast(k Kind, tread unit.Length) (open, each float64, ok bool) {
+	for i, x := range w.sites {
+		if p, is := x.(FlightPricer); !is || !p.FlightsPriced(k) {
+			continue
+		}
+		b, is := x.(FlightBounder)
+		if !is {
+			return 0, 0, false
+		}
+		o, e, ok := b.FlightLeast(k, tread)
+		if !ok {
+			return 0, 0, false
+		}
+		open, each = open+float64(w.weights[i]*o), each+float64(w.weights[i]*e)
+	}
+	return open, each, true
 }
 
 func (w *weighted) Flight(s Shape) (cost float64, ok bool) {

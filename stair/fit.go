@@ -120,9 +120,10 @@ type problem struct {
 	run, rise, climb float64
 	site             Site
 	walking, pace    float64
-	full             int64 // work up to which every count is searched; below 0 none is in full
-	heavy            int   // work from which better bounds are worked out
-	spent            int64 // work done, in steps of the dynamic programme
+	full             int64   // work up to which every count is searched; below 0 none is in full
+	heavy            int     // work from which better bounds are worked out
+	spent            int64   // work done, in steps of the dynamic programme
+	within           float64 // what the best is known to cost at most; 0: nothing known
 }
 
 // take makes a pair of ends the one at hand.

@@ -322,7 +322,7 @@ func (s *solver) alongFrom(a, kind int) {
 			bar(row[from-lo:to+1-lo], x, to+by-t.cells, t.barred)
 			whole := none
 			if m >= fewest {
-				whole = t.of(m)
+				whole = s.wholeOf(kind, t, m)
 			}
 			ahead := u.ahead[kind]
 			if u.group[kind] != nil {
@@ -420,7 +420,7 @@ func (s *solver) alongTo(k, kind int) {
 			bar(row[from-l.from:last+1-l.from], from-by, last-by, t.barred)
 			whole := none
 			if m >= s.fewest(kind, k-m+1) {
-				whole = t.of(m)
+				whole = s.wholeOf(kind, t, m)
 			}
 			if whole < some {
 				whole += s.opening(kind, k-m+1)
@@ -559,7 +559,7 @@ func (s *solver) flightTo(k, i, lt int, value int64, depth float64) (a, at int, 
 					break
 				}
 				cost += dt.sum[to-d.lo] - dt.sum[x-d.lo] + t.each
-				if b := d.begin[kind][x-d.lo]; m >= s.fewest(kind, a) && t.of(m) < some && b < some && b+cost+t.of(m)+s.opening(kind, a) == value {
+				if b := d.begin[kind][x-d.lo]; m >= s.fewest(kind, a) && b < some && b+cost+s.wholeOf(kind, t, m)+s.opening(kind, a) == value {
 					return a, x, planned{risers: m, tread: float64(float64(t.cells) * s.grid), kind: kind}
 				}
 			}

@@ -86,7 +86,7 @@ type outcome struct {
 type trying struct {
 	pair, n int
 	least   int64 // what it costs at least
-	kept    int   // which of the looks kept is the first at it, from 1; 0 none
+	kept    int   // which of the looks kept is the one at it, from 1; 0 none
 }
 
 type solver struct {
@@ -125,7 +125,7 @@ type solver struct {
 	total  int64 // what all cells tabled and priced add up to
 	decks  bool
 
-	band   *glance // where the risers can be; nil: anywhere
+	band   *glance // where the risers can be
 	two    [2]unit.Length
 	misfit landingTable
 }
@@ -138,9 +138,9 @@ type scratch struct {
 	flight [2]flights
 	levels []level // 1..top; [0] is not used
 
-	looks      [2]glance
-	kept       []glance // the first looks at cases, by order
-	roughArena [3]arena
+	glance     glance   // a look at a case
+	kept       []glance // looks that are kept, by order
+	roughArena [2]arena // of each
 
 	arena   arena
 	rows    [2][2][]int64 // by kind: of this level and the one below
@@ -175,7 +175,7 @@ func (x *scratch) keepLook(factor int) *glance {
 	}
 	x.kept = x.kept[:n+1]
 	v := &x.kept[n]
-	*v = glance{factor: factor, levels: v.levels, at: v.at, arena: &x.roughArena[2]}
+	*v = glance{factor: factor, levels: v.levels, at: v.at, tops: v.tops[:0], arena: &x.roughArena[1]}
 	return v
 }
 
@@ -201,17 +201,23 @@ type tread struct {
 	risers int       // the most risers a flight of it may have
 	group  int       // of treads that go together in bounds
 	each   int64     // what each riser and tread after the first costs beside the cells
-	whole  []int64   // by risers: what the flight costs as a whole, none where refused; nil: nothing
+	whole  []int64   // by risers: what the flight costs as a whole, none where refused, unasked; nil: nothing
 	barred []stretch // where none may begin
 	// What landings of 0, 1, … cells behind it cost by their misfit, without and
 	// with the remainder of the run; nil where the walker does not count.
 	landing [2][]int64
 }
 
-// of is what a flight of m risers costs beside cells and risers.
-func (t *tread) of(m int) int64 {
+// unasked is in place of a flight's cost that was not asked for yet.
+const unasked = int64(-1)
+
+// wholeOf is what a flight of m risers and a tread depth costs beside cells and risers.
+func (s *solver) wholeOf(kind int, t *tread, m int) int64 {
 	if t.whole == nil {
 		return 0
+	}
+	if t.whole[m] == unasked {
+		t.whole[m], _ = s.shape(kind, m, float64(float64(t.cells)*s.grid))
 	}
 	return t.whole[m]
 }
@@ -222,7 +228,9 @@ func newSolver(p *problem, quantum float64) (*solver, error) {
 	if s.ends == nil {
 		s.ends = [][2]Point{{p.foot, p.head}}
 	}
-	s.best.value = none
+	if s.best.value = none; p.within > 0 && p.within < float64(maxValue>>flightBits)*quantum {
+		s.best.value = s.toValue(p.within) | (1<<flightBits - 1)
+	}
 	if p.framed {
 		s.framer, _ = p.site.(Framer)
 	}
@@ -322,12 +330,12 @@ func (s *solver) rank(cases []trying) {
 		if s.stations(); s.err != nil {
 			return
 		}
-		v := s.look(0)
-		if len(cases) <= maxKept {
-			v = s.keepLook(s.longCell(0))
+		v := s.look()
+		if s.roughArena[1].given < maxKept {
+			v = s.keepLook(s.longCell())
 			c.kept = len(s.kept)
 		}
-		c.least = s.roughly(v, nil)
+		c.least = s.roughly(v)
 		if s.err != nil {
 			return
 		}
@@ -499,6 +507,11 @@ func (s *solver) shape(kind, m int, t float64) (value int64, ok bool) {
 	return s.toValue(c), true
 }
 
+// atLeast is a value that a cost counts as at least, by itself or in a sum.
+func (s *solver) atLeast(cost float64) int64 {
+	return max(0, s.toValue(cost)-1<<flightBits)
+}
+
 // pacing is what a tread's misfit costs.
 func (s *solver) pacing(t float64) int64 {
 	if s.walking == 0 {
@@ -614,61 +627,82 @@ func (s *solver) parted(n int) {
 	s.bar()
 	s.pacings()
 	own := &s.found[s.n-s.least]
-	s.limit = own.value
-	if s.full < 0 && s.best.value < s.limit {
-		s.limit = s.best.value
+	most := own.value
+	// Where it is too much work to find what every count costs at best, it is
+	// enough to see whether this one can be as good as the best.
+	if s.full < 0 || s.updates > s.full {
+		most = min(most, s.best.value)
 	}
-	if s.band = nil; s.limit < none && !s.lookTwice() {
-		if s.err == nil && s.limit < own.value {
-			own.giveUp(s.limit)
+	v := s.firstLook()
+	if v == nil {
+		return
+	}
+	for s.limit = guess(v.least, most); s.err == nil; s.limit = guess(s.limit, most) {
+		limit := s.limit
+		if least := s.lookAt(v); least <= limit {
+			// Most cases cost little more than this look tells.
+			if s.limit = least + least/8; s.limit < limit && s.within(v) {
+				return
+			}
+			if s.limit = limit; s.within(v) {
+				return
+			}
 		}
-		return
-	}
-	if s.err != nil || !s.table() {
-		if s.err == nil && s.limit < own.value {
-			own.giveUp(s.limit)
-		}
-		return
-	}
-	s.arrivals()
-	if s.err != nil {
-		return
-	}
-	if !s.lookAhead() {
-		if s.limit < own.value {
-			own.giveUp(s.limit) // arrivals beyond the limit were left out
-		}
-		return
-	}
-	if s.updates > s.full && s.best.value <= s.limit {
-		// Too much work to find what every count costs at best: it is enough to
-		// see whether this one can be as good as the best.
-		s.limit = s.best.value
-		if s.fromFoot()+1 > s.limit {
-			own.giveUp(s.limit) // arrivals beyond an earlier limit were left out
+		if limit == most {
+			if s.err == nil && most < own.value {
+				own.giveUp(most)
+			}
 			return
 		}
 	}
-	shared := s.limit < own.value
+}
+
+// guess is what a case may cost, to look within: some more than it costs at
+// least, and at most as much as is of interest. The closer the limit, the less
+// work; where there is nothing within, the next guess is higher.
+func guess(least, most int64) int64 {
+	if least > most/guessTimes || least == 0 {
+		return most
+	}
+	return least * guessTimes
+}
+
+// guessTimes is how many times what it costs at least a case is guessed to cost.
+const guessTimes = 2
+
+// within looks for the best layout of the case at hand within the limit, and
+// reports whether there is one.
+func (s *solver) within(v *glance) bool {
+	own := &s.found[s.n-s.least]
+	if s.err != nil || !s.roughBand(v) {
+		return false
+	}
+	if s.band = v; !s.table() {
+		return false
+	}
+	s.arrivals()
+	if s.err != nil || !s.lookAhead() {
+		return false
+	}
 	s.narrow()
 	// What is left of the tread depths is as good as all for a limit.
-	if (!shared || s.work() > worthFew) && s.few() {
+	if s.work() > worthFew && s.few() {
 		if a, _, _, v := s.search(); a != nil && v < s.limit {
 			s.limit = v
 			s.narrow()
 		}
 	}
 	if s.usable(); !s.bounded() {
-		if shared {
-			own.giveUp(s.limit)
-		}
-		return
+		return false
 	}
-	if a, k, lt, v := s.search(); a != nil && (v < own.value || v == own.value && s.full < 0) {
-		s.keep(v, func() []planned { return s.wayBack(a, k, lt) })
-	} else if shared && a == nil {
-		own.giveUp(s.best.value)
+	a, k, lt, value := s.search()
+	if a == nil || s.err != nil {
+		return false
 	}
+	if value < own.value || value == own.value && s.full < 0 {
+		s.keep(value, func() []planned { return s.wayBack(a, k, lt) })
+	}
+	return true
 }
 
 // giveUp notes that the layouts of a count all cost at least a value, and that
@@ -748,18 +782,35 @@ func (s *solver) wholes(kind int) {
 	if !s.wholesPriced(kind) {
 		return
 	}
-	most, priced := 0, false
+	open, each, bound := 0.0, 0.0, false
+	if x, ok := s.pricer.(FlightBounder); ok && len(f.all) > 0 {
+		open, each, bound = x.FlightLeast(kindNames[kind], unit.Length(float64(float64(f.all[0].cells)*s.grid)))
+	}
+	most, size, priced := 0, 0, false
+	for i := range f.all {
+		most = max(most, f.all[i].risers)
+		size += f.all[i].risers + 1
+	}
+	room := make([]int64, size)
 	for i := range f.all {
 		t := &f.all[i]
-		most = max(most, t.risers)
-		t.whole = make([]int64, t.risers+1)
+		t.whole, room = room[:t.risers+1], room[t.risers+1:]
 		for m := range t.whole {
 			t.whole[m] = none
 			if m >= 2 && (m >= f.minRisers || s.stands) {
-				t.whole[m], _ = s.shape(kind, m, float64(float64(t.cells)*s.grid))
+				if t.whole[m] = unasked; !bound {
+					s.wholeOf(kind, t, m)
+				}
 			}
 			priced = priced || m >= 2 && t.whole[m] != 0
 		}
+	}
+	if bound {
+		if f.open = s.atLeast(open); f.minRisers == 1 || s.stands {
+			f.open = min(f.open, f.single)
+		}
+		f.each += s.atLeast(each)
+		return
 	}
 	if !priced && f.single == 0 {
 		for i := range f.all {
@@ -806,13 +857,13 @@ func (s *solver) wholes(kind int) {
 		}
 		return open
 	}
-	open := below(slope)
-	for open < 0 {
+	begun := below(slope)
+	for begun < 0 {
 		slope /= 2
-		open = below(slope)
+		begun = below(slope)
 	}
 	// The flight bits of a bound are for flights alone.
-	f.open, f.each = open>>flightBits<<flightBits, f.each+slope>>flightBits<<flightBits
+	f.open, f.each = begun>>flightBits<<flightBits, f.each+slope>>flightBits<<flightBits
 }
 
 // few leaves some of the tread depths for a first search: where the walker

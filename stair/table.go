@@ -126,8 +126,7 @@ func (s *solver) table() bool {
 		if s.band != nil {
 			a, z := s.band.reach(k)
 			lo, hi = max(lo, a), min(hi, z)
-			_, z = s.band.reach(k + 1)
-			limit = min(limit, z)
+			limit = min(limit, s.band.ends(k+1))
 		}
 		if limit < hi {
 			hi = limit
@@ -140,7 +139,7 @@ func (s *solver) table() bool {
 			if !s.needs(what) {
 				continue
 			}
-			s.price(k, what, &l, limit, s.band.only(what, k, 1), s.at, &s.arena)
+			s.price(k, what, &l, limit, s.band.only(what, k), s.at, &s.arena, false)
 			l.edge = max(l.edge, l.strips[what].edge)
 			entries += l.strips[what].edge - l.lo + 1
 			if s.err != nil {
@@ -196,13 +195,13 @@ func (s *solver) next(l *level) (lo, hi int) {
 // price fills a level's sums and reach of one kind from l.lo to at most limit,
 // as far as the cells bear beyond l.hi. Cells that do not lie from only.first up
 // to only.last are not asked for and do not bear.
-func (s *solver) price(k, what int, l *level, limit int, only stretch, at []unit.Length, mem *arena) {
+func (s *solver) price(k, what int, l *level, limit int, only stretch, at []unit.Length, mem *arena, rough bool) {
 	line := s.surface(k)
 	s.cost = grow(s.cost, limit-l.lo)
 	s.bears = growBools(s.bears, limit-l.lo)
 	from, chunk := min(max(l.lo, only.first), limit), l.hi-l.lo+64
 	for i := l.lo; i < from; i++ {
-		s.bears[i-l.lo] = false
+		s.bears[i-l.lo], s.cost[i-l.lo] = false, 0
 	}
 	limit = max(l.hi, min(limit, only.last))
 	edge := limit
@@ -214,7 +213,7 @@ pricing:
 		}
 		if from >= only.last {
 			for i := from; i < limit; i++ {
-				s.bears[i-l.lo] = false
+				s.bears[i-l.lo], s.cost[i-l.lo] = false, 0
 			}
 			break
 		}
@@ -239,7 +238,7 @@ pricing:
 	t.edge = edge
 	t.sum = mem.values(edge - l.lo + 1)
 	t.reach = mem.positions(edge - l.lo + 1)
-	s.sums(s.cost[:edge-l.lo], s.bears, t.sum)
+	s.sums(s.cost[:edge-l.lo], s.bears, t.sum, rough && s.sinks)
 	s.add(t.sum[edge-l.lo])
 	r := int32(edge)
 	t.reach[edge-l.lo] = r
@@ -251,14 +250,15 @@ pricing:
 	}
 }
 
-// sums fills sum with what the cells before each cost, and all of them.
-func (s *solver) sums(cost []float64, bears []bool, sum []int64) {
+// sums fills sum with what the cells before each cost, and all of them: those
+// that bear, or all.
+func (s *solver) sums(cost []float64, bears []bool, sum []int64, every bool) {
 	const most = float64(maxValue >> flightBits)
 	bears, sum = bears[:len(cost)], sum[:len(cost)+1]
 	all := int64(0)
 	for i, c := range cost {
 		sum[i] = all
-		if !bears[i] {
+		if !bears[i] && !every {
 			continue
 		}
 		if q := c/s.quantum + 0.5; q >= 0.5 && q < most { // as toValue does
@@ -270,75 +270,38 @@ func (s *solver) sums(cost []float64, bears []bool, sum []int64) {
 	sum[len(cost)] = all
 }
 
-// arrivals prices every uppermost flight that ends on the head.
+// arrivals notes the uppermost flights within the limit at the levels of their
+// landings.
 func (s *solver) arrivals() {
-	for kind := range s.flight {
-		f := &s.flight[kind]
-		if !f.on {
-			continue
-		}
-		if f.minRisers == 1 && f.single < some {
-			s.arrival(kind, tread{}, 1, f.single+f.extra)
-		}
-		for i := range f.all {
-			t := &f.all[i]
-			flight := f.extra
-			to := s.head.Station
-			for m := 2; m <= t.risers && m < s.n && s.err == nil; m++ {
-				if (m-1)*t.cells > s.cells {
-					break
-				}
-				from := s.back((m - 1) * t.cells)
-				if s.tooFar(kind, s.n-m+1, s.cells-(m-1)*t.cells, flight-f.extra) || !s.allows(kind, float64(from), float64(to)) {
-					break
-				}
-				c, ok := s.whole(kind, s.n-m+1, from, to)
-				flight += c + t.each
-				if !ok || s.base+flight+2 > s.limit {
-					break
-				}
-				to = from
-				if m >= f.minRisers && t.of(m) < some {
-					s.arrival(kind, *t, m, flight+t.of(m))
-				}
-			}
+	for i := range s.band.tops {
+		if t := &s.band.tops[i]; t.least <= s.limit {
+			s.arrival(t)
 		}
 	}
 }
 
-// tooFar is whether a path with riser k at a position, in a flight under way, is
-// known to cost more than the limit when the rest of it costs as much.
-func (s *solver) tooFar(kind, k, at int, rest int64) bool {
-	if s.band == nil {
-		return false
-	}
-	l := &s.band.levels[k]
-	i := at / s.band.factor
-	return i < l.lo || i > l.hi || l.was[kind][i-l.lo]+rest-s.band.slack > s.limit
-}
-
-// arrival notes an uppermost flight of m risers at the level of its landing, if
+// arrival notes an uppermost flight at the level of its landing, if
 // its landing can end there.
-func (s *solver) arrival(kind int, t tread, m int, flight int64) {
-	k := s.n - m // the riser below its landing
+func (s *solver) arrival(t *uppermost) {
+	k := s.n - t.risers // the riser below its landing
 	if k < 1 || k > s.top {
 		return
 	}
 	l := &s.levels[k]
-	a := arrival{kind: kind, cells: t.cells, risers: m, j: s.cells - (m-1)*t.cells}
+	a := arrival{kind: t.kind, cells: t.cells, risers: t.risers, j: t.j}
 	can := false
 	for lt, what := range under {
 		a.value[lt] = none
-		if !s.needs(what) || lt == onPlatform && kind != onFrame {
+		if !s.needs(what) || lt == onPlatform && t.kind != onFrame {
 			continue
 		}
 		p := &l.strips[what]
 		if a.j <= l.lo || a.j > p.edge || int(p.reach[a.j-1-l.lo]) < a.j {
 			continue
 		}
-		a.value[lt] = flight
+		a.value[lt] = t.value
 		if s.rest > 0 {
-			c, ok := s.whole(what, k, s.at[a.j], s.back((m-1)*t.cells))
+			c, ok := s.whole(what, k, s.at[a.j], s.back((t.risers-1)*t.cells))
 			if !ok {
 				a.value[lt] = none
 				continue
@@ -359,11 +322,12 @@ func (s *solver) back(cells int) unit.Length {
 
 // arena hands out slices that live until the next riser count.
 type arena struct {
-	v []int64
-	p []int32
+	v     []int64
+	p     []int32
+	given int // values given out
 }
 
-func (a *arena) reset() { a.v, a.p = a.v[:0], a.p[:0] }
+func (a *arena) reset() { a.v, a.p, a.given = a.v[:0], a.p[:0], 0 }
 
 // values gives n values, not cleared.
 func (a *arena) values(n int) []int64 {
@@ -371,6 +335,7 @@ func (a *arena) values(n int) []int64 {
 		// Slices handed out keep the old block alive.
 		a.v = make([]int64, 0, max(2*cap(a.v), n, 1<<14))
 	}
+	a.given += n
 	a.v = a.v[:len(a.v)+n]
 	return a.v[len(a.v)-n : len(a.v) : len(a.v)]
 }

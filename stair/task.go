@@ -36,12 +36,33 @@ type FlightPricer interface {
 	FlightsPriced(k Kind) bool
 }
 
+// FlightBounder is a [FlightPricer] that tells beforehand what flights cost at
+// least. A fit asks for far fewer of them then, and is no less exact.
+type FlightBounder interface {
+	// FlightLeast is what a flight of a kind, with treads of at least so much, costs
+	// at least: open, and each for every tread, both 0 or more. ok is false when that
+	// is not known; Flight is then asked of every flight that there can be.
+	FlightLeast(k Kind, tread unit.Length) (open, each float64, ok bool)
+}
+
 // Sinker is a [Site] that may tell that cells cost no less the lower the finished
 // surface lies over the same stretch, as digging does. A fit is much quicker for
 // it, and no less exact.
 type Sinker interface {
-	// LowerCostsMore is whether that holds of Cells, wherever they bear.
+	// LowerCostsMore is whether that holds of Cells, of a [Framer]'s FramedCells,
+	// and of its PlatformCells over FramedCells of the same or a higher surface;
+	// and whether all three tell costs, 0 or more and finite, that keep to it of
+	// cells that do not bear as well.
 	LowerCostsMore() bool
+}
+
+// Blender is a [Site] that can be one with others that it is weighed against, which
+// saves asking each of them.
+type Blender interface {
+	// Blend gives a site that tells of everything the sum of what the sites do, each
+	// as often as its weight says, or nil when it cannot. All of them may stand where
+	// all do.
+	Blend(sites []Site, weights []float64) Site
 }
 
 // Shape is what a flight's cost as a whole depends on.

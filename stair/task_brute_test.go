@@ -55,6 +55,19 @@ func (f *framedProfile) Flight(s Shape) (float64, bool) {
 	return f.foot + float64(f.post*math.Floor(float64(s.Run)/f.span+1e-9)), true
 }
 
+// bounded is a framedProfile that tells what its flights cost at least.
+type bounded struct{ *framedProfile }
+
+func (b bounded) FlightLeast(k Kind, tread unit.Length) (open, each float64, ok bool) {
+	if k == Box {
+		return b.boxFlight, 0, true
+	}
+	if b.foot < b.post {
+		return 0, 0, true
+	}
+	return b.foot - b.post, float64(b.post * float64(tread) / b.span), true
+}
+
 // choice is one layout the exhaustive search tried.
 type choice struct {
 	cost      int64
@@ -705,6 +718,11 @@ func TestTaskEqualsExhaustiveSearch(t *testing.T) {
 		full, err := every.Fit()
 		if err != nil || full.Cost != got.Cost || !reflect.DeepEqual(full.Layout, got.Layout) {
 			t.Errorf("seed %d: every count: %v, %s at %v, otherwise %s at %v", seed, err, describeAll(full.Layout), full.Cost, describeAll(got.Layout), got.Cost)
+		}
+		bound := task
+		bound.Site = bounded{task.Site.(*framedProfile)}
+		if told, err := bound.Fit(); err != nil || told.Cost != got.Cost || !reflect.DeepEqual(told.Layout, got.Layout) {
+			t.Errorf("seed %d: flights bounded beforehand: %v, %s at %v, otherwise %s at %v", seed, err, describeAll(told.Layout), told.Cost, describeAll(got.Layout), got.Cost)
 		}
 		for _, c := range append(got.Considered, full.Considered...) {
 			v, have := per[c.Risers]

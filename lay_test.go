@@ -1,0 +1,146 @@
+package slopewright
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/stair"
+)
+
+// sitesOf gives the sites of a plan with both kinds of flight by digging, hours,
+// cost, and all together.
+func sitesOf(t *testing.T, text string) (*maker, []*site) {
+	t.Helper()
+	p, err := ReadPlan([]byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var m maker
+	if err := m.read(p); err != nil {
+		t.Fatal(err)
+	}
+	return &m, []*site{m.site(weights{digging: 1}), m.site(weights{hours: 1}), m.site(weights{cost: 1}), m.site(weights{digging: 0.3, cost: 0.02}),
+		m.site(weights{digging: 0.3, hours: 0.2, cost: 0.02})}
+}
+
+// sitePlans are a slope level across, one that falls across with soil that stands
+// steeply, and one of wide working space.
+var sitePlans = []string{
+	`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"rules":"own","kinds":["box","framed"]},"ground":{"method":"levels","readings":[
+		{"at":"0 m","level":"0 m"},{"at":"2 m","level":"0.9 m"},{"at":"4.4 m","level":"1.2 m"},{"at":"7 m","level":"2.6 m"}]}}`,
+	`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.6 m"},"steps":{"rules":"own","kinds":["box","framed"]},"soil":{"type":"B"},"ground":{"method":"levels","readings":[
+		{"at":"0 m","level":"0 m","crossfall":0.1},{"at":"3 m","level":"1.4 m","crossfall":-0.05},{"at":"6 m","level":"1.8 m","crossfall":0.2}]}}`,
+}
+
+// TestSiteKeepsItsWord: what a fit leaves out for what a site tells beforehand it
+// leaves out rightly.
+func TestSiteKeepsItsWord(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	sunk, bounded := 0, 0
+	for _, text := range sitePlans {
+		m, sites := sitesOf(t, text)
+		long := float64(m.head.Station - m.foot.Station)
+		line := func() stair.Line {
+			return stair.Line{Level: unit.Length(3*r.Float64() - 0.3), Grade: 0.02 * r.Float64()}
+		}
+		var a, b, c [1]float64
+		var ok [1]bool
+		for range 4000 {
+			x := long * r.Float64()
+			at := []unit.Length{unit.Length(x), unit.Length(x + (long-x)*r.Float64())}
+			high := line()
+			low := high
+			low.Level -= unit.Length(0.5 * r.Float64() * r.Float64())
+			for i, s := range sites {
+				if !s.LowerCostsMore() {
+					continue
+				}
+				sunk++
+				s.Cells(at, low, a[:], ok[:])
+				s.Cells(at, high, b[:], ok[:])
+				if a[0] < b[0]-1e-12 {
+					t.Fatalf("site %d: boxes at %v, %v: %v, higher up %v", i, at, low, a, b)
+				}
+				s.FramedCells(at, low, a[:], ok[:])
+				s.PlatformCells(at, low, c[:], ok[:])
+				s.FramedCells(at, high, b[:], ok[:])
+				if a[0] < b[0]-1e-12 || c[0] < b[0]-1e-12 {
+					t.Fatalf("site %d: frames at %v, %v: %v, platforms %v, higher up %v", i, at, low, a, c, b)
+				}
+			}
+		}
+		for range 4000 {
+			x := stair.Shape{Kind: stair.Framed, Risers: 2 + r.IntN(16), Tread: unit.Length(0.22 + 0.2*r.Float64()), Riser: unit.Length(0.1 + 0.1*r.Float64())}
+			x.Run = unit.Length(float64(x.Risers-1) * float64(x.Tread))
+			x.Rise = unit.Length(float64(x.Risers) * float64(x.Riser))
+			for i, s := range sites {
+				open, each, known := s.FlightLeast(stair.Framed, x.Tread-unit.Length(0.1*r.Float64()))
+				got, fits := s.Flight(x)
+				if !known || !fits {
+					continue
+				}
+				bounded++
+				if least := open + each*float64(x.Risers-1); got < least-1e-12 || open < 0 || each < 0 {
+					t.Fatalf("site %d: a flight of %+v costs %v, said to cost at least %v", i, x, got, least)
+				}
+			}
+		}
+	}
+	if sunk < 10_000 || bounded < 4_000 {
+		t.Errorf("only %d cells and %d flights told beforehand", sunk, bounded)
+	}
+}
+
+// TestBlendIsTheSum of what it is blended of, of everything a fit asks.
+func TestBlendIsTheSum(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 8))
+	for _, text := range sitePlans {
+		m, sites := sitesOf(t, text)
+		by := []float64{0.7, 1.3, 0.05}
+		parts := []stair.Site{sites[0], sites[1], sites[2]}
+		blend := sites[0].Blend(parts, by).(*site)
+		check := func(what string, of func(s *site) float64) {
+			t.Helper()
+			sum := 0.0
+			for i := range parts {
+				sum += by[i] * of(sites[i])
+			}
+			if got := of(blend); math.Abs(got-sum) > 1e-9*(1+sum) {
+				t.Errorf("%s: blend %v, sum %v", what, got, sum)
+			}
+		}
+		long := float64(m.head.Station - m.foot.Station)
+		for range 300 {
+			x := long * r.Float64()
+			at := []unit.Length{unit.Length(x), unit.Length(x + (long-x)*r.Float64())}
+			line := stair.Line{Level: unit.Length(3*r.Float64() - 0.3)}
+			cells := func(f func(*site) func([]unit.Length, stair.Line, []float64, []bool)) func(*site) float64 {
+				return func(s *site) float64 {
+					var c [1]float64
+					var ok [1]bool
+					f(s)(at, line, c[:], ok[:])
+					if !ok[0] {
+						return 0
+					}
+					return c[0]
+				}
+			}
+			check("boxes", cells(func(s *site) func([]unit.Length, stair.Line, []float64, []bool) { return s.Cells }))
+			check("frames", cells(func(s *site) func([]unit.Length, stair.Line, []float64, []bool) { return s.FramedCells }))
+			check("platforms", cells(func(s *site) func([]unit.Length, stair.Line, []float64, []bool) { return s.PlatformCells }))
+			rise := unit.Length(0.1 + 0.1*r.Float64())
+			check("riser", func(s *site) float64 { return s.Riser(rise) })
+			check("framed riser", func(s *site) float64 { return s.FramedRiser(rise) })
+			check("platform", func(s *site) float64 { c, _ := s.Platform(); return c })
+			shape := stair.Shape{Kind: stair.Framed, Risers: 2 + r.IntN(12), Tread: 0.28, Riser: rise}
+			check("flight", func(s *site) float64 { c, _ := s.Flight(shape); return c })
+		}
+		_, others := sitesOf(t, text)
+		if sites[0].Blend([]stair.Site{sites[0], others[1]}, []float64{1, 1}) != nil {
+			t.Error("sites of two plans are blended")
+		}
+	}
+}
