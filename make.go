@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 
 	"github.com/martinlindhe/unit"
 	"github.com/shopspring/decimal"
@@ -293,10 +294,24 @@ func (m *maker) readEnds(all *Faults) {
 	m.ground = g.Shift(foot.Station, foot.Level)
 }
 
+// ruleSets are the rule sets read so far, by ID. Nothing here changes them.
+var ruleSets sync.Map
+
+func ruleSet(id string) (stair.RuleSet, bool) {
+	if known, ok := ruleSets.Load(id); ok {
+		return known.(stair.RuleSet), true
+	}
+	rules, ok := stair.RuleSetByID(id)
+	if ok {
+		ruleSets.Store(id, rules)
+	}
+	return rules, ok
+}
+
 func (m *maker) readSteps(all *Faults) {
 	s := m.plan.Steps
 	id := textOr(s.Rules, "garden")
-	rules, ok := stair.RuleSetByID(id)
+	rules, ok := ruleSet(id)
 	if !ok {
 		all.Add("steps.rules", id, "is not a rule set", "write one of "+ids(ruleChoices()))
 		return

@@ -1,8 +1,10 @@
 package materials
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/martinlindhe/unit"
 )
@@ -91,7 +93,11 @@ const inch = unit.Inch
 // Sections returns every section known by name: dimension lumber and timbers
 // of North America, sleepers and machined softwood in millimetres, and
 // reinforcing bars for pins. The caller may change the slice.
-func Sections() []Section {
+func Sections() []Section { return slices.Clone(knownSections()) }
+
+var knownSections = sync.OnceValue(listSections)
+
+func listSections() []Section {
 	var list []Section
 	dressed := func(n int) unit.Length { // PS 20 dry widths
 		switch {
@@ -148,7 +154,7 @@ func Sections() []Section {
 // between the sides ("6 x 6", "6×6") do not matter.
 func SectionByName(name string) (Section, error) {
 	key := sectionKey(name)
-	for _, s := range Sections() {
+	for _, s := range knownSections() {
 		if s.Name == key {
 			return s, nil
 		}

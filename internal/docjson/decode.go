@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/slopewright/slopewright/internal/fault"
@@ -40,22 +41,22 @@ func Decode(n Node, out any) error {
 type decoder struct {
 	faults fault.List
 	more   int
-	seen   map[reflect.Type][]tags
 }
 
-// tags reads the tags of a struct once: a list has thousands of one type.
-func (d *decoder) tags(t reflect.Type) []tags {
-	if all, ok := d.seen[t]; ok {
-		return all
+// seen are the structs whose tags were read.
+var seen sync.Map
+
+// tagsIn reads the tags of a struct once: a list has thousands of one type, and
+// documents come one after the other.
+func tagsIn(t reflect.Type) []tags {
+	if all, ok := seen.Load(t); ok {
+		return all.([]tags)
 	}
 	all := make([]tags, t.NumField())
 	for i := range all {
 		all[i] = tagsOf(t.Field(i))
 	}
-	if d.seen == nil {
-		d.seen = map[reflect.Type][]tags{}
-	}
-	d.seen[t] = all
+	seen.Store(t, all)
 	return all
 }
 
@@ -121,7 +122,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 		d.fault(path, n.Describe(), "is not an object", "write { … } with the fields of "+placeName(path))
 		return
 	}
-	all := d.tags(v.Type())
+	all := tagsIn(v.Type())
 	for _, tag := range all {
 		if tag.variant {
 			if x, ok := n.Get(tag.name); ok && x.Kind == String && contains(tag.one, x.Text) {

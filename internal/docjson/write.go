@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
@@ -31,7 +32,6 @@ type writer struct {
 	indent int
 	depth  int
 	err    error
-	forms  map[reflect.Type]*form
 }
 
 // form is how values of a type are written.
@@ -49,10 +49,13 @@ type member struct {
 
 var writes = reflect.TypeFor[Writer]()
 
-// form looks at a type once in a document.
+// forms are the types that were looked at.
+var forms sync.Map
+
+// form looks at a type once.
 func (w *writer) form(t reflect.Type) *form {
-	if f := w.forms[t]; f != nil {
-		return f
+	if f, ok := forms.Load(t); ok {
+		return f.(*form)
 	}
 	out := &form{itself: t.Implements(writes)}
 	if t.Kind() == reflect.Struct {
@@ -67,10 +70,7 @@ func (w *writer) form(t reflect.Type) *form {
 			}
 		}
 	}
-	if w.forms == nil {
-		w.forms = map[reflect.Type]*form{}
-	}
-	w.forms[t] = out
+	forms.Store(t, out)
 	return out
 }
 

@@ -34,7 +34,7 @@ declare global {
   var slopewrightCall: Call | undefined;
   /** Takes the words of the one language that the calculator does not have in itself. */
   var slopewrightWords: ((words: Uint8Array) => undefined | Error) | undefined;
-  var Go: new () => { importObject: WebAssembly.Imports; run(instance: WebAssembly.Instance): Promise<void> };
+  var Go: new () => { env: Record<string, string>; importObject: WebAssembly.Imports; run(instance: WebAssembly.Instance): Promise<void> };
 }
 
 /** Compiles the binary while it streams in; from an ArrayBuffer where the host serves it under a wrong type. */
@@ -85,6 +85,9 @@ export async function calculator(base: URL, whole: boolean, script: (url: URL) =
   coming.catch(() => undefined); // told where it is waited for
   await script(new URL(`wasm_exec.js?${__BUILD__}`, base));
   const go = new Go();
+  // What it holds between two answers is little: to clear up less often costs 20 MB
+  // and saves a tenth of the time.
+  go.env = { GOGC: "400" };
   const instance = await load(file, coming, whole ? __WHOLE_BYTES__ : __WASM_BYTES__, go.importObject, progress);
   const running = go.run(instance);
   // The program never returns of itself: when it does, it has crashed and its trace is in the console.
