@@ -5,7 +5,8 @@ import { cp, mkdir, readFile, readdir, rm, stat, writeFile } from "node:fs/promi
 import { execFileSync } from "node:child_process";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { build } from "esbuild";
+import { build, transform } from "esbuild";
+import { answered, calculator } from "./answered.mjs";
 import { planFields } from "./fields.mjs";
 
 const escaped = (text) => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll('"', "&quot;");
@@ -24,15 +25,27 @@ const stamp = createHash("sha256");
 for (const name of (await readdir(join(here, "src"))).sort()) stamp.update(await readFile(join(here, "src", name)));
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) stamp.update(await readFile(join(wasm, name)));
 stamp.update(await readFile(join(root, "internal", "lang", "es.txt")));
+const BUILD = stamp.digest("hex").slice(0, 12);
+await writeFile(join(root, "build", "stamp.txt"), BUILD);
 const define = {
-  __BUILD__: JSON.stringify(stamp.digest("hex").slice(0, 12)),
+  __BUILD__: JSON.stringify(BUILD),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
   __FIELDS__: JSON.stringify(await planFields()),
   __WHOLE_BYTES__: String((await stat(join(wasm, "slopewright-whole.wasm"))).size),
 };
 
 const common = { bundle: true, minify: true, target: "es2022", define, legalComments: "eof", logLevel: "warning", tsconfig: join(here, "tsconfig.json") };
-await build({ ...common, entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
+// The style is text to esbuild, which leaves text as it is.
+const style = {
+  name: "style",
+  setup: ({ onLoad }) =>
+    onLoad({ filter: /src[\\/]style\.ts$/ }, async ({ path }) => {
+      const [, before, css, after] = /^([^]*?css`)([^`$\\]*)(`[^]*)$/.exec(await readFile(path, "utf8")) ?? [];
+      if (css === undefined) throw new Error("style.ts is not one plain css`…`");
+      return { contents: before + (await transform(css, { loader: "css", minify: true, target: "es2022" })).code.trim().replaceAll("\\", "\\\\") + after, loader: "ts" };
+    }),
+};
+await build({ ...common, plugins: [style], entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
 await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
@@ -66,10 +79,25 @@ for (const [name, words] of Object.entries(spanish.demos)) {
   await writeFile(join(out, "plans", "es", `${name}.json`), `${JSON.stringify({ ...plan, ...words }, null, 2)}\n`);
 }
 
+// The hill that a first visit shows is solved already, drawn for a narrow screen and for a wide one.
+for (const name of ["book", "tape"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });
+const { Book } = await import(pathToFileURL(join(root, "build", "test", "book.mjs")).href);
+const call = await calculator();
+const answers = { en: [], es: [] };
+await mkdir(join(out, "answers"));
+for (const lang of ["en", "es"]) {
+  const plan = JSON.parse(await readFile(join(out, "plans", lang === "en" ? "." : lang, "gentle.json"), "utf8"));
+  for (const [screen, width] of [["narrow", 356], ["wide", 721]]) {
+    const name = `answers/gentle-${lang}-${screen}.json`;
+    answers[lang].push(name);
+    await writeFile(join(out, name), answered(call, (plan) => new Book(plan).document().plan, BUILD, plan, width, lang));
+  }
+}
+
 // What a visit needs, put aside by the service worker under a name made of what is in it.
-const kept = ["index.html", "page.css", "language.js", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).filter((name) => name.endsWith(".json")).map((name) => `plans/${name}`)];
+const kept = ["index.html", "page.css", "language.js", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).filter((name) => name.endsWith(".json")).map((name) => `plans/${name}`), ...answers.en];
 // What a visit in Spanish needs besides.
-const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`)];
+const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`), ...answers.es];
 const contents = createHash("sha256").update(await readFile(join(out, "slopewright-whole.wasm"))).update(await readFile(join(here, "src/offline.ts")));
 for (const name of [...kept, ...more]) contents.update(name).update(await readFile(join(out, name)));
 await build({ ...common, define: { ...define, __CACHE__: JSON.stringify(contents.digest("hex").slice(0, 12)), __KEPT__: JSON.stringify(["./", ...kept.slice(1)]), __MORE__: JSON.stringify({ es: more }) }, entryPoints: [join(here, "src/offline.ts")], format: "iife", outfile: join(out, "sw.js") });
@@ -83,6 +111,3 @@ for (const name of ["slopewright-planner.js", "slopewright-es.js", "slopewright-
   await mkdir(join(landscaper, "slopewright"), { recursive: true });
   await cp(join(out, name), join(landscaper, "slopewright", name));
 }
-
-// What the tests import.
-for (const name of ["book", "tape"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });

@@ -63,7 +63,7 @@ export interface Fault {
 export interface SlopewrightEvents {
   /** The person changed the plan. */
   "slopewright-change": CustomEvent<{ plan: Plan }>;
-  /** A plan was worked out, in so many milliseconds. */
+  /** A plan was worked out, in so many milliseconds: 0 for an answer that was given before and is shown again. */
   "slopewright-result": CustomEvent<{ plan: Plan; result: Result; ms: number }>;
   /** It could not be: what is wrong with the plan, or else a sentence. */
   "slopewright-error": CustomEvent<{ plan: Plan; faults: Fault[] } | { message: string }>;
@@ -98,6 +98,8 @@ export declare class SlopewrightPlanner extends HTMLElement {
   share: boolean;
   /** The language, such as es-MX; empty for that of the nearest element with one. English and Spanish are spoken. */
   lang: string;
+  /** Resolves once the calculator runs: until then only an answer that was given before may be shown. */
+  ready(): Promise<void>;
   /** Resolves when all that was written is kept on the device. */
   kept(): Promise<void>;
   addEventListener<K extends keyof SlopewrightEvents>(type: K, listener: (this: SlopewrightPlanner, event: SlopewrightEvents[K]) => unknown, options?: boolean | AddEventListenerOptions): void;

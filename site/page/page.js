@@ -14,9 +14,9 @@ planner.addEventListener("slopewright-change", () => void navigator.storage?.per
 if ("serviceWorker" in navigator) {
   // What is put aside for the next visit does not compete with what this one waits for.
   await new Promise((resolve) => {
-    for (const name of ["slopewright-result", "slopewright-error"]) planner.addEventListener(name, resolve, { once: true });
+    void planner.ready?.().then(resolve);
+    planner.addEventListener("slopewright-error", resolve, { once: true });
     setTimeout(resolve, 10_000);
-    if (navigator.serviceWorker.controller) resolve();
   });
   const update = document.querySelector("#update");
   const had = navigator.serviceWorker.controller !== null;

@@ -41,11 +41,23 @@ export class EngineError extends Error {
   }
 }
 
+/** A request document as it goes to the calculator, which speaks English unless it is asked for something else. */
+export const asSent = (document: object, lang: Language): string => JSON.stringify(lang === "en" ? document : { ...document, lang });
+
+/** What the calculator answered: the document, and the bytes it came in. */
+export interface Answered {
+  document: unknown;
+  bytes: Uint8Array;
+  ms: number;
+  /** The language it is in. */
+  lang: Language;
+}
+
 interface Asked {
   id: number;
   document: object;
   lang: Language;
-  resolve: (answer: { document: unknown; ms: number }) => void;
+  resolve: (answer: Answered) => void;
   reject: (err: Error) => void;
 }
 
@@ -66,6 +78,11 @@ export class Engine {
   #limit: number;
   #late: ReturnType<typeof setTimeout> | undefined;
 
+  /** True once the calculator runs. */
+  get ready(): boolean {
+    return this.#ready;
+  }
+
   /** Told how much of the binary has come, 0 to 1, and once with 1 when it runs. */
   onprogress: ((part: number) => void) | undefined;
 
@@ -85,7 +102,7 @@ export class Engine {
    * language or, where its words cannot be had, in English.
    * Rejects with Superseded or EngineError.
    */
-  ask(document: object, lang: Language): Promise<{ document: unknown; ms: number }> {
+  ask(document: object, lang: Language): Promise<Answered> {
     return new Promise((resolve, reject) => {
       this.#waiting?.reject(new Superseded());
       this.#waiting = { id: ++this.#last, document, lang, resolve, reject };
@@ -140,6 +157,10 @@ export class Engine {
   #giveUp(): void {
     this.#overdue = undefined;
     if (!this.#running || !this.#waiting) return;
+    if (!this.#ready) {
+      this.#overdue = setTimeout(() => this.#giveUp(), PATIENCE); // it is still coming: begun anew it would come later
+      return;
+    }
     const running = this.#running;
     clearTimeout(this.#late);
     this.#worker?.terminate();
@@ -185,7 +206,7 @@ export class Engine {
   }
 
   #post({ id, document, lang }: Asked): void {
-    const request = new TextEncoder().encode(JSON.stringify(lang === "en" ? document : { ...document, lang }));
+    const request = new TextEncoder().encode(asSent(document, lang));
     void this.#worker?.postMessage({ id, request, lang } satisfies ToWorker);
   }
 
@@ -224,7 +245,7 @@ export class Engine {
         this.#overdue = undefined;
         try {
           const document: unknown = JSON.parse(new TextDecoder().decode(message.answer));
-          asked.resolve({ document, ms: message.ms });
+          asked.resolve({ document, bytes: message.answer, ms: message.ms, lang: asked.lang });
         } catch {
           asked.reject(new EngineError((w) => w.engine.unread));
         }

@@ -39,6 +39,9 @@ function chosen(): string {
   return [kept, ...navigator.languages.map((tag) => tag.slice(0, 2).toLowerCase())].find((name) => name !== null && LANGUAGES.includes(name)) ?? "en";
 }
 
+/** The answer to the first hill that was made with the page, drawn for a screen such as this. */
+const solved = (name: string, language: string) => `answers/${name}-${language}-${matchMedia("(max-width: 540px)").matches ? "narrow" : "wide"}.json`;
+
 const hill = (name: string, language: string) => `plans/${language === "en" ? "" : `${language}/`}${name}.json`;
 
 /** Documents with the same in them, whatever the order. */
@@ -66,7 +69,12 @@ async function speak(language: string): Promise<void> {
   document.documentElement.lang = language;
   for (const button of buttons) button.setAttribute("aria-pressed", String(button.dataset.language === language));
   const first = !planner.matches(":defined");
-  if (first) planner.setAttribute("plan", hill("gentle", language));
+  if (first) {
+    planner.setAttribute("plan", hill("gentle", language));
+    planner.setAttribute("answer", solved("gentle", language));
+    // On a first visit they are on their way before the planner is.
+    if (!navigator.serviceWorker?.controller) for (const file of [planner.getAttribute("answer")!, planner.getAttribute("plan")!]) document.head.append(Object.assign(document.createElement("link"), { rel: "preload", as: "fetch", crossOrigin: "anonymous", href: file }));
+  }
   const demo = first ? undefined : await open(before);
   let words: PageWords | undefined;
   if (language !== "en") {

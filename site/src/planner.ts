@@ -5,7 +5,7 @@ import { Book, READINGS, cellOf, meant, type Kept, type Lines } from "./book.js"
 import type { About, Answer, Choice, Fault, Plan, PriceList, Result, Row, Sketch } from "./contract.js";
 import { grips, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
-import { Engine, EngineError, Superseded } from "./engine.js";
+import { asSent, Engine, EngineError, Superseded, type Answered } from "./engine.js";
 import { COLUMNS } from "./fields.js";
 import { style } from "./style.js";
 import { bookPage, headings, shownFields } from "./view-book.js";
@@ -15,6 +15,7 @@ import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { bounded, historyOf, readable, Store, type Entry } from "./store.js";
+import { answers, fromDevice, fromFile, planRequest, toKeep, type KeptAnswer, type Told } from "./told.js";
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
@@ -37,6 +38,10 @@ const PAUSE = 80;
 const PATIENCE = 900;
 /** How long an answer may take before the page says that it is at it, in ms. */
 const SLOW = 700;
+/** How long the first drawing of the page waits for the plan it is to show, in ms. */
+const AT_MOST = 1500;
+/** How long the calculator waits for an answer that was made with the page, in ms. */
+const ANSWER_LIMIT = 1500;
 /** How long the layouts to choose between may take, in ms. */
 const CHOICES_LIMIT = 180_000;
 /** The largest file that is opened, in bytes. */
@@ -68,6 +73,14 @@ interface TakenList {
   said?: Saying;
 }
 
+/** Once what was drawn is on the screen, and the page has nothing else to do or has had no time for long. A page that is not seen has no frames. */
+const shown = () =>
+  new Promise<void>((resolve) => {
+    const rest = () => ("requestIdleCallback" in window ? requestIdleCallback(() => resolve(), { timeout: 1000 }) : setTimeout(resolve, 50));
+    if (document.hidden) rest();
+    else requestAnimationFrame(() => setTimeout(rest));
+  });
+
 let instances = 0;
 
 /** Something that will not do, and why, in whatever language. */
@@ -86,6 +99,7 @@ const whyNot = (w: Words, err: unknown) => (err instanceof Refused ? err.says(w)
  * @element slopewright-planner
  *
  * @attr {string} plan - a plan document, or where to fetch one from
+ * @attr {string} answer - where to fetch the answer to `plan` that was made with this build of the calculator
  * @attr {"imperial"|"metric"} units - how results are shown, in place of what the plan says; readings stay as written
  * @attr {string} rules - the rule set held against every plan that is opened here
  * @attr {string} currency - ISO 4217 code that prices are in, in place of the plan's
@@ -148,6 +162,8 @@ export class SlopewrightPlanner extends LitElement {
   /** The whole calculator while it is made ready to take the place of the small one: it answers in half the time. */
   #quicker: { engine: Engine; ready: boolean } | undefined;
   #about: About | undefined;
+  /** False while #about has only what the first plan names. */
+  #aboutAll = false;
   #result: Result | undefined;
   /** The plan as far as the digging, while a point is moved. */
   #sketch: Sketch | undefined;
@@ -159,6 +175,19 @@ export class SlopewrightPlanner extends LitElement {
   #stale = false;
   /** True while the result shown is of another document than the one in the book. */
   #foreign = false;
+  /** Answers that were given before, of this device and of the page: shown while the calculator is still to come. */
+  #known: (Told | undefined)[] = [];
+  #knownFile: Promise<Told | undefined> | undefined;
+  /** The last answer, to be kept on the device. */
+  #keptAnswer: KeptAnswer | undefined;
+  /** How wide the drawing that is shown was asked for. */
+  #drawnWidth = 0;
+  /** Until the first plan is open: the page is drawn with it, not before and after. */
+  #readying: Promise<void> | undefined;
+  /** True once the answer itself was painted: the rest of the page is drawn after it. */
+  #inFull = false;
+  #running: Promise<void> | undefined;
+  #isRunning = (): void => undefined;
   /** True while an answer takes its time. */
   #slow = false;
   #slowly: ReturnType<typeof setTimeout> | undefined;
@@ -225,6 +254,7 @@ export class SlopewrightPlanner extends LitElement {
   #unsaved: { place: { entry: Entry | undefined }; kept: Kept } | undefined;
   #saving: Promise<void> | undefined;
   #remembering: ReturnType<typeof setTimeout> | undefined;
+  #answering: ReturnType<typeof setTimeout> | undefined;
   #entries: readonly Entry[] = [];
   #panel: "" | "plans" | "share" = "";
   #link: { url?: string; trouble?: Saying; copied?: boolean } = {};
@@ -292,6 +322,7 @@ export class SlopewrightPlanner extends LitElement {
     clearTimeout(this.#announce);
     this.#said = "";
     this.#about = undefined;
+    this.#aboutAll = false;
     this.#choices = undefined;
     this.#stopChoosing();
     this.#stopPaper();
@@ -302,7 +333,8 @@ export class SlopewrightPlanner extends LitElement {
   /** The first drawing, and the one after a change of language, wait for the words. */
   protected override scheduleUpdate(): void | Promise<unknown> {
     const learning = learn(this.#language, BASE);
-    return learning ? learning.then(() => super.scheduleUpdate()) : super.scheduleUpdate();
+    const readying = this.hasUpdated ? undefined : this.#readying;
+    return learning || readying ? Promise.all([learning, readying]).then(() => super.scheduleUpdate()) : super.scheduleUpdate();
   }
 
   /** Takes this one's language into use, and its mark before decimals. */
@@ -332,6 +364,14 @@ export class SlopewrightPlanner extends LitElement {
     return this.#result;
   }
 
+  /** Resolves once the calculator runs: until then only an answer that was given before may be shown. */
+  ready(): Promise<void> {
+    return (this.#running ??= new Promise((resolve) => {
+      this.#isRunning = resolve;
+      if (this.#loaded === 1) resolve();
+    }));
+  }
+
   /** Resolves when all that was written is kept on the device. */
   async kept(): Promise<void> {
     await this.#saving;
@@ -348,13 +388,15 @@ export class SlopewrightPlanner extends LitElement {
     this.#engine = new Engine(BASE);
     this.#engine.onprogress = (part) => {
       this.#loaded = part;
-      this.requestUpdate();
+      const bar = this.renderRoot.querySelector<HTMLProgressElement>(".loading progress");
+      if (bar && part < 1) bar.value = part; // the page is not drawn anew for it
+      else this.requestUpdate();
+      if (part === 1) this.#isRunning();
     };
-    this.#engine.warm(); // on its way while the page is drawn and the plan is read
     if (this.#begun) void this.#solve();
     else {
       this.#begun = true;
-      void this.#first();
+      this.#readying = Promise.race([this.#first(), new Promise<void>((resolve) => setTimeout(resolve, AT_MOST))]);
     }
     addEventListener("hashchange", this.#addressed);
     addEventListener("online", this.#online);
@@ -382,37 +424,68 @@ export class SlopewrightPlanner extends LitElement {
   // ---- Opening and keeping ---------------------------------------------------
 
   async #first(): Promise<void> {
+    const engine = this.#engine;
+    const [plan, answer] = [this.getAttribute("plan"), this.getAttribute("answer")];
+    // Asked for at once, in case nothing was written here before.
+    const unwanted = new AbortController();
+    const coming = plan === null ? undefined : this.#read(plan, unwanted.signal);
+    coming?.catch(() => undefined); // told where it is waited for
+    this.#knownFile = answer === null ? undefined : fromFile(new URL(answer, document.baseURI), unwanted.signal);
+    // On its way while the page is drawn and the plan is read, unless the answer may be here already.
+    if ((!this.keep && answer === null) || (this.share && carriesPlan(location.hash))) engine?.warm();
     this.#book = Book.blank(this.units ?? (navigator.language === "en-US" ? "imperial" : "metric"));
     this.#housed();
     let last: Entry | undefined;
     if (this.keep) {
       try {
         this.#store = await Store.open(this.keep);
-        const id = await this.#store.last();
-        last = id === undefined ? undefined : await this.#store.get(id);
-        this.#entries = await this.#store.list();
-        const pins: unknown = await this.#store.recall("pins");
-        if (Array.isArray(pins)) this.#pins = pins.filter((p): p is Pin & { book: Kept } => isPin(p) && isBook((p as { book?: unknown }).book)).slice(0, MOST).map((p) => ({ ...p, lang: languageOf(String(p.lang)) }));
+        const [found, kept] = await Promise.all([this.#store.lastPlan(), this.#store.recall("answer")]);
+        last = found;
+        if (last) unwanted.abort();
+        this.#known.push(fromDevice(kept));
+        this.#beside = this.#recallPins(this.#store);
       } catch {
         this.#notice = this.readonly ? undefined : (w) => w.trouble.notKept;
       }
     }
-    if (this.#touched || this.#wanted !== undefined || this.#given) return; // written in, or given a plan, meanwhile
+    if (engine !== this.#engine || this.#touched || this.#wanted !== undefined || this.#given) return; // written in, or given a plan, meanwhile
     if (this.share && carriesPlan(location.hash) && (await this.#openLink())) return;
     if (last && last.out === undefined) {
       if (this.#restore(last)) return;
       this.#notice = (w) => w.trouble.keptUnread;
     }
-    const plan = this.getAttribute("plan");
-    if (plan !== null) void this.#fetch(plan, true);
+    if (plan !== null) await this.#fetch(plan, unwanted.signal.aborted ? this.#read(plan) : coming);
     else {
       this.#opening = false;
       void this.#solve();
     }
   }
 
+  /** The plans beside, read from the device: until they are, none are written. */
+  #beside: Promise<void> | undefined;
+
+  async #recallPins(store: Store): Promise<void> {
+    try {
+      await this.updateComplete;
+      await shown();
+      const pins: unknown = await store.recall("pins");
+      if (!Array.isArray(pins)) return;
+      const found = pins.filter((p): p is Pin & { book: Kept } => isPin(p) && isBook((p as { book?: unknown }).book)).map((p) => ({ ...p, lang: languageOf(String(p.lang)) }));
+      this.#pins = [...found, ...this.#pins].slice(0, MOST);
+      this.requestUpdate();
+      await store.tidy();
+      if (this.#result) void this.#sayPins();
+    } catch {
+      // without them
+    }
+  }
+
   /** What could be taken back in a plan when it was left. */
   async #recall(place: { entry: Entry | undefined }): Promise<void> {
+    if (!this.#inFull) {
+      await this.updateComplete; // first things first
+      await shown();
+    }
     const kept = place.entry && (await this.#store?.recall(historyOf(place.entry.id)).catch(() => undefined));
     if (place !== this.#place) return; // another was opened meanwhile
     this.#history.recall(kept);
@@ -475,10 +548,10 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   /** What an attribute holds or names. */
-  async #read(given: string): Promise<unknown> {
+  async #read(given: string, signal?: AbortSignal): Promise<unknown> {
     let text = given;
     if (!isInline(given)) {
-      const response = await fetch(new URL(given, document.baseURI));
+      const response = await fetch(new URL(given, document.baseURI), signal ? { signal } : {});
       if (!response.ok) throw new Refused((w) => w.trouble.answered(response.status));
       text = await response.text();
     }
@@ -518,12 +591,13 @@ export class SlopewrightPlanner extends LitElement {
     this.#change++;
   }
 
-  /** @param first only where nobody has written anything by then */
-  async #fetch(plan: string, first = false): Promise<void> {
+  /** @param first the plan on its way, which is shown only where nobody has written anything by then */
+  async #fetch(plan: string, first?: Promise<unknown>): Promise<void> {
     this.#wanted = plan;
     try {
-      const found = await this.#read(plan);
+      const found = await (first ?? this.#read(plan));
       await this.#pricing; // worked out once, at the host's prices
+      if (first) await this.#knowFile(found);
       if (this.#wanted !== plan || (first && this.#touched)) return; // another was asked for meanwhile
       this.#open(found);
     } catch (err) {
@@ -531,6 +605,19 @@ export class SlopewrightPlanner extends LitElement {
       if (this.#engine) void this.#askAbout(this.#engine, languageOf(this.#language)).catch(() => undefined); // it can still be written in
       this.#fail((w) => (isInline(plan) ? w.trouble.inlineNotJson : w.trouble.notOpened(plan, whyNot(w, err))));
     }
+  }
+
+  /** Waits for the answer that was made with the page, where it is not on the device: not for long. */
+  async #knowFile(plan: unknown): Promise<void> {
+    if (!this.#knownFile) return;
+    const lang = languageOf(this.#language);
+    try {
+      const book = new Book(plan as Plan);
+      if (this.#known.some((told) => answers(told, book.document().plan, 0, this.#prefix, lang))) return;
+    } catch {
+      return; // it is no plan
+    }
+    this.#known.push(await Promise.race([this.#knownFile, new Promise<undefined>((resolve) => setTimeout(resolve, ANSWER_LIMIT))]));
   }
 
   #open(plan: unknown): boolean {
@@ -584,10 +671,26 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #putAside = async (): Promise<void> => {
+    const answer = this.#putAnswer();
+    await this.#putRest();
+    await answer;
+  };
+
+  /** Keeps the last answer for the next visit. */
+  async #putAnswer(): Promise<void> {
+    if (this.#answering === undefined || !this.#store) return;
+    clearTimeout(this.#answering);
+    this.#answering = undefined;
+    await this.#store.remember("answer", this.#keptAnswer).catch(() => undefined); // without it the next visit waits for the calculator
+  }
+
+  async #putRest(): Promise<void> {
     if (this.#remembering === undefined || !this.#store) return;
     clearTimeout(this.#remembering);
     this.#remembering = undefined;
-    const [place, history, pins] = [this.#place, this.#history.keep(), this.#pins];
+    const [place, history] = [this.#place, this.#history.keep()];
+    await this.#beside;
+    const pins = this.#pins;
     if (!place.entry) await this.#saving; // a plan that is kept for the first time
     try {
       await this.#store.remember("pins", pins);
@@ -595,7 +698,7 @@ export class SlopewrightPlanner extends LitElement {
     } catch {
       // The plan itself is kept, or it is said that it is not.
     }
-  };
+  }
 
   async #listPlans(): Promise<void> {
     try {
@@ -801,6 +904,15 @@ export class SlopewrightPlanner extends LitElement {
         if (!this.#opening) await this.#askAbout(engine, lang); // the plan that is on its way goes first
         return;
       }
+      const told = this.#held ? undefined : this.#known.find((k) => answers(k, plan, this.#width, this.#prefix, lang));
+      if (told) {
+        this.#about ??= told.about;
+        this.#aboutAll ||= told.all;
+        this.#drawnWidth = told.width;
+        this.#take(told.result, plan, lines, 0, change);
+        void this.#atLeisure(engine, lang);
+        return;
+      }
       if (this.#width === 0) {
         // Before the first frame nobody has told how wide the drawing is to be.
         await this.updateComplete;
@@ -812,17 +924,43 @@ export class SlopewrightPlanner extends LitElement {
         this.#slow = true;
         this.requestUpdate();
       }, SLOW);
-      const { document: answer, ms } = await engine.ask(this.#request(this.#held ? "sketch" : "plan", plan), lang);
+      const request = this.#request(this.#held ? "sketch" : "plan", plan);
+      const answered = await engine.ask(request, lang);
       this.#quick();
       if (book !== this.#book) return; // another book was opened meanwhile: this is not of it
-      this.#take(answer as Answer, plan, lines, ms, change);
+      this.#known = []; // from here on it is asked
+      this.#drawnWidth = this.#width;
+      this.#take(answered.document as Answer, plan, lines, answered.ms, change);
       this.#stale ||= change !== this.#change;
+      if (!this.#held) this.#keepAnswer(request, answered);
       await this.#askAbout(engine, lang); // nobody waits for it
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#quick();
       this.#fail(err instanceof EngineError ? err.says : (w) => w.trouble.notWorkedOut(String(err)));
     }
+  }
+
+  /** The answer was here before the calculator, which is fetched and started once that is painted. */
+  async #atLeisure(engine: Engine, lang: Language): Promise<void> {
+    await this.updateComplete;
+    await shown();
+    if (engine !== this.#engine || engine.ready) return;
+    try {
+      await this.#askAbout(engine, lang, true); // asked even if it is known: whether it runs is seen by what it answers
+    } catch (err) {
+      if (err instanceof EngineError) this.#fail(err.says);
+      return;
+    }
+    // Drawn as wide as it is shown.
+    if (this.#result && !this.#stale && this.#drawnWidth !== this.#width && this.#width > 0) void this.#solve();
+  }
+
+  /** Keeps an answer on the device, for the next visit. */
+  #keepAnswer(request: object, { document, bytes, lang }: Answered): void {
+    if (!this.#store || this.readonly || (document as Answer).format !== "slopewright.result/1") return;
+    this.#keptAnswer = toKeep(asSent(request, lang), bytes, this.#aboutAll ? this.#about : undefined);
+    this.#answering ??= setTimeout(() => this.#putAnswer(), 1000);
   }
 
   /** Somebody turns to the drawing, and may move what is in it: the quicker calculator is fetched and tried while nobody waits for it. */
@@ -844,15 +982,22 @@ export class SlopewrightPlanner extends LitElement {
 
   #request(op: string, plan = this.#book.document().plan): object {
     const width = Math.min(Math.max(this.#width || 800, 300), 2000);
-    return { format: "slopewright.request/1", op, plan, drawings: [{ name: "section", width, prefix: this.#prefix }] };
+    return planRequest(op, plan, width, this.#prefix);
   }
 
   /** What plans can name, by the names it has for people. */
-  async #askAbout(engine: Engine, lang: Language): Promise<void> {
-    if (this.#about) return;
+  async #askAbout(engine: Engine, lang: Language, again = false): Promise<void> {
+    if (this.#aboutAll && !again) return;
     const about = (await engine.ask({ format: "slopewright.request/1", op: "about" }, lang)).document as About;
     if (about.format !== "slopewright.about/1") throw new EngineError((w) => w.trouble.versions);
-    if (lang === this.#asked) this.#about = about;
+    if (lang === this.#asked) {
+      this.#about = about;
+      this.#aboutAll = true;
+      if (this.#keptAnswer && !this.#keptAnswer.about) {
+        this.#keptAnswer = { ...this.#keptAnswer, about };
+        this.#answering ??= setTimeout(() => this.#putAnswer(), 1000);
+      }
+    }
     this.requestUpdate();
   }
 
@@ -1468,6 +1613,7 @@ export class SlopewrightPlanner extends LitElement {
       faults: at,
       line: this.#line,
       items: (this.#result?.takeoff ?? []).filter((t) => !t.section).map((t) => ({ id: t.item, name: t.name })),
+      inFull: this.#inFull,
       checks: this.#result ? html`<div class="live ${this.#stale ? "stale" : ""}">${view.checks(this.#result)}</div>` : nothing,
       opened: this.#opened,
       open: (group) => {
@@ -1496,8 +1642,8 @@ export class SlopewrightPlanner extends LitElement {
       <div class="spread">
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
-        ${this.#result ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
-        ${this.#result ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
+        ${this.#result && this.#inFull ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
+        ${this.#result && this.#inFull ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
       </div>
       <p class="unseen" role="status">${this.#said}</p>
     </div>`;
@@ -1559,7 +1705,7 @@ export class SlopewrightPlanner extends LitElement {
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble(w)}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
-        ? html`<div class="loading"><label>${w.fetching} <progress max="1" value=${this.#loaded}></progress></label>${this.#rough()}</div>`
+        ? html`<div class="loading ${whole && !this.#stale ? "aside-bar" : ""}"><label>${w.fetching} <progress max="1" value=${this.#loaded}></progress></label>${this.#rough()}</div>`
         : nothing}
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
@@ -1570,9 +1716,11 @@ export class SlopewrightPlanner extends LitElement {
             ${view.sentences(result)}
           </div>
           ${this.quote === null ? nothing : html`<p class="quote"><button type="button" class="strong" ?disabled=${this.#stale} @click=${() => this.#emit("slopewright-quote", { plan: this.plan, result: this.#result })}>${this.quote || w.quote}</button></p>`}
-          ${choices(this.#choicesView())}
-          ${pins(this.#pinsView(), result)}
-          ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
+          ${this.#inFull
+            ? html`${choices(this.#choicesView())}
+              ${pins(this.#pinsView(), result)}
+              ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
+            : nothing}`
         : nothing}
     `;
   }
@@ -1634,6 +1782,7 @@ export class SlopewrightPlanner extends LitElement {
       void this.#solve();
     }
     this.#shownOnce = true;
+    if (!this.#inFull) void this.#drawInFull();
     // A frame has its document only once it stands on the page.
     const frame = this.renderRoot.querySelector<HTMLIFrameElement & { filled?: string }>(".taken iframe");
     const text = this.#paper.shown?.text;
@@ -1656,12 +1805,21 @@ export class SlopewrightPlanner extends LitElement {
     }
   }
 
+  /** The rest of the page comes once the answer is painted. */
+  async #drawInFull(): Promise<void> {
+    await shown();
+    if (this.#inFull) return;
+    this.#inFull = true;
+    this.requestUpdate();
+  }
+
   /** A drawing's words keep their size, so a drawing is asked for at the width it is shown in. */
   #resized(width: number): void {
     const now = Math.floor(width) - 2; // less the frame
     if (now <= 0 || Math.abs(now - this.#width) < 4) return;
     const first = this.#width === 0;
-    this.#width = now;
+    this.#width = Math.abs(now - this.#drawnWidth) < 4 ? this.#drawnWidth : now;
+    if (this.#width === this.#drawnWidth || (this.#result && !this.#stale && !this.#engine?.ready)) return; // drawn so already, or at leisure
     clearTimeout(this.#pause);
     this.#pause = setTimeout(() => this.#solve(), first ? 0 : PAUSE);
   }

@@ -79,9 +79,7 @@ export class Store {
     };
     const db = await done(request);
     db.onversionchange = () => db.close(); // a later version of the page may go on
-    const store = new Store(db);
-    await store.#tidy();
-    return store;
+    return new Store(db);
   }
 
   close(): void {
@@ -99,9 +97,10 @@ export class Store {
   }
 
   /** The plan that was written in last. */
-  async last(): Promise<string | undefined> {
-    const id: unknown = await done(this.#db.transaction(LAST).objectStore(LAST).get("id"));
-    return typeof id === "string" ? id : undefined;
+  async lastPlan(): Promise<Entry | undefined> {
+    const transaction = this.#db.transaction([PLANS, LAST]);
+    const id: unknown = await done(transaction.objectStore(LAST).get("id"));
+    return typeof id === "string" ? done(transaction.objectStore(PLANS).get(id) as IDBRequest<Entry | undefined>) : undefined;
   }
 
   /**
@@ -154,7 +153,7 @@ export class Store {
   }
 
   /** Plans taken out long ago go for good. */
-  async #tidy(): Promise<void> {
+  async tidy(): Promise<void> {
     for (const entry of await this.list()) {
       if (entry.out === undefined || Date.now() - entry.out < MONTH) continue;
       const transaction = this.#db.transaction([PLANS, LAST], "readwrite");

@@ -288,6 +288,7 @@ export const style = css`
   }
 
   .plan {
+    position: relative;
     background: var(--sheet);
     padding: 18px 16px 40px;
     min-width: 0;
@@ -1613,6 +1614,21 @@ export const style = css`
   .loading {
     margin: 0 0 18px;
     color: var(--soft);
+  }
+  /* The answer is here already: the calculator comes without a word. */
+  .loading.aside-bar {
+    position: absolute;
+    inset: 0 0 auto;
+    margin: 0;
+  }
+  .aside-bar label {
+    font-size: 0;
+  }
+  .aside-bar progress {
+    width: 100%;
+    height: 3px;
+    border: 0;
+    background: none;
   }
   .rough {
     margin-top: 14px;

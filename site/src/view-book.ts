@@ -47,7 +47,7 @@ export function bookPage(view: BookView): TemplateResult {
       ${textField(view, "path.width", w.book.width, metric ? "1.2 m" : "4 ft")}
       ${choiceField(view, "steps.rules", w.book.rules, (view.about?.rules ?? []).map((r) => ({ id: r.id, name: r.name, note: r.applies })), w.book.rulesUnset)}
       ${choiceField(view, "soil.class", w.book.soil, view.about?.soils ?? [], w.book.soilUnset)}
-      ${wishes(view)}
+      ${view.inFull ? wishes(view) : nothing}
     </section>
   `;
 }

@@ -23,6 +23,8 @@ export interface Heading {
 export interface BookView {
   book: Book;
   about: About | undefined;
+  /** False while only what is seen at once is drawn. */
+  inFull: boolean;
   metric: boolean;
   readonly: boolean;
   /** Faults by the field they stand beside. */

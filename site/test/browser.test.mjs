@@ -1213,7 +1213,9 @@ describe("the calculator behind it", () => {
   test("while it loads, the page can be written in and says how far it is", async () => {
     const slow = await serve(builtMounts(), { delay: (path) => (path.endsWith(".wasm") ? 1500 : 0) });
     try {
-      await open("/", {}, `http://localhost:${slow.address().port}`);
+      await open("/plans/gentle.json");
+      await page.route("**/answers/**", (route) => route.fulfill({ status: 404, body: "" })); // a hill that nobody solved before
+      await page.goto(`http://localhost:${slow.address().port}`);
       await page.locator("progress").waitFor();
       await page.getByText("1.51 meters up over 9.6 meters, a slope of 16%.").waitFor(); // what can be told without it
       await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title); // the hill's readings are here long before
@@ -1221,6 +1223,7 @@ describe("the calculator behind it", () => {
       await showsWhatFollows();
       assert.equal((await currentPlan()).title, "Written early");
       assert.equal(await page.locator("progress").count(), 0);
+      complaints = complaints.filter((c) => !/404|preload/.test(c)); // of the answer that was asked for
     } finally {
       await context.close();
       slow.close();
