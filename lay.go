@@ -395,10 +395,22 @@ func (s *site) FramedRiser(r unit.Length) float64 {
 	return float64(s.w.hours*s.m.framingHours().riser) + float64(s.w.cost*s.framedRate().framedRiser)
 }
 
-// LowerCostsMore implements [stair.Sinker]: a lower formation is dug deeper and
-// wider. In a bend, a dig so wide that it reaches the centre is counted otherwise.
-func (s *site) LowerCostsMore() bool {
-	return s.w.hours == 0 && len(s.m.bends) == 0
+// Sunk implements [stair.Sinker]: a lower formation is dug deeper and wider, while
+// less or more goes back. In a bend, a dig so wide that it reaches the centre is
+// counted otherwise.
+func (s *site) Sunk(k stair.Kind, at []unit.Length, cost []float64) bool {
+	if len(s.m.bends) > 0 {
+		return false
+	}
+	if k == stair.Framed || s.w.hours == 0 {
+		return true
+	}
+	r := s.rate()
+	for i := range cost {
+		hours := float64(r.cut*s.cut[i].CubicMeters()) + float64(r.metre*float64(at[i+1]-at[i]))
+		cost[i] = float64(s.w.digging*float64(s.cut[i])) + float64(s.w.hours*hours) + float64(s.w.cost*float64(r.boxMetre*float64(at[i+1]-at[i])))
+	}
+	return true
 }
 
 // Blend implements [stair.Blender]: what is weighed is weighed in sum.

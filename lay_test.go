@@ -55,20 +55,30 @@ func TestSiteKeepsItsWord(t *testing.T) {
 			low := high
 			low.Level -= unit.Length(0.5 * r.Float64() * r.Float64())
 			for i, s := range sites {
-				if !s.LowerCostsMore() {
-					continue
+				tell := func(k stair.Kind, l stair.Line, c *[1]float64) {
+					cells := s.Cells
+					if k == stair.Framed {
+						cells = s.FramedCells
+					}
+					cells(at, l, c[:], ok[:])
+					told := *c
+					if !s.Sunk(k, at, c[:]) {
+						t.Fatalf("site %d: %s: nothing is told", i, k)
+					}
+					if ok[0] && told[0] < c[0]-1e-12 {
+						t.Fatalf("site %d: %s at %v, %v: %v, sunk %v", i, k, at, l, told, c)
+					}
 				}
 				sunk++
-				s.Cells(at, low, a[:], ok[:])
-				s.Cells(at, high, b[:], ok[:])
-				if a[0] < b[0]-1e-12 {
-					t.Fatalf("site %d: boxes at %v, %v: %v, higher up %v", i, at, low, a, b)
+				for _, k := range []stair.Kind{stair.Box, stair.Framed} {
+					tell(k, low, &a)
+					tell(k, high, &b)
+					if a[0] < b[0]-1e-12 {
+						t.Fatalf("site %d: %s at %v, %v: %v, higher up %v", i, k, at, low, a, b)
+					}
 				}
-				s.FramedCells(at, low, a[:], ok[:])
-				s.PlatformCells(at, low, c[:], ok[:])
-				s.FramedCells(at, high, b[:], ok[:])
-				if a[0] < b[0]-1e-12 || c[0] < b[0]-1e-12 {
-					t.Fatalf("site %d: frames at %v, %v: %v, platforms %v, higher up %v", i, at, low, a, c, b)
+				if s.PlatformCells(at, low, c[:], ok[:]); c[0] < b[0]-1e-12 {
+					t.Fatalf("site %d: a platform at %v, %v: %v, frames higher up %v", i, at, low, c, b)
 				}
 			}
 		}

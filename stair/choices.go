@@ -489,16 +489,6 @@ func (w *weighted) FlightsPriced(k Kind) bool {
 	return false
 }
 
-// LowerCostsMore implements [Sinker].
-func (w *weighted) LowerCostsMore() bool {
-	for _, x := range w.sites {
-		if sinks, is := x.(Sinker); !is || !sinks.LowerCostsMore() {
-			return false
-		}
-	}
-	return true
-}
-
 // FlightLeast implements [FlightBounder].
 func (w *weighted) FlightLeast(k Kind, tread unit.Length) (open, each float64, ok bool) {
 	for i, x := range w.sites {

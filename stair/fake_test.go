@@ -80,8 +80,8 @@ func (p *profile) area(h0, h1, w float64) float64 {
 	return float64(pos*p.cut) + float64(neg*p.fill) // not fused, so that results are the same everywhere
 }
 
-// LowerCostsMore implements Sinker: without a price for fill, cut is all there is.
-func (p *profile) LowerCostsMore() bool { return p.fill == 0 }
+// Sunk implements Sinker: without a price for fill, cut is all there is.
+func (p *profile) Sunk(k Kind, _ []unit.Length, _ []float64) bool { return p.fill == 0 || k == Framed }
 
 // randomProfile is ground from (0,0) to (run,rise), wandering by up to wander.
 func randomProfile(r *rand.Rand, run, rise, wander float64) *profile {

@@ -12,11 +12,12 @@ import (
 // what a case costs from below at a fraction of the work, and where its risers
 // can be within a limit.
 //
-// Where lower costs more, the long cell that a riser lies in counts as well, bearing
-// or not: as if the riser were at its beginning, since what lies before the riser
-// lies lower and costs as much at least. That holds of boxes after boxes and of
-// frames after frames, not where one follows the other. It is much the better
-// bound, and so close that the rounding of costs is allowed for.
+// Where lower costs more, or a part of it does, that part of the long cell that a
+// riser lies in counts as well, bearing or not: as if the riser were at its
+// beginning, since what lies before the riser lies lower and costs as much at least.
+// That holds of boxes after boxes and of frames after frames, not where one follows
+// the other. It is much the better bound, and so close that the rounding of costs is
+// allowed for.
 //
 // With treads free one by one that is still far from what flights of equal treads
 // cost. The uppermost flight, which ends on the head, is known in full once its
@@ -260,7 +261,7 @@ func (s *solver) roughBack(v *glance, anchored bool) int64 {
 				s.roughSweepBack(v, l, u, onDeck, kind, deck, s.platform+f.open+f.extra+1, l.ahead[kind])
 			}
 			for i, x := range l.ahead[kind] {
-				if x += f.open + f.extra - s.footless(l, kind, i); x < l.open[i] {
+				if x += f.open + f.extra - footless(l, kind, i); x < l.open[i] {
 					l.open[i] = x
 				}
 			}
@@ -380,42 +381,33 @@ func (s *solver) roughSweepBack(v *glance, l, u *level, what, kind int, next []i
 	if s.merged() {
 		plus = 0
 	}
-	roughRowBack(l, u, &l.strips[what], s.roughLanding(v), s.skipped(what, kind), next, plus, out)
+	roughRowBack(l, u, &l.strips[what], s.roughLanding(v), what == kind, next, plus, out)
 }
 
 func (s *solver) roughTreadBack(v *glance, l, u *level, kind int, next []int64, plus int64, out []int64) {
-	skip := 1
-	if s.sinks {
-		skip = 0
-	}
-	roughRowBack(l, u, &l.strips[kind], s.flight[kind].tmin/v.factor, skip, next, plus, out)
-}
-
-// skipped is how many long cells at the beginning of a landing after a flight of a
-// kind do not count.
-func (s *solver) skipped(what, kind int) int {
-	if s.sinks && what == onBox && kind == onBox {
-		return 0
-	}
-	return 1
+	roughRowBack(l, u, &l.strips[kind], s.flight[kind].tmin/v.factor, true, next, plus, out)
 }
 
 // footless is what must not count of the first tread of a flight that begins in
 // long cell i after a landing on the ground: for a framed one that cell, which is
 // no deeper dug for boxes below.
-func (s *solver) footless(l *level, kind, i int) int64 {
+func footless(l *level, kind, i int) int64 {
 	t := &l.strips[onFrame]
-	if !s.sinks || kind != onFrame || i+1 >= len(t.sum) {
+	if kind != onFrame || i+1 >= len(t.begun) {
 		return 0
 	}
-	return t.sum[i+1] - t.sum[i]
+	return t.sum[i+1] - t.begun[i]
 }
 
 // roughRowBack lowers out[i] to what it costs at least to go on from long cell i
-// by step of them or more, and plus. The first skip of them cost nothing.
-func roughRowBack(l, u *level, t *strip, step, skip int, next []int64, plus int64, out []int64) {
+// by step of them or more, and plus; same is whether what lies before is of the same
+// kind.
+func roughRowBack(l, u *level, t *strip, step int, same bool, next []int64, plus int64, out []int64) {
 	lo, edge, low := l.lo, t.edge, u.lo
-	sum, reach := t.sum, t.reach
+	sum, reach, begun := t.sum, t.reach, t.sum
+	if same = same && t.begun != nil; same {
+		begun = t.begun
+	}
 	far := max(step, 1)
 	least, j := none, u.hi // least of next and sum, of those from j+1 on that are reached
 	for i := l.hi; i >= lo; i-- {
@@ -436,11 +428,11 @@ func roughRowBack(l, u *level, t *strip, step, skip int, next []int64, plus int6
 		}
 		v := none
 		if least < some {
-			at := i + skip
-			if at > edge {
-				at = edge
+			at := i
+			if !same && at < edge {
+				at++
 			}
-			v = least - sum[at-lo] + plus
+			v = least - begun[at-lo] + plus
 		}
 		if step == 0 && i >= low && i <= u.hi && next[i-low]+plus < v {
 			v = next[i-low] + plus
@@ -469,7 +461,7 @@ func (s *solver) roughBand(v *glance) bool {
 		land := v.arena.fill(width, none)
 		for kind := range s.flight {
 			if s.flight[kind].on {
-				roughRowOn(&d.level, &l.level, &d.strips[onBox], s.roughLanding(v), s.skipped(onBox, kind), d.was[kind], 0, land)
+				roughRowOn(&d.level, &l.level, &d.strips[onBox], s.roughLanding(v), kind == onBox, d.was[kind], 0, land)
 			}
 		}
 		from, to := 0, -1
@@ -486,18 +478,14 @@ func (s *solver) roughBand(v *glance) bool {
 			}
 			for i, x := range land {
 				if x < some {
-					row[i] = x + plus - s.footless(&l.level, kind, i)
+					row[i] = x + plus - footless(&l.level, kind, i)
 				}
 			}
 			if !merged && len(f.all) > 0 {
-				skip := 1
-				if s.sinks {
-					skip = 0
-				}
-				roughRowOn(&d.level, &l.level, &d.strips[kind], f.tmin/v.factor, skip, d.was[kind], f.each, row)
+				roughRowOn(&d.level, &l.level, &d.strips[kind], f.tmin/v.factor, true, d.was[kind], f.each, row)
 			}
 			if kind == onFrame && s.decks {
-				roughRowOn(&d.level, &l.level, &d.strips[onDeck], s.roughLanding(v), 1, d.was[kind], plus+s.platform, row)
+				roughRowOn(&d.level, &l.level, &d.strips[onDeck], s.roughLanding(v), false, d.was[kind], plus+s.platform, row)
 			}
 			for i, x := range row {
 				if x >= some || x+l.ahead[kind][i]-v.slack > s.limit {
@@ -541,11 +529,14 @@ func (s *solver) roughBand(v *glance) bool {
 }
 
 // roughRowOn lowers out[j] to what it costs at least to come to long cell j over
-// step of them or more behind level d's riser, and plus. The first skip of them
-// cost nothing.
-func roughRowOn(d, l *level, t *strip, step, skip int, was []int64, plus int64, out []int64) {
+// step of them or more behind level d's riser, and plus; same is whether what lies
+// before is of the same kind.
+func roughRowOn(d, l *level, t *strip, step int, same bool, was []int64, plus int64, out []int64) {
 	lo, edge, from := d.lo, t.edge, l.lo
-	sum, reach := t.sum, t.reach
+	sum, reach, begun := t.sum, t.reach, t.sum
+	if same = same && t.begun != nil; same {
+		begun = t.begun
+	}
 	far := max(step, 1)
 	least, i := none, d.from
 	for j := d.from; j <= l.hi; j++ {
@@ -556,12 +547,12 @@ func roughRowOn(d, l *level, t *strip, step, skip int, was []int64, plus int64, 
 			}
 		}
 		for ; i <= d.to && i <= j-far; i++ {
-			at := i + skip
-			if at > edge {
-				at = edge
+			at := i
+			if !same && at < edge {
+				at++
 			}
-			if v := was[i-lo]; v < some && v-sum[at-lo] < least {
-				least = v - sum[at-lo]
+			if v := was[i-lo]; v < some && v-begun[at-lo] < least {
+				least = v - begun[at-lo]
 			}
 		}
 		if j < from {

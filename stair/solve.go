@@ -96,9 +96,9 @@ type solver struct {
 	ends     [][2]Point
 	framer   Framer
 	pricer   FlightPricer
-	sinks    bool  // lower costs more
-	platform int64 // what a platform costs beside its cells, in quanta as a value
-	cells    int   // N
+	sinker   Sinker // nil: none
+	platform int64  // what a platform costs beside its cells, in quanta as a value
+	cells    int    // N
 	rest     float64
 	pair     int // whose stations are at hand; −1 none
 
@@ -150,6 +150,7 @@ type scratch struct {
 	// By kind of landing: what it costs at least to come to the places of a level.
 	cheapest [2][]int64
 	cost     []float64
+	sunk     []float64
 	bears    []bool
 }
 
@@ -235,9 +236,7 @@ func newSolver(p *problem, quantum float64) (*solver, error) {
 		s.framer, _ = p.site.(Framer)
 	}
 	s.pricer, _ = p.site.(FlightPricer)
-	if sinker, ok := p.site.(Sinker); ok {
-		s.sinks = sinker.LowerCostsMore()
-	}
+	s.sinker, _ = p.site.(Sinker)
 	most := 0
 	for i, e := range s.ends {
 		s.take(e)

@@ -14,6 +14,10 @@ type strip struct {
 	edge  int
 	sum   []int64 // sum[i-lo]: cost of the cells lo..i, for i up to edge
 	reach []int32 // reach[i-lo]: how far the cells from i on bear, a position
+	// Of a rough look: begun[i-lo] is what to take from sums for a stretch that
+	// begins somewhere in long cell i after a stretch of the same kind, nil where that
+	// is after the cell.
+	begun []int64
 }
 
 // level is what is tabled for the level behind riser k, for positions lo..hi of
@@ -201,10 +205,14 @@ func (s *solver) price(k, what int, l *level, limit int, only stretch, at []unit
 	s.bears = growBools(s.bears, limit-l.lo)
 	from, chunk := min(max(l.lo, only.first), limit), l.hi-l.lo+64
 	for i := l.lo; i < from; i++ {
-		s.bears[i-l.lo], s.cost[i-l.lo] = false, 0
+		s.bears[i-l.lo] = false
 	}
 	limit = max(l.hi, min(limit, only.last))
 	edge := limit
+	sinks := rough && s.sinker != nil && what != onDeck
+	if sinks {
+		s.sunk = grow(s.sunk, limit-l.lo)
+	}
 pricing:
 	for from < limit {
 		to := from + chunk
@@ -213,7 +221,7 @@ pricing:
 		}
 		if from >= only.last {
 			for i := from; i < limit; i++ {
-				s.bears[i-l.lo], s.cost[i-l.lo] = false, 0
+				s.bears[i-l.lo] = false
 			}
 			break
 		}
@@ -226,6 +234,11 @@ pricing:
 			return
 		}
 		s.cellsOn(what, at[from:to+1], line, s.cost[from-l.lo:to-l.lo], s.bears[from-l.lo:to-l.lo])
+		if sinks {
+			sunk := s.sunk[from-l.lo : to-l.lo]
+			copy(sunk, s.cost[from-l.lo:])
+			sinks = s.sinker.Sunk(kindNames[what], at[from:to+1], sunk)
+		}
 		for i := from; i < to; i++ {
 			if i >= l.hi && !s.bears[i-l.lo] {
 				edge = i
@@ -238,8 +251,12 @@ pricing:
 	t.edge = edge
 	t.sum = mem.values(edge - l.lo + 1)
 	t.reach = mem.positions(edge - l.lo + 1)
-	s.sums(s.cost[:edge-l.lo], s.bears, t.sum, rough && s.sinks)
+	s.sums(s.cost[:edge-l.lo], s.bears, t.sum)
 	s.add(t.sum[edge-l.lo])
+	if sinks {
+		t.begun = mem.values(edge - l.lo + 1)
+		s.begun(s.sunk[:edge-l.lo], t.sum, t.begun)
+	}
 	r := int32(edge)
 	t.reach[edge-l.lo] = r
 	for i := edge - 1; i >= l.lo; i-- {
@@ -250,15 +267,14 @@ pricing:
 	}
 }
 
-// sums fills sum with what the cells before each cost, and all of them: those
-// that bear, or all.
-func (s *solver) sums(cost []float64, bears []bool, sum []int64, every bool) {
+// sums fills sum with what the cells before each cost, and all of them.
+func (s *solver) sums(cost []float64, bears []bool, sum []int64) {
 	const most = float64(maxValue >> flightBits)
 	bears, sum = bears[:len(cost)], sum[:len(cost)+1]
 	all := int64(0)
 	for i, c := range cost {
 		sum[i] = all
-		if !bears[i] && !every {
+		if !bears[i] {
 			continue
 		}
 		if q := c/s.quantum + 0.5; q >= 0.5 && q < most { // as toValue does
@@ -268,6 +284,21 @@ func (s *solver) sums(cost []float64, bears []bool, sum []int64, every bool) {
 		}
 	}
 	sum[len(cost)] = all
+}
+
+// begun fills begun with the sums after each cell less what a cell costs of which
+// the beginning is sunk.
+func (s *solver) begun(sunk []float64, sum, begun []int64) {
+	const most = float64(maxValue >> flightBits)
+	sum, begun = sum[:len(sunk)+1], begun[:len(sunk)+1]
+	for i, c := range sunk {
+		q := c/s.quantum + 0.5
+		if !(q >= 0.5 && q < most) {
+			q = 0 // less than it is, which a bound may be
+		}
+		begun[i] = sum[i+1] - int64(q)<<flightBits
+	}
+	begun[len(sunk)] = sum[len(sunk)]
 }
 
 // arrivals notes the uppermost flights within the limit at the levels of their

@@ -45,15 +45,16 @@ type FlightBounder interface {
 	FlightLeast(k Kind, tread unit.Length) (open, each float64, ok bool)
 }
 
-// Sinker is a [Site] that may tell that cells cost no less the lower the finished
-// surface lies over the same stretch, as digging does. A fit is much quicker for
-// it, and no less exact.
+// Sinker is a [Site] that knows how much of what cells cost can only be more the
+// lower the finished surface lies over the same stretch, as digging is. A fit is much
+// quicker for it, and no less exact.
 type Sinker interface {
-	// LowerCostsMore is whether that holds of Cells, of a [Framer]'s FramedCells,
-	// and of its PlatformCells over FramedCells of the same or a higher surface;
-	// and whether all three tell costs, 0 or more and finite, that keep to it of
-	// cells that do not bear as well.
-	LowerCostsMore() bool
+	// Sunk puts in place of costs that Cells, or a [Framer]'s FramedCells for Framed,
+	// told last the part of them, 0 or more, that is no less under a lower surface; of
+	// cells that do not bear, too, as if they did. PlatformCells must cost no less than
+	// that part of FramedCells under the same surface or a higher one. It is false
+	// where there is nothing to tell.
+	Sunk(k Kind, at []unit.Length, cost []float64) bool
 }
 
 // Blender is a [Site] that can be one with others that it is weighed against, which

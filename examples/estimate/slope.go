@@ -49,8 +49,9 @@ func above(a, b float64) float64 {
 // Riser implements [stair.Site].
 func (s slope) Riser(unit.Length) float64 { return 0 }
 
-// LowerCostsMore implements [stair.Sinker], which makes the fit quicker.
-func (s slope) LowerCostsMore() bool { return true }
+// Sunk implements [stair.Sinker], which makes the fit quicker: all of the digging is
+// more under a lower surface.
+func (s slope) Sunk(stair.Kind, []unit.Length, []float64) bool { return true }
 
 // drop is the greatest height of a nosing over the ground.
 func (s slope) drop(l stair.Layout) unit.Length {
