@@ -1,17 +1,19 @@
 package materials
 
-// Fewest different patterns at the cost of the best plan. Which patterns there
-// are is found by improvement: two of the plan's patterns are recut as one,
-// three as two, four as three, over and over. Then every purchase that costs as
-// much is searched for one pattern fewer; where that search runs to its end, or
-// the number meets a plain bound, the fewest are proven.
+import "slices"
+
+// Fewest different patterns at the cost of the best plan. Every purchase that
+// costs as much is searched for one pattern fewer, over and over; where that ends
+// without a find, or the number meets a plain bound, the fewest are proven. Where
+// it does not end they are found by improvement: two of the plan's patterns are
+// recut as one, three as two, four as three.
 
 // Bounds on the search for fewer patterns, counted in its own steps and not by
 // the clock.
 const (
 	patternSteps    = 12_000 // of all recutting
 	recutSteps      = 400    // of one recutting
-	proveSteps      = 12_000 // of the search of the whole
+	proveSteps      = 25_000 // of the search of the whole
 	maxPatternItems = 60
 	maxPatternCuts  = 40
 )
@@ -30,12 +32,10 @@ func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 	if len(p.items) > maxPatternItems || len(sol.cuts) > maxPatternCuts {
 		return
 	}
-	measures := sol.measures
-	if sol.purchases == nil {
-		measures = []*measure{p.byLength()}
-	}
+	least := leastPatterns(p)
+	sol.fewestInAll(p, least, proving)
 	left := recutting
-	for recut := true; recut && len(sol.cuts) > 1; {
+	for recut := !sol.fewestPatterns; recut && len(sol.cuts) > least; {
 		recut = false
 		for size := 2; size <= 4 && !recut && size <= len(sol.cuts); size++ {
 			pick := make([]int, size)
@@ -43,15 +43,22 @@ func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 				pick[i] = i
 			}
 			for more := true; more && left > 0; more = nextSubset(pick, len(sol.cuts)) {
-				if sol.recut(p, measures, pick, size-1, &left) {
+				if sol.recut(p, pick, size-1, &left) {
 					recut = true
 					break
 				}
 			}
 		}
 	}
-	least := leastPatterns(p)
-	for left = proving; len(sol.cuts) > least; {
+	if !sol.fewestPatterns && left < recutting {
+		sol.fewestInAll(p, least, proving)
+	}
+}
+
+// fewestInAll searches the purchases for fewer patterns, till that ends or least
+// are found.
+func (sol *cutSolution) fewestInAll(p *cutProblem, least, left int) {
+	for len(sol.cuts) > least {
 		found := false
 		for _, x := range sol.purchases {
 			kinds := 0
@@ -63,7 +70,7 @@ func (sol *cutSolution) fewerPatternsIn(p *cutProblem, recutting, proving int) {
 			if kinds >= len(sol.cuts) {
 				continue
 			}
-			s := newPatternSearch(p, measures, p.need(), append([]int(nil), x.n...), left)
+			s := newPatternSearch(p, sol.measures, p.need(), slices.Clone(x.n), left)
 			found = s.cover(len(sol.cuts)-1, 0)
 			if left = s.left; found {
 				sol.cuts = joinCuts(s.found)
@@ -115,7 +122,7 @@ func nextSubset(pick []int, n int) bool {
 
 // recut puts k patterns in place of those picked, of the same boards, if that
 // can be.
-func (sol *cutSolution) recut(p *cutProblem, measures []*measure, pick []int, k int, left *int) bool {
+func (sol *cutSolution) recut(p *cutProblem, pick []int, k int, left *int) bool {
 	most := recutSteps
 	if *left < most {
 		most = *left
@@ -133,6 +140,10 @@ func (sol *cutSolution) recut(p *cutProblem, measures []*measure, pick []int, k 
 		for _, ic := range c.items {
 			need[ic.item] += ic.n * c.times
 		}
+	}
+	measures := sol.measures
+	if sol.purchases == nil {
+		measures = []*measure{p.byLength()}
 	}
 	s := newPatternSearch(p, measures, need, have, most)
 	found := s.cover(k, 0)
