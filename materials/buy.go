@@ -29,7 +29,6 @@ const (
 	maxListed    = 100_000 // in a deep search
 	maxBuyBoards = 300     // searched board by board
 	maxMeasures  = 40
-	maxMost      = 1 << 53 // so that what so many boards hold is within 64 bits
 )
 
 // purchase is how many boards are bought of each stock.
@@ -116,11 +115,6 @@ type buyer struct {
 // bound.
 func (s *solver) buy(bound int64) int64 {
 	b := s.newBuyer()
-	for _, v := range b.measures[0].most {
-		if v > maxMost {
-			s.effort = -1 // duals out of all reason
-		}
-	}
 	if v := b.low; v > bound {
 		bound = v
 	}
@@ -131,7 +125,7 @@ func (s *solver) buy(bound int64) int64 {
 	if s.best == nil || bound < s.bestCost {
 		return bound
 	}
-	if b.high < s.bestCost {
+	if b.high < s.bestCost && b.g != nil {
 		b.measures = b.measures[:2] // of patterns for less than that
 	}
 	if list, ok := b.purchases(s.bestCost, s.bestCost); ok {
@@ -149,15 +143,29 @@ func (s *solver) buy(bound int64) int64 {
 // and takes that. It returns the bound.
 func (b *buyer) cheapest(from int64) int64 {
 	s := b.s
+	dived := false
 	// The cheaper ones first, few at a time: mostly that will do.
 	for step := (s.bestCost - from) / 8; from < s.bestCost; step *= 2 {
 		if b.high = s.bestCost - 1; b.high-from > step {
 			b.high = from + step
 		}
-		b.lp, b.limit, b.measures = nil, fewListed, b.measures[:2]
+		if b.g != nil {
+			b.lp, b.limit, b.measures = nil, fewListed, b.measures[:2]
+		}
 		list, ok := b.purchases(from, b.high)
 		switch {
 		case ok:
+		case !dived:
+			// A better plan bounds them, and a better bound.
+			dived = true
+			for turn := 0; turn < fewDives && from < s.bestCost; turn++ {
+				b.dive(turn, from, nil)
+			}
+			from = b.raise(from)
+			step = (s.bestCost - from) / 16
+			continue
+		case len(list) == maxPurchases && b.short(b.need, list[0].n):
+			continue
 		case len(list) < maxPurchases && b.walk < mostWalk:
 			b.walk *= 8
 			step /= 2
@@ -181,9 +189,39 @@ func (b *buyer) cheapest(from int64) int64 {
 	return s.bestCost
 }
 
+// raise raises a bound by the relaxations with a board counted for more or less
+// beside the cost.
+func (b *buyer) raise(from int64) int64 {
+	s := b.s
+	low := func(coins, board int64) int64 {
+		cost := make([]int64, len(s.cost))
+		for t, c := range s.cost {
+			cost[t] = c/s.boards*coins + board
+		}
+		r := newSolver(s.p, cost, s.effort)
+		r.setUnit()
+		v := r.newBuyer().low
+		s.effort = r.effort
+		return v
+	}
+	if s.boards == 1 {
+		return from
+	}
+	if v := low(1, 0) * s.boards; v > from {
+		from = v
+	}
+	coins := s.bestCost / s.boards
+	for k := s.boards; k > 0 && from/s.boards == coins; k /= 4 {
+		if v := low(k, 1) + coins*(s.boards-k); v > from {
+			from = v
+		}
+	}
+	return from
+}
+
 // newBuyer solves the relaxation.
 func (s *solver) newBuyer() *buyer {
-	b := &buyer{s: s, need: s.p.need(), walk: fewWalk, order: append([]int(nil), s.useful...)}
+	b := &buyer{s: s, need: s.p.need(), walk: fewWalk, limit: fewListed, order: append([]int(nil), s.useful...)}
 	sort.SliceStable(b.order, func(i, j int) bool { return s.cheaper(b.order[i], b.order[j]) })
 	b.relax(fewPatterns)
 	b.measures = append(b.measures, s.p.byLength())
@@ -219,47 +257,57 @@ func (b *buyer) relax(few int) {
 	}
 }
 
-// purchases lists those that cost from lo to hi and hold enough by the first two
-// measures, the cheapest first.
+// purchases lists those that cost from lo to hi and are not put out by a measure,
+// the cheapest first.
 func (b *buyer) purchases(lo, hi int64) (list []purchase, ok bool) {
 	s := b.s
 	pieces := 0
 	for _, n := range b.need {
 		pieces += n
 	}
-	// The least cost for a measure from each stock of the order on.
-	rate := make([][2]float64, len(b.order)+1)
-	rate[len(b.order)] = [2]float64{math.Inf(1), math.Inf(1)}
-	for i := len(b.order) - 1; i >= 0; i-- {
-		t := b.order[i]
-		for j := range rate[i] {
-			rate[i][j] = rate[i+1][j]
-			if w := b.measures[j].most[t]; w > 0 {
-				if r := float64(s.cost[t]) / float64(w) * (1 - 1e-9); r < rate[i][j] {
-					rate[i][j] = r
+	// The least cost for each measure from each stock of the order on.
+	rates := make([][]float64, len(b.order)+1)
+	for i := len(b.order); i >= 0; i-- {
+		rates[i] = make([]float64, len(b.measures))
+		for j, m := range b.measures {
+			rates[i][j] = math.Inf(1)
+			if i == len(b.order) {
+				continue
+			}
+			t := b.order[i]
+			rates[i][j] = rates[i+1][j]
+			if w := m.most[t]; w > 0 {
+				if r := float64(s.cost[t]) / float64(w) * (1 - 1e-9); r < rates[i][j] {
+					rates[i][j] = r
 				}
 			}
 		}
 	}
-	worth, length := b.measures[0], b.measures[1]
 	n := make([]int, len(s.cost))
 	steps := 0
-	var walk func(i, boards int, cost, value, long int64) bool
-	walk = func(i, boards int, cost, value, long int64) bool {
+	// What is missing of each measure before each stock of the order.
+	miss := make([][]int64, len(b.order)+1)
+	for i := range miss {
+		miss[i] = make([]int64, len(b.measures))
+	}
+	for j, m := range b.measures {
+		miss[0][j] = -m.spare(b.need, n)
+	}
+	var walk func(i, boards int, cost int64) bool
+	walk = func(i, boards int, cost int64) bool {
 		if steps++; steps > b.walk {
 			return false
 		}
-		if value > 0 && float64(cost)+float64(rate[i][0]*float64(value)) > float64(hi) ||
-			long > 0 && float64(cost)+float64(rate[i][1]*float64(long)) > float64(hi) {
-			return true
+		for j, v := range miss[i] {
+			if v > 0 && float64(cost)+float64(rates[i][j]*float64(v)) > float64(hi) {
+				return true
+			}
 		}
 		if i == len(b.order) {
-			if cost >= lo {
-				if len(list) == maxPurchases {
-					return false
-				}
-				list = append(list, purchase{cost, boards, append([]int(nil), n...)})
+			if len(list) == maxPurchases {
+				return false
 			}
+			list = append(list, purchase{cost, boards, slices.Clone(n)})
 			return true
 		}
 		t := b.order[i]
@@ -267,22 +315,26 @@ func (b *buyer) purchases(lo, hi int64) (list []purchase, ok bool) {
 		if up := s.p.stocks[t].avail; up != 0 && up < most {
 			most = up
 		}
-		last := i == len(b.order)-1
-		for c := 0; c <= most && cost <= hi; c++ {
+		c := 0
+		if i == len(b.order)-1 && cost < lo {
+			if s.cost[t] == 0 {
+				return true
+			}
+			c = int((lo - cost + s.cost[t] - 1) / s.cost[t])
+		}
+		for ; c <= most && cost+int64(c)*s.cost[t] <= hi; c++ {
 			n[t] = c
-			if (!last || cost >= lo) && !walk(i+1, boards+c, cost, value, long) {
+			for j, m := range b.measures {
+				miss[i+1][j] = miss[i][j] - int64(c)*m.most[t]
+			}
+			if !walk(i+1, boards+c, cost+int64(c)*s.cost[t]) {
 				return false
 			}
-			cost += s.cost[t]
-			if value > 0 {
-				value -= worth.most[t]
-			}
-			long -= length.most[t]
 		}
 		n[t] = 0
 		return true
 	}
-	ok = walk(0, 0, 0, worth.sum, length.sum)
+	ok = walk(0, 0, 0)
 	s.effort -= int64(steps) / 20
 	sort.SliceStable(list, func(i, j int) bool { return list[i].cost < list[j].cost })
 	return list, ok

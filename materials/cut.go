@@ -134,7 +134,7 @@ type CutGroup struct {
 	// the offcuts; what is missing went into kerfs and trim. OnHand is what of
 	// Bought was there already, Kept what of Left is worth keeping. Least is the
 	// bound on Bought less OnHand where that was the aim. Longest is the longest
-	// offcut: longer ones may be possible.
+	// offcut.
 	Bought, OnHand, Used, Left, Kept, Least, Longest unit.Length
 	// Boards is their number, those on hand too, Patterns how many different
 	// ways they are cut.
@@ -143,6 +143,9 @@ type CutGroup struct {
 	// has fewer boards; FewestPatterns that none of this cost and no more boards
 	// has fewer patterns, or, where that was the goal, none of this cost.
 	Proven, FewestBoards, FewestPatterns bool
+	// LongestOffcut says that none of this cost, with these boards and so many
+	// patterns, has a longer single offcut.
+	LongestOffcut bool
 }
 
 // Board is a stock length and the pieces cut from it, in the order of cutting;
@@ -210,9 +213,9 @@ func ticks(l unit.Length, up bool) (n int64, exact bool) {
 // Each section is its own problem. Where all the stock of a section that is
 // wanted has a price the plan costs the least; else it buys the least length
 // and says so; what is on hand counts as nothing. At equal cost it prefers
-// fewer boards, then fewer different patterns, and then offcuts in one piece;
-// the last without proof, the others where [CutGroup] says so. Of plans equal in
-// all that it tells the same one everywhere.
+// fewer boards, then fewer different patterns, and then the longest single
+// offcut, each proven where [CutGroup] says so. Of plans equal in all that it
+// tells the same one everywhere.
 //
 // Stock without a price is passed over, with a note, where the priced stock
 // alone will do. Lengths off the grid of 1/960 mm are rounded to the safe
@@ -662,7 +665,8 @@ func cutSection(name string, mine, all []int, pieces []Piece, stock []Stock, o C
 	}
 	sol.fewerPatterns(p)
 	sol.tidy(p)
-	group := CutGroup{Section: name, Priced: byPrice, Proven: sol.proven, FewestBoards: sol.fewest, FewestPatterns: sol.fewestPatterns}
+	sol.longestOffcut(p, offcutSteps)
+	group := CutGroup{Section: name, Priced: byPrice, Proven: sol.proven, FewestBoards: sol.fewest, FewestPatterns: sol.fewestPatterns, LongestOffcut: sol.longest}
 	if byPrice {
 		scale := priceScale(from, stock)
 		group.Cost = decimal.New(sol.cost+c.wholeCost, -scale)

@@ -13,6 +13,14 @@ import (
 // the least cost, the fewest boards at it, and the fewest different patterns at
 // both and at the cost alone. It knows nothing of the solver.
 func tryAllEnds(p *cutProblem) (cost, boards int64, patterns, patternsAny int, ok bool) {
+	cost, boards, patterns, patternsAny, _, ok = tryAllOffcuts(p)
+	return
+}
+
+// tryAllOffcuts gives the longest that one board leaves, too, at the least cost
+// with the fewest boards and patterns.
+func tryAllOffcuts(p *cutProblem) (cost, boards int64, patterns, patternsAny int, longest int64, ok bool) {
+	rooms := map[string]int64{}
 	need, used := make([]int, len(p.items)), make([]int, len(p.stocks))
 	for i, it := range p.items {
 		need[i] = it.n
@@ -31,17 +39,21 @@ func tryAllEnds(p *cutProblem) (cost, boards int64, patterns, patternsAny int, o
 			}
 		}
 		if top < 0 {
-			different := 0
-			for _, c := range seen {
+			different, room := 0, int64(0)
+			for k, c := range seen {
 				if c > 0 {
 					different++
+					room = max(room, rooms[k])
 				}
 			}
 			if !ok || spent < cost {
-				ok, cost, boards, patterns, patternsAny = true, spent, n, different, different
+				ok, cost, boards, patterns, patternsAny, longest = true, spent, n, different, different, room
 			}
 			if n < boards || (n == boards && different < patterns) {
-				boards, patterns = n, different
+				boards, patterns, longest = n, different, room
+			}
+			if n == boards && different == patterns {
+				longest = max(longest, room)
 			}
 			if different < patternsAny {
 				patternsAny = different
@@ -59,6 +71,7 @@ func tryAllEnds(p *cutProblem) (cost, boards int64, patterns, patternsAny int, o
 				if i == len(need) {
 					k := fmt.Sprint(t, pattern)
 					seen[k]++
+					rooms[k] = room
 					rec(spent+s.cost, n+1)
 					seen[k]--
 					return
@@ -318,6 +331,58 @@ func TestFewestPatterns(t *testing.T) {
 	}
 	if claimed < 300 || missed > 0 || fewer < 10 || anyFewer < 2 {
 		t.Errorf("claimed %d, missed %d, fewer %d, fewer with more boards %d", claimed, missed, fewer, anyFewer)
+	}
+}
+
+// The longest single offcut: what is claimed is so, and mostly it is claimed.
+func TestLongestOffcut(t *testing.T) {
+	r := rand.New(rand.NewPCG(55, 5))
+	claimed, missed, longer := 0, 0, 0
+	for n := 0; n < 600; n++ {
+		p := endedProblem(r, n%3 == 0)
+		_, boards, patterns, _, longest, ok := tryAllOffcuts(p)
+		if !ok {
+			continue
+		}
+		sol := p.solve()
+		sol.fewerPatterns(p)
+		sol.tidy(p)
+		most := func() (room int64) {
+			for _, c := range sol.cuts {
+				left := p.stocks[c.stock].len
+				for _, ic := range c.items {
+					left -= int64(ic.n) * p.items[ic.item].len
+				}
+				room = max(room, left)
+			}
+			return room
+		}
+		before, cuts := most(), len(sol.cuts)
+		sol.longestOffcut(p, []int{offcutSteps, 1 + r.IntN(40)}[n%2])
+		got, cost := int64(0), int64(0)
+		for _, c := range sol.cuts {
+			got += int64(c.times)
+			cost += p.stocks[c.stock].cost * int64(c.times)
+		}
+		if got != boards || cost != sol.cost || !patternsFit(p, sol) || len(sol.cuts) != cuts || most() < before {
+			t.Errorf("case %d: %d boards, %d patterns, cost %d, offcut %d before: %+v", n, got, cuts, cost, before, sol)
+		}
+		if most() > before {
+			longer++
+		}
+		switch {
+		case len(sol.cuts) != patterns:
+		case sol.longest:
+			claimed++
+			if most() != longest {
+				t.Errorf("case %d: %d is claimed to be the longest offcut, %d is: %+v", n, most(), longest, p)
+			}
+		case most() < longest:
+			missed++
+		}
+	}
+	if claimed < 250 || longer < 5 {
+		t.Errorf("claimed %d, missed %d, longer %d", claimed, missed, longer)
 	}
 }
 

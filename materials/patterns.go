@@ -14,6 +14,7 @@ const (
 	patternSteps    = 12_000 // of all recutting
 	recutSteps      = 400    // of one recutting
 	proveSteps      = 25_000 // of the search of the whole
+	offcutSteps     = 12_000 // of the search for the longest offcut
 	maxPatternItems = 60
 	maxPatternCuts  = 40
 )
@@ -170,6 +171,8 @@ type patternSearch struct {
 	failed     map[uint64]bool             // what cannot be covered board by board
 	radix      []uint64                    // of the codes for it
 	short      func(need, have []int) bool // proves that there is no way
+	room       int64                       // that one pattern must leave
+	roomy      int                         // patterns picked that do
 }
 
 // try is a pattern, cut so many times.
@@ -230,7 +233,7 @@ func (s *patternSearch) cover(k, depth int) bool {
 	top := 0
 	for s.need[top] == 0 {
 		if top++; top == len(s.need) {
-			return true
+			return s.room == 0 || s.roomy > 0
 		}
 	}
 	if k == 0 || s.boards == 0 {
@@ -238,6 +241,20 @@ func (s *patternSearch) cover(k, depth int) bool {
 	}
 	if len(s.tries) == depth {
 		s.tries = append(s.tries, try{count: make([]int, len(s.need)), most: make([]int, len(s.need))})
+	}
+	if s.room > 0 && s.roomy == 0 {
+		if s.room > s.spare[len(s.spare)-len(s.measures)+1] {
+			return false
+		}
+		if k >= s.boards {
+			// The board that leaves it first, then the others.
+			for t, n := range s.have {
+				if n > 0 && s.fill(k, depth, t, 1, -1) {
+					return true
+				}
+			}
+			return false
+		}
 	}
 	if k >= s.boards {
 		code := uint64(0)
@@ -292,7 +309,8 @@ func (s *patternSearch) cover(k, depth int) bool {
 func (s *patternSearch) fill(k, depth, t, times, top int) bool {
 	y := &s.tries[depth]
 	y.stock, y.times = t, times
-	f := filler{p: s.p, m: s.measures[0], count: y.count, top: top, full: top >= 0, left: &s.left}
+	single := k >= s.boards
+	f := filler{p: s.p, m: s.measures[0], count: y.count, top: top, full: single, left: &s.left}
 	f.most = y.most
 	for i, n := range s.need {
 		y.count[i], y.most[i] = 0, n/times
@@ -307,7 +325,11 @@ func (s *patternSearch) fill(k, depth, t, times, top int) bool {
 	if top > 0 {
 		i = top
 	}
-	f.walk(i, s.p.stocks[t].len, 0, s.p.stocks[t].ends)
+	room := s.p.stocks[t].len
+	if single && top < 0 {
+		room -= s.room
+	}
+	f.walk(i, room, 0, s.p.stocks[t].ends)
 	return found
 }
 
@@ -380,12 +402,15 @@ func (s *patternSearch) cut(k, depth int) bool {
 		return false
 	}
 	now := len(s.spare) - len(s.measures)
-	any := false
+	any, roomy := false, s.roomy
 	for j, m := range s.measures {
 		v := -m.most[y.stock]
 		for i, n := range y.count {
 			v += int64(n) * m.value[i]
 			any = any || n > 0
+		}
+		if j == 1 && -v >= s.room {
+			roomy++
 		}
 		if v = s.spare[now+j] + int64(y.times)*v; v < 0 {
 			s.spare = s.spare[:now+len(s.measures)]
@@ -396,7 +421,9 @@ func (s *patternSearch) cut(k, depth int) bool {
 	found := false
 	if any {
 		s.apply(y, 1)
-		if found = s.cover(k-1, depth+1); found {
+		roomy, s.roomy = s.roomy, roomy
+		found = s.cover(k-1, depth+1)
+		if s.roomy = roomy; found {
 			s.found = append(s.found, cut{y.stock, listItems(y.count), y.times})
 		}
 		s.apply(y, -1)
@@ -425,4 +452,58 @@ func after(a, b try) bool {
 		}
 	}
 	return false
+}
+
+// longestOffcut recuts the plan, of no more patterns, so that it leaves a longer
+// single offcut, as long as steps are left; where the search ends the longest is
+// proven.
+func (sol *cutSolution) longestOffcut(p *cutProblem, steps int) {
+	if len(sol.purchases) == 0 || len(sol.cuts) > maxPatternCuts {
+		return
+	}
+	// A shorter board for no more stands for another one, though that leaves more.
+	sol.longest = true
+	for _, a := range p.stocks {
+		for _, b := range p.stocks {
+			sol.longest = sol.longest && (a.avail == 0 || b.len >= a.len || b.cost > a.cost)
+		}
+	}
+	low := int64(0) // there is one as long
+	for _, c := range sol.cuts {
+		room := p.stocks[c.stock].len
+		for _, ic := range c.items {
+			room -= int64(ic.n) * p.items[ic.item].len
+		}
+		if room > low {
+			low = room
+		}
+	}
+	high := int64(0)
+	for _, x := range sol.purchases {
+		if v := sol.measures[1].spare(p.need(), x.n); v > high {
+			high = v
+		}
+	}
+	for low < high && steps > 0 {
+		found, sure := false, true
+		room := low + (high-low+1)/2
+		for _, x := range sol.purchases {
+			s := newPatternSearch(p, sol.measures, p.need(), slices.Clone(x.n), (steps+1)/2)
+			s.room = room
+			found = s.cover(len(sol.cuts), 0)
+			steps -= (steps+1)/2 - s.left
+			sure = sure && s.left > 0
+			if found {
+				sol.cuts = joinCuts(s.found)
+				break
+			}
+		}
+		if found {
+			low = room
+		} else {
+			high = room - 1
+			sol.longest = sol.longest && sure
+		}
+	}
+	sol.longest = sol.longest && low >= high
 }

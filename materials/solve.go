@@ -53,6 +53,7 @@ type cutSolution struct {
 	cost, bound    int64
 	proven, fewest bool
 	fewestPatterns bool
+	longest        bool       // no single offcut is longer
 	purchases      []purchase // that are as good, where they are known
 	measures       []*measure
 }
@@ -94,12 +95,14 @@ const (
 	maxCoins      = 1e8 // of all pieces on boards of their own, at the finest
 	maxWays       = 12  // ways of being greedy
 	maxDives      = 24
+	fewDives      = 3 // before purchases are listed that are many
 )
 
 // solver is one search.
 type solver struct {
 	p      *cutProblem
 	cost   []int64 // of each stock, in units of the coin they share
+	boards int64   // what of a cost is boards: the rest when divided by this
 	useful []int   // stocks worth looking at
 	scale  float64 // price of 1 in the relaxation
 	unit   int64   // whole-number duals are in units of 1/unit
@@ -155,6 +158,7 @@ func (p *cutProblem) solve() *cutSolution {
 		}
 	}
 	s := newSolver(p, cost, p.effort)
+	s.boards = k
 	bound := s.search()
 	p.spent = p.effort - s.effort
 	if s.best == nil {
@@ -174,7 +178,7 @@ func gcd(a, b int64) int64 {
 }
 
 func newSolver(p *cutProblem, cost []int64, effort int64) *solver {
-	s := &solver{p: p, cost: cost, effort: effort}
+	s := &solver{p: p, cost: cost, effort: effort, boards: 1}
 	shortest, ended := p.items[len(p.items)-1].len, p.ended()
 	pieces := int64(0)
 	for _, it := range p.items {
