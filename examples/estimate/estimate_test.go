@@ -304,7 +304,7 @@ func (s stuck) Write(p []byte) (int, error) {
 
 // While nobody takes the answers, no more than a few lines a worker are read.
 func TestWindow(t *testing.T) {
-	const workers, most = 2, 4*2 + 2 + 3 // waiting, worked on, and one in each hand
+	const workers, most = 2, 2*4*2 + 2 + 3 // waiting, answered and not taken, worked on, and one in each hand
 	var given atomic.Int32
 	in, jobs := io.Pipe()
 	go func() {

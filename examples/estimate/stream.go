@@ -60,6 +60,7 @@ func stream(in io.Reader, out io.Writer, workers int, told func(answer)) (unread
 	}
 
 	w := bufio.NewWriterSize(out, 1<<16)
+	held := 0 // answers not flushed yet, as few as lines may wait
 	for l := range order {
 		var a answer
 		select {
@@ -68,16 +69,18 @@ func stream(in io.Reader, out io.Writer, workers int, told func(answer)) (unread
 			if err := w.Flush(); err != nil {
 				return nil, err
 			}
+			held = 0
 			a = <-l.answer
 		}
 		if _, err := w.Write(a.text); err != nil {
 			return nil, err
 		}
 		told(a)
-		if len(order) == 0 {
+		if held++; len(order) == 0 || held == cap(order) {
 			if err := w.Flush(); err != nil {
 				return nil, err
 			}
+			held = 0
 		}
 	}
 	return broken, w.Flush()
