@@ -39,7 +39,7 @@ func fitFaults(err error) error {
 		{"steps.riser_min", "steps.riser.min"}, {"steps.riser_max", "steps.riser.max"},
 		{"steps.tread_min", "steps.tread.min"}, {"steps.tread_max", "steps.tread.max"},
 		{"steps.landing_min", "steps.landing.min"}, {"steps.landing_max", "steps.landing.max"},
-		{"steps.max_flight_risers", "steps.landing.every"},
+		{"steps.max_flight_risers", "steps.landing.every"}, {"steps.min_flight_risers", "steps.landing.fewest"},
 	} {
 		err = rename(err, x[0], x[1])
 	}

@@ -154,3 +154,32 @@ func TestBlendIsTheSum(t *testing.T) {
 		}
 	}
 }
+
+// TestFewestRisers: the garden rules warn of flights of two risers, which a fit
+// gives unless it is told otherwise.
+func TestFewestRisers(t *testing.T) {
+	plan := func(landing string) Result {
+		p, err := ReadPlan([]byte(`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"landing":` + landing + `},
+			"ground":{"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"1 m","level":"0.32 m"},{"at":"2.6 m","level":"0.36 m"},
+			{"at":"3.6 m","level":"0.68 m"},{"at":"5.2 m","level":"0.72 m"},{"at":"6.4 m","level":"1.2 m"}]}}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	fewest := func(r Result) int {
+		least := 1000
+		for _, f := range r.Layout.Flights {
+			least = min(least, f.Risers)
+		}
+		return least
+	}
+	free, three := plan(`{}`), plan(`{"fewest":3}`)
+	if fewest(free) != 2 || fewest(three) < 3 {
+		t.Errorf("flights of %d risers at least; of three asked for, %d", fewest(free), fewest(three))
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -355,6 +356,11 @@ func (m *maker) readSteps(all *Faults) {
 		narrow("landing", stair.LandingDepth, &Between{Min: w.Min, Max: w.Max}, &l.LandingMin, &l.LandingMax)
 		if w.Every > 0 && (l.MaxFlightRisers == 0 || w.Every < l.MaxFlightRisers) {
 			l.MaxFlightRisers = w.Every
+		}
+		l.MinFlightRisers = max(l.MinFlightRisers, w.Fewest)
+		if most := l.MaxFlightRisers; most > 0 && w.Fewest > most {
+			all.Add("steps.landing.fewest", strconv.Itoa(w.Fewest), fmt.Sprintf("is more risers than a flight may have, %d", most),
+				fmt.Sprintf("write %d at most, or allow longer flights", most))
 		}
 	}
 	for _, k := range s.Kinds {

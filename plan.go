@@ -131,6 +131,8 @@ type LandingWish struct {
 	Min   *Length `json:"min,omitempty" range:"(0,10]" doc:"least depth; default the rule set's, or 0.9 m"`
 	Max   *Length `json:"max,omitempty" range:"(0,100]" doc:"greatest depth; default none"`
 	Every int     `json:"every,omitempty" range:"[2,200]" doc:"most risers in a flight"`
+	// Fewest keeps the fit from flights that are easily overlooked.
+	Fewest int `json:"fewest,omitempty" range:"[2,200]" doc:"fewest risers in a flight; default the rule set's, or 2"`
 }
 
 // Fixed is one flight of my own layout.

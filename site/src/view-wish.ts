@@ -67,6 +67,7 @@ function own(): readonly Group[] {
         range("steps.tread"),
         range("steps.landing"),
         text("steps.landing.every"),
+        text("steps.landing.fewest"),
         text("steps.wash", "1:50"),
         text("steps.max_cut", ["4 ft", "1.2 m"]),
         text("steps.max_raise", ["4 in", "0.1 m"]),

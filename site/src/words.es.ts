@@ -302,6 +302,7 @@ export const words: Words = {
       "steps.tread": { label: "Huellas" },
       "steps.landing": { label: "Descansos" },
       "steps.landing.every": { label: "Un descanso al menos cada", hint: "las reglas", note: "contrahuellas" },
+      "steps.landing.fewest": { label: "Contrahuellas entre descansos, al menos", hint: "las reglas, o 2" },
       "steps.wash": { label: "Caída de la huella hacia delante" },
       "steps.max_cut": { label: "No excavar a más de" },
       "steps.max_raise": { label: "No levantar el terreno más de" },

@@ -322,6 +322,7 @@ export const english = {
       "steps.tread": { label: "Treads" },
       "steps.landing": { label: "Landings" },
       "steps.landing.every": { label: "A landing at least every", hint: "the rules’", note: "risers" },
+      "steps.landing.fewest": { label: "Fewest risers between landings", hint: "the rules’, or 2" },
       "steps.wash": { label: "Forward fall of a tread" },
       "steps.max_cut": { label: "Dig no deeper than" },
       "steps.max_raise": { label: "Make the ground up by no more than" },
