@@ -444,13 +444,11 @@ func (s *site) Flight(x stair.Shape) (float64, bool) {
 }
 
 // FlightLeast implements [stair.FlightBounder]: the pad at the foot, and the
-// supports that the span limit asks for.
+// supports that the span limit asks for. What the timber costs is asked of the
+// flights that come into question: it takes long, and as a line it bounds little.
 func (s *site) FlightLeast(k stair.Kind, tread unit.Length) (open, each float64, ok bool) {
 	if k != stair.Framed {
 		return 0, 0, true
-	}
-	if s.w.cost > 0 {
-		return 0, 0, false
 	}
 	r := s.framedRate()
 	if !r.framable { // none can be made
