@@ -639,8 +639,9 @@ func (s *solver) parted(n int) {
 	for s.limit = guess(v.least, most); s.err == nil; s.limit = guess(s.limit, most) {
 		limit := s.limit
 		if least := s.lookAt(v); least <= limit {
-			// Most cases cost little more than this look tells.
-			if s.limit = least + least/8; s.limit < limit && s.within(v) {
+			// Most cases cost little more than this look tells. Where a case is only to be
+			// shown not to be better than one found, that is not asked.
+			if s.limit = least + least/8; s.limit < limit && (s.full >= 0 || s.best.plan == nil) && s.within(v) {
 				return
 			}
 			if s.limit = limit; s.within(v) {
