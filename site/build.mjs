@@ -27,25 +27,30 @@ for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"
 stamp.update(await readFile(join(root, "internal", "lang", "es.txt")));
 const BUILD = stamp.digest("hex").slice(0, 12);
 await writeFile(join(root, "build", "stamp.txt"), BUILD);
+// What the schema says of a field is for those without a place, and words, of their own.
+const placed = new Set([...(await readFile(join(here, "src/view-wish.ts"), "utf8")).matchAll(/\b(text|range|tick|choice|table)\("([\w.]+)"/g)].flatMap(([, kind, field]) => (kind === "range" ? [`${field}.min`, `${field}.max`] : [field])));
+const unsaid = ({ field, kind, columns }) => ({ field, kind, ...(columns ? { columns: columns.map(({ key, kind }) => ({ key, kind })) } : {}) });
 const define = {
   __BUILD__: JSON.stringify(BUILD),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
-  __FIELDS__: JSON.stringify(await planFields()),
+  __FIELDS__: JSON.stringify((await planFields()).map((f) => (placed.has(f.field) ? unsaid(f) : f))),
   __WHOLE_BYTES__: String((await stat(join(wasm, "slopewright-whole.wasm"))).size),
 };
 
 const common = { bundle: true, minify: true, target: "es2022", define, legalComments: "eof", logLevel: "warning", tsconfig: join(here, "tsconfig.json") };
-// The style is text to esbuild, which leaves text as it is.
-const style = {
-  name: "style",
+// Text in templates is left as it is by esbuild: the style is made small here, and of what is drawn the indentation.
+const lean = {
+  name: "lean",
   setup: ({ onLoad }) =>
-    onLoad({ filter: /src[\\/]style\.ts$/ }, async ({ path }) => {
-      const [, before, css, after] = /^([^]*?css`)([^`$\\]*)(`[^]*)$/.exec(await readFile(path, "utf8")) ?? [];
+    onLoad({ filter: /src[\\/](style|planner|view-[a-z]+)\.ts$/ }, async ({ path }) => {
+      const source = await readFile(path, "utf8");
+      if (!path.endsWith("style.ts")) return { contents: source.replace(/\n[ \t]+/g, "\n"), loader: "ts" };
+      const [, before, css, after] = /^([^]*?css`)([^`$\\]*)(`[^]*)$/.exec(source) ?? [];
       if (css === undefined) throw new Error("style.ts is not one plain css`…`");
       return { contents: before + (await transform(css, { loader: "css", minify: true, target: "es2022" })).code.trim().replaceAll("\\", "\\\\") + after, loader: "ts" };
     }),
 };
-await build({ ...common, plugins: [style], entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
+await build({ ...common, plugins: [lean], entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
 await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));

@@ -3,7 +3,7 @@
 export interface PlanField {
   field: string;
   kind: "text" | "measure" | "money" | "number" | "tick" | "choice" | "words" | "table";
-  /** What it is, and what holds when it is left blank. */
+  /** What it is, and what holds when it is left blank: of those that have no words of their own on the page. */
   says: string;
   hint: string;
   choices?: readonly string[];

@@ -1,4 +1,4 @@
-import { LitElement, html, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { LitElement, html, noChange, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { guard } from "lit/directives/guard.js";
 import { live } from "lit/directives/live.js";
 import { Book, READINGS, cellOf, meant, type Kept, type Lines } from "./book.js";
@@ -19,7 +19,7 @@ import { answers, fromDevice, fromFile, planRequest, toKeep, type KeptAnswer, ty
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
-import { frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
+import { follow, frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
 import { paper, type PaperView, type Wanted } from "./view-paper.js";
 import { isPin, MOST, pins, type Pin } from "./view-pins.js";
 import { priceList, type PricesView } from "./view-prices.js";
@@ -57,6 +57,16 @@ const MOVE = "move ";
 const SECTIONS = new Set("head book answer drawing choices pins stakeout findings cautions earth haul water time order takeoff notes cutplan bill paper".split(" "));
 
 const isInline = (given: string) => /^\s*[{[]/.test(given);
+
+/** What is being dragged: how far it is from where it was, and how far it is in the drawing that is shown. */
+interface Held {
+  grip: Grip;
+  before: Kept;
+  along: number;
+  up: number;
+  drawn: { along: number; up: number };
+  moved: boolean;
+}
 
 interface Compared {
   working?: boolean;
@@ -215,7 +225,9 @@ export class SlopewrightPlanner extends LitElement {
   /** What can be moved in the drawing that is shown, and the one that is. */
   #grips: readonly Grip[] = [];
   #grip: string | undefined;
-  #held: { grip: Grip; before: Kept; frame: number; along: number; up: number; moved: boolean } | undefined;
+  #held: Held | undefined;
+  /** What was let go, until it is drawn where it lies now. */
+  #let: Held | undefined;
   #gripping: boolean | undefined;
   /** The last move whose result is still to come: what follows it starts where it did. */
   #nudged: { grip: Grip; before: Kept; along: number; up: number } | undefined;
@@ -889,7 +901,8 @@ export class SlopewrightPlanner extends LitElement {
     }
     const engine = this.#engine;
     if (!engine) return;
-    this.requestUpdate();
+    const held = this.#held;
+    if (!held) this.requestUpdate();
     const book = this.#book;
     const { plan, lines } = book.document();
     const change = this.#change;
@@ -904,7 +917,7 @@ export class SlopewrightPlanner extends LitElement {
         if (!this.#opening) await this.#askAbout(engine, lang); // the plan that is on its way goes first
         return;
       }
-      const told = this.#held ? undefined : this.#known.find((k) => answers(k, plan, this.#width, this.#prefix, lang));
+      const told = held ? undefined : this.#known.find((k) => answers(k, plan, this.#width, this.#prefix, lang));
       if (told) {
         this.#about ??= told.about;
         this.#aboutAll ||= told.all;
@@ -924,15 +937,18 @@ export class SlopewrightPlanner extends LitElement {
         this.#slow = true;
         this.requestUpdate();
       }, SLOW);
-      const request = this.#request(this.#held ? "sketch" : "plan", plan);
+      const request = this.#request(held ? "sketch" : "plan", plan);
+      const drawn = held && { along: held.along, up: held.up };
       const answered = await engine.ask(request, lang);
       this.#quick();
       if (book !== this.#book) return; // another book was opened meanwhile: this is not of it
       this.#known = []; // from here on it is asked
       this.#drawnWidth = this.#width;
+      if (held && drawn) held.drawn = drawn;
+      else this.#let = undefined;
       this.#take(answered.document as Answer, plan, lines, answered.ms, change);
       this.#stale ||= change !== this.#change;
-      if (!this.#held) this.#keepAnswer(request, answered);
+      if (!held) this.#keepAnswer(request, answered);
       await this.#askAbout(engine, lang); // nobody waits for it
     } catch (err) {
       if (err instanceof Superseded) return;
@@ -1012,7 +1028,7 @@ export class SlopewrightPlanner extends LitElement {
     if (answer.format === "slopewright.sketch/1") {
       this.#faults = [];
       this.#sketch = answer;
-      this.#drawn = drawing(answer.drawings?.section ?? "");
+      this.#drawn = drawing(answer.drawings?.section ?? "", this.#drawn);
       this.#grips = grips(this.#book, answer);
       this.requestUpdate();
       return;
@@ -1023,7 +1039,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#foreign = false;
       this.#faults = [];
       this.#stale = false;
-      this.#drawn = drawing(answer.drawings?.section ?? "");
+      this.#drawn = drawing(answer.drawings?.section ?? "", this.#drawn);
       if (change === this.#change && !this.#held) this.#nudged = undefined;
       if (change === this.#change) this.#grips = grips(this.#book, answer);
       else if (!this.#nudged) this.#grips = []; // of a book that has changed since
@@ -1077,6 +1093,7 @@ export class SlopewrightPlanner extends LitElement {
     const imperial = this.#book.text("units") === "imperial";
     return {
       frame: this.readonly || (this.#stale && !this.#held && !this.#nudged) ? undefined : frameOf(this.#drawn),
+      unit: this.#width > 0 ? this.#drawnWidth / this.#width : 1,
       grips: this.#grips,
       current: this.#grip,
       held: this.#held?.grip.id,
@@ -1088,7 +1105,7 @@ export class SlopewrightPlanner extends LitElement {
       },
       grab: (grip) => {
         this.#grip = grip.id;
-        this.#held = { grip, before: this.#book.keep(), frame: 0, along: 0, up: 0, moved: false };
+        this.#held = { grip, before: this.#book.keep(), along: 0, up: 0, drawn: { along: 0, up: 0 }, moved: false };
         this.requestUpdate();
       },
       drag: (along, up) => {
@@ -1096,18 +1113,15 @@ export class SlopewrightPlanner extends LitElement {
         if (!held) return;
         held.along = along;
         held.up = up;
-        // One look at the plan for each frame, whatever the pointer sends.
-        held.frame ||= requestAnimationFrame(() => {
-          held.frame = 0;
-          if (this.#held === held) this.#dragged(held);
-        });
+        // Browsers send one move a frame. What is under the finger goes with it at once; the steps follow when they are worked out.
+        this.#follow(held);
+        this.#dragged(held);
       },
       drop: (keep) => {
         const held = this.#held;
         if (!held) return;
-        if (held.frame) cancelAnimationFrame(held.frame);
-        if (keep && held.frame) this.#dragged(held);
         this.#held = undefined;
+        this.#let = keep ? held : undefined;
         setTimeout(this.#quicken, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
         if (keep) {
@@ -1135,6 +1149,14 @@ export class SlopewrightPlanner extends LitElement {
     };
   }
 
+  /** Moves what is held, and the ground that hangs on it, to where the finger is from where it is drawn. */
+  #follow({ grip, along, up, drawn }: Held): void {
+    const frame = frameOf(this.#drawn);
+    const now = this.#grips.find((g) => g.id === grip.id);
+    const ground = (this.#sketch ?? this.#result)?.ground as unknown as { points: { station: number; level: number }[] } | undefined;
+    if (frame && now && ground) follow(this.renderRoot, { frame, grip: now, points: ground.points, along: along - drawn.along, up: up - drawn.up });
+  }
+
   async #refocusGrip(id: string): Promise<void> {
     this.requestUpdate();
     await this.updateComplete;
@@ -1142,7 +1164,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   /** Each look is from where the drag began: rounding does not add up. */
-  #dragged(held: { grip: Grip; before: Kept; along: number; up: number; moved: boolean }): void {
+  #dragged(held: Held): void {
     this.#book = Book.restore(held.before);
     // A move that is hardly one is none: the other way is meant.
     const least = held.grip.step / 2;
@@ -1604,6 +1626,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#speak();
     const { at, elsewhere } = this.#placed();
     const book = this.#book;
+    // While a point is dragged only what follows it is drawn.
+    const resting = <T>(draw: () => T) => (this.#held?.moved && this.hasUpdated ? noChange : draw());
     const metric = book.text("units") !== "imperial";
     const bookView: BookView = {
       book,
@@ -1614,6 +1638,7 @@ export class SlopewrightPlanner extends LitElement {
       line: this.#line,
       items: (this.#result?.takeoff ?? []).filter((t) => !t.section).map((t) => ({ id: t.item, name: t.name })),
       inFull: this.#inFull,
+      resting: this.#held?.moved === true && this.#held.grip.kind === "ground",
       checks: this.#result ? html`<div class="live ${this.#stale ? "stale" : ""}">${view.checks(this.#result)}</div>` : nothing,
       opened: this.#opened,
       open: (group) => {
@@ -1631,19 +1656,19 @@ export class SlopewrightPlanner extends LitElement {
       choose: (change) => this.#choose(change),
     };
     return html`<div class="sheet" part="sheet" lang=${w.lang} @keydown=${this.#hotkey}>
-      ${this.#head(bookView)}
+      ${resting(() => this.#head(bookView))}
       ${this.#notice
         ? html`<div class="notice" role="alert"><p>${this.#notice(w)}</p><button type="button" class="plain" @click=${() => {
             this.#notice = undefined;
             this.requestUpdate();
           }}>${w.plans.close}</button></div>`
         : nothing}
-      ${this.#panels()}
+      ${resting(() => this.#panels())}
       <div class="spread">
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
         <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
         ${this.#result && this.#inFull ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
-        ${this.#result && this.#inFull ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
+        ${this.#held?.moved ? noChange : this.#result && this.#inFull ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
       </div>
       <p class="unseen" role="status">${this.#said}</p>
     </div>`;
@@ -1717,8 +1742,8 @@ export class SlopewrightPlanner extends LitElement {
           </div>
           ${this.quote === null ? nothing : html`<p class="quote"><button type="button" class="strong" ?disabled=${this.#stale} @click=${() => this.#emit("slopewright-quote", { plan: this.plan, result: this.#result })}>${this.quote || w.quote}</button></p>`}
           ${this.#inFull
-            ? html`${choices(this.#choicesView())}
-              ${pins(this.#pinsView(), result)}
+            ? html`${this.#held?.moved ? noChange : choices(this.#choicesView())}
+              ${this.#held?.moved ? noChange : pins(this.#pinsView(), result)}
               ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
             : nothing}`
         : nothing}
@@ -1782,6 +1807,10 @@ export class SlopewrightPlanner extends LitElement {
       void this.#solve();
     }
     this.#shownOnce = true;
+    const held = this.#held ?? this.#let;
+    if (held) this.#follow(held); // the drawing is another: from there
+    else follow(this.renderRoot);
+    if (this.#held?.moved) return;
     if (!this.#inFull) void this.#drawInFull();
     // A frame has its document only once it stands on the page.
     const frame = this.renderRoot.querySelector<HTMLIFrameElement & { filled?: string }>(".taken iframe");
@@ -1819,7 +1848,8 @@ export class SlopewrightPlanner extends LitElement {
     if (now <= 0 || Math.abs(now - this.#width) < 4) return;
     const first = this.#width === 0;
     this.#width = Math.abs(now - this.#drawnWidth) < 4 ? this.#drawnWidth : now;
-    if (this.#width === this.#drawnWidth || (this.#result && !this.#stale && !this.#engine?.ready)) return; // drawn so already, or at leisure
+    if (this.#width === this.#drawnWidth) return;
+    if (this.#result && !this.#stale && !this.#engine?.ready) return this.requestUpdate(); // drawn so at leisure
     clearTimeout(this.#pause);
     this.#pause = setTimeout(() => this.#solve(), first ? 0 : PAUSE);
   }

@@ -972,6 +972,11 @@ export const style = css`
   .grip.step {
     cursor: ew-resize;
   }
+  .follows {
+    fill: none;
+    stroke: var(--earth);
+    stroke-width: 2;
+  }
   .grip .reach {
     fill: transparent;
   }

@@ -24,6 +24,8 @@ export function frameOf(drawn: SVGSVGElement | null): Frame | undefined {
 
 export interface GripsView {
   frame: Frame | undefined;
+  /** Px of the drawing to one on the page: a drawing may be shown smaller than it was drawn. */
+  unit: number;
   grips: readonly Grip[];
   /** The one that Tab goes to. */
   current: string | undefined;
@@ -116,17 +118,48 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
   };
 
   return html`<svg class="grips" viewBox="0 0 ${frame.width} ${frame.height}" role="group" aria-label=${w.grips.group} @pointerdown=${down} @keydown=${key}>
+    <path class="follows"/>
     ${repeat(grips, (g) => g.id, (g) => {
       const { x, y, dot } = spot(g, frame);
       const name = g.kind === "ground" ? w.grips.ground(g.number) : g.kind === "step" ? w.grips.step(g.number) : g.id === "foot" ? w.grips.foot : w.grips.head;
       return svg`<g class="grip ${g.kind} ${g.id === view.held ? "held" : ""}" data-grip=${g.id} role="button" tabindex=${g.id === current ? "0" : "-1"} aria-roledescription=${w.grips.role}
         aria-label=${w.grips.at(name, view.length(g.station), view.length(g.level))}>
         ${g.kind === "ground" ? nothing : svg`<path class="lead" d="M${dot.x} ${dot.y} L${x} ${y}"/>`}
-        <circle class="reach" cx=${x} cy=${y} r=${REACH}/>
+        <circle class="reach" cx=${x} cy=${y} r=${REACH * Math.max(1, view.unit)}/>
         ${g.kind === "end" ? svg`<rect class="face" x=${x - 6} y=${y - 6} width="12" height="12"/>` : g.kind === "step" ? svg`<path class="face" d="M${x} ${y - 7} L${x + 7} ${y} L${x} ${y + 7} L${x - 7} ${y} z"/>` : svg`<circle class="face" cx=${x} cy=${y} r="6"/>`}
       </g>`;
     })}
   </svg>`;
+}
+
+/** What is moved under the finger before its drawing is there; undefined for nothing any more. */
+export interface Following {
+  frame: Frame;
+  grip: Grip;
+  /** The ground as it is drawn. */
+  points: readonly { station: number; level: number }[];
+  /** How far the finger is from where the grip is drawn, in metres. */
+  along: number;
+  up: number;
+}
+
+/** Moves a grip and the ground on both sides of it, on the layer itself: in the very frame of the pointer's event. */
+export function follow(root: ParentNode, following?: Following): void {
+  const layer = root.querySelector(".grips");
+  const line = layer?.querySelector(".follows");
+  for (const moved of layer?.querySelectorAll(".grip[transform]") ?? []) moved.removeAttribute("transform");
+  if (!following || !layer || !line || (following.along === 0 && following.up === 0)) {
+    line?.removeAttribute("d");
+    return;
+  }
+  const { frame, grip, points, along, up } = following;
+  const [dx, dy] = [along * frame.scale, -up * frame.scale];
+  layer.querySelector(`[data-grip="${grip.id}"]`)?.setAttribute("transform", `translate(${dx.toFixed(2)} ${dy.toFixed(2)})`);
+  if (grip.kind !== "ground") return line.removeAttribute("d");
+  const at = (p: { station: number; level: number }) => `${(frame.x0 + p.station * frame.scale).toFixed(2)} ${(frame.y0 - p.level * frame.scale).toFixed(2)}`;
+  const i = points.findIndex((p) => Math.abs(p.station - grip.station) < 0.002);
+  const ends = [points[i - 1], { station: grip.station + along, level: grip.level + up }, points[i + 1]].filter((p) => p !== undefined);
+  line.setAttribute("d", i < 0 ? "" : `M${ends.map(at).join(" L")}`);
 }
 
 export function gripTools(view: GripsView): TemplateResult | typeof nothing {

@@ -48,6 +48,29 @@ describe("a level book", () => {
     assert.equal((await d.plan()).ground.readings[2].at, "4.01 m");
   });
 
+  test("what is under the finger moves with it at once, and lies where it is drawn once that is worked out", async () => {
+    await d.open();
+    await d.show(hill(book()));
+    const at = (id) => grip(id).locator(".face").boundingBox().then(({ x, y, width, height }) => [x + width / 2, y + height / 2]);
+    const [x, y] = await at("ground-2");
+    const seen = await d.page.evaluate(([x, y]) => {
+      const layer = document.querySelector("slopewright-planner").shadowRoot.querySelector(".grips");
+      layer.setPointerCapture = () => {};
+      const send = (type, dy) => layer.dispatchEvent(new PointerEvent(type, { pointerId: 1, button: 0, clientX: x, clientY: y - dy, bubbles: true }));
+      send("pointerdown", 0);
+      send("pointermove", 20);
+      const box = layer.querySelector("[data-grip=ground-2] .face").getBoundingClientRect();
+      const line = layer.querySelector(".follows").getBoundingClientRect();
+      return { middle: box.y + box.height / 2, top: line.top, wide: line.width };
+    }, [x, y]);
+    assert.ok(Math.abs(seen.middle - (y - 20)) < 1, `the point is at ${seen.middle}, the finger at ${y - 20}`);
+    assert.ok(seen.top < y && seen.wide > 50, "the ground on both sides goes with it");
+    await d.page.evaluate(() => document.querySelector("slopewright-planner").shadowRoot.querySelector(".grips").dispatchEvent(new PointerEvent("pointerup", { pointerId: 1 })));
+    await d.settled();
+    assert.equal(await d.page.locator(".grips [transform], .follows[d]").count(), 0);
+    assert.ok(Math.abs((await at("ground-2"))[1] - (y - 20)) < 4, "and there it is drawn");
+  });
+
   test("by mouse, and by touch", async () => {
     await d.open("/", { width: 390, height: 844, hasTouch: true, isMobile: true });
     const before = await d.show(hill(book()));
