@@ -61,6 +61,7 @@ type BoxResult struct {
 	Pieces []PieceResult `json:"pieces"`
 	Screws int           `json:"screws"`
 	Pins   int           `json:"pins"`
+	Spikes int           `json:"spikes,omitempty" doc:"through the timbers that hold its banks"`
 	Gravel unit.Volume   `json:"gravel" doc:"tamped"`
 }
 
@@ -123,7 +124,7 @@ func (m *maker) buildResult() BuildResult {
 	}
 	for i := range boxes {
 		b, p := &out.Boxes[i], &boxes[i]
-		b.Riser, b.Pieces, b.Screws, b.Pins, b.Gravel = p.Number, pieceResults(p.Pieces), p.Screws, p.Pins, p.Topping+p.Fill+p.Base
+		b.Riser, b.Pieces, b.Screws, b.Pins, b.Spikes, b.Gravel = p.Number, pieceResults(p.Pieces), p.Screws, p.Pins, p.Spikes, p.Topping+p.Fill+p.Base
 	}
 	if len(boxes) > 0 {
 		d, p := &m.detail, &boxes[0]

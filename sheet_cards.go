@@ -126,7 +126,7 @@ func (s *sheetMaker) boxLines(c *sheet.Card, p BoxResult) {
 		}
 	}
 	line("Gravel", s.layers(p))
-	line("Fixings", fixings(p))
+	line("Fixings", s.fixings(p))
 	if d := s.diagonal(p); d > 0 {
 		c.Checks = append(c.Checks, "diagonals "+w.length(d))
 	} else {
@@ -170,13 +170,32 @@ func (s *sheetMaker) layers(p BoxResult) string {
 	return strings.Join(parts, ", ") + ": " + s.w.volume(p.Gravel)
 }
 
-func fixings(p BoxResult) string {
+// fixings are the screws, pins and spikes of one box, and the bars of other
+// lengths, which hold footings and banks.
+func (s *sheetMaker) fixings(p BoxResult) string {
 	var parts []string
 	if p.Screws > 0 {
 		parts = append(parts, count(p.Screws, "screw", "screws"))
 	}
 	if p.Pins > 0 {
 		parts = append(parts, count(p.Pins, "pin", "pins"))
+	}
+	if p.Spikes > 0 {
+		parts = append(parts, count(p.Spikes, "spike", "spikes"))
+	}
+	pins := p.Pins
+	for _, x := range p.Pieces {
+		if x.Use != materials.ItemPin {
+			continue
+		}
+		n := x.Count
+		if x.Length == s.box.Pin {
+			n = max(0, n-pins)
+			pins -= x.Count - n
+		}
+		if n > 0 {
+			parts = append(parts, count(n, "bar", "bars")+" of "+s.w.length(x.Length))
+		}
 	}
 	return strings.Join(parts, ", ")
 }
