@@ -329,6 +329,9 @@ func (m *maker) finding(f stair.Finding, source string) Finding {
 	}
 }
 
+// framedRule begins the name of every check of a framed flight.
+const framedRule = "framed-"
+
 // framedFindings are how the framed flights stand against the guide and the
 // wood's design values: what fails, and what nobody can tell from here.
 func (m *maker) framedFindings() []Finding {
@@ -338,7 +341,7 @@ func (m *maker) framedFindings() []Finding {
 			if c.OK {
 				continue
 			}
-			out = append(out, m.checkFinding("framed-", c, "flight from riser "+strconv.Itoa(p.First)))
+			out = append(out, m.checkFinding(framedRule, c, "flight from riser "+strconv.Itoa(p.First)))
 		}
 	}
 	return out

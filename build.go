@@ -105,6 +105,20 @@ type FramedResult struct {
 	Handrail unit.Length   `json:"handrail"`
 	Guard    unit.Length   `json:"guard"`
 	Pieces   []PieceResult `json:"pieces"`
+	// Checks are all that were decided, those that failed too.
+	Checks []StrengthCheck `json:"checks"`
+}
+
+// StrengthCheck is one check of a framed flight against a design value or the
+// limit of a guide. Where it failed a finding of the same rule says so.
+type StrengthCheck struct {
+	_       [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	Rule    string    `json:"rule" doc:"the member and the quantity, as framed-stringer-bending"`
+	Actual  string    `json:"actual"`
+	Limit   string    `json:"limit"`
+	AtLeast bool      `json:"at_least,omitempty" doc:"the limit is the least that will do, else the most"`
+	OK      bool      `json:"ok"`
+	Source  string    `json:"source" doc:"of the limit"`
 }
 
 // BendResult is an arc of the centreline between two stations.
@@ -152,6 +166,12 @@ func (m *maker) framedResult(out *FramedResult, f *materials.FramedFlight, p *ma
 		Stringers: p.Stringers, Spacing: p.Spacing, Supports: p.Supports, Bay: p.Layout.Bay,
 		Board: d.Tread.Name, Boards: p.TreadBoards, BoardGap: d.TreadGap, Nosing: p.Nosing, RiserBoard: d.RiserBoard.Name, Gap: d.Gap,
 		Platform: f.Platform, Pieces: pieceResults(p.Pieces),
+	}
+	for i := range p.Checks {
+		if c := &p.Checks[i]; !c.Open {
+			out.Checks = append(out.Checks, StrengthCheck{Rule: framedRule + c.Name, Actual: m.words.amount(c.Actual), Limit: m.words.amount(c.Limit),
+				AtLeast: c.AtLeast, OK: c.OK, Source: cited(c.Source, c.Remembered)})
+		}
 	}
 	if d.Solid {
 		out.Above = d.Above
