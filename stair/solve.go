@@ -641,7 +641,7 @@ func (s *solver) parted(n int) {
 		if least := s.lookAt(v); least <= limit {
 			// Most cases cost little more than this look tells. Where a case is only to be
 			// shown not to be better than one found, that is not asked.
-			if s.limit = least + least/8; s.limit < limit && (s.full >= 0 || s.best.plan == nil) && s.within(v) {
+			if s.limit = least + least/8; s.limit < limit && (limit < most || s.best.plan == nil) && s.within(v) {
 				return
 			}
 			if s.limit = limit; s.within(v) {
