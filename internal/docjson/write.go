@@ -2,12 +2,13 @@ package docjson
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"reflect"
 	"sort"
 	"strconv"
 	"strings"
-	"sync"
+	"sync/atomic"
 	"unicode/utf8"
 )
 
@@ -49,13 +50,17 @@ type member struct {
 
 var writes = reflect.TypeFor[Writer]()
 
-// forms are the types that were looked at.
-var forms sync.Map
+// forms are the types that were looked at. It is replaced, not changed, so that
+// looking one up, which every value does, takes no lock.
+var forms atomic.Pointer[map[reflect.Type]*form]
 
 // form looks at a type once.
 func (w *writer) form(t reflect.Type) *form {
-	if f, ok := forms.Load(t); ok {
-		return f.(*form)
+	known := forms.Load()
+	if known != nil {
+		if f := (*known)[t]; f != nil {
+			return f
+		}
 	}
 	out := &form{itself: t.Implements(writes)}
 	if t.Kind() == reflect.Struct {
@@ -70,7 +75,12 @@ func (w *writer) form(t reflect.Type) *form {
 			}
 		}
 	}
-	forms.Store(t, out)
+	// One that is added by another at the same time may be lost, and looked at again.
+	more := map[reflect.Type]*form{t: out}
+	if known != nil {
+		maps.Copy(more, *known)
+	}
+	forms.Store(&more)
 	return out
 }
 
