@@ -214,24 +214,26 @@ func (s *solver) alongStep(k, kind int) {
 	}
 	t := &l.strips[kind]
 	span := l.to - l.from + 1
-	begin := growValues(s.sweep[0], span)[:span]
-	s.sweep[0] = begin
+	// A tread that cannot come here from the level below has begun here: what all
+	// of those have is kept once.
+	begun := &s.begun[kind]
+	begin := growValues(begun[k&1], span)[:span]
+	begun[k&1] = begin
 	opening := s.opening(kind, k)
 	for i := range begin {
 		begin[i] = l.begin[kind][l.from-l.lo+i] + opening - t.sum[l.from-l.lo+i]
+	}
+	alone := &s.alone[kind]
+	for i := range alone {
+		alone[i] = growBools(alone[i], len(f.treads))
 	}
 	end := l.end[kind][l.from-l.lo : l.to+1-l.lo]
 	paced := s.paced(kind, span)
 	for ti := range f.treads {
 		tr := &f.treads[ti]
-		now := rows[k&1][ti*width : (ti+1)*width]
-		copy(now, begin)
+		alone[k&1][ti] = true
 		if k == 1 {
 			continue
-		}
-		ends := end
-		if paced != nil {
-			ends = paced[ti*span : (ti+1)*span]
 		}
 		d := &s.levels[k-1]
 		dt := &d.strips[kind]
@@ -240,7 +242,21 @@ func (s *solver) alongStep(k, kind int) {
 			continue
 		}
 		s.updates += int64(to - from + 1)
+		alone[k&1][ti] = false
+		now := rows[k&1][ti*width : ti*width+span]
+		copy(now, begin)
+		ends := end
+		if paced != nil {
+			ends = paced[ti*span : (ti+1)*span]
+		}
 		was := rows[1-k&1][ti*width : (ti+1)*width]
+		if alone[1-k&1][ti] {
+			if len(tr.barred) == 0 {
+				was = begun[1-k&1]
+			} else {
+				copy(was, begun[1-k&1])
+			}
+		}
 		bar(was, d.from, d.to, tr.barred)
 		stepRow(now[from-l.from:to+1-l.from], was[from-tr.cells-d.from:to+1-tr.cells-d.from], dt.sum[from-d.lo:to+1-d.lo], t.sum[from-l.lo:to+1-l.lo],
 			ends[from-l.from:to+1-l.from], dt.reach[from-tr.cells-d.lo:to+1-tr.cells-d.lo], int32(from), tr.each)

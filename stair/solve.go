@@ -144,6 +144,8 @@ type scratch struct {
 
 	arena   arena
 	rows    [2][2][]int64 // by kind: of this level and the one below
+	begun   [2][2][]int64 // the same of flights that begin there
+	alone   [2][2][]bool  // by tread: whether those are all
 	byTread [2][]int64    // values of the flights that end on a level, by tread, where the walker counts
 	queue   []int32
 	sweep   [6][]int64

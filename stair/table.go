@@ -255,7 +255,7 @@ pricing:
 	s.add(t.sum[edge-l.lo])
 	if sinks {
 		t.begun = mem.values(edge - l.lo + 1)
-		s.begun(s.sunk[:edge-l.lo], t.sum, t.begun)
+		s.begunSums(s.sunk[:edge-l.lo], t.sum, t.begun)
 	}
 	r := int32(edge)
 	t.reach[edge-l.lo] = r
@@ -286,9 +286,9 @@ func (s *solver) sums(cost []float64, bears []bool, sum []int64) {
 	sum[len(cost)] = all
 }
 
-// begun fills begun with the sums after each cell less what a cell costs of which
+// begunSums fills begun with the sums after each cell less what a cell costs of which
 // the beginning is sunk.
-func (s *solver) begun(sunk []float64, sum, begun []int64) {
+func (s *solver) begunSums(sunk []float64, sum, begun []int64) {
 	const most = float64(maxValue >> flightBits)
 	sum, begun = sum[:len(sunk)+1], begun[:len(sunk)+1]
 	for i, c := range sunk {
