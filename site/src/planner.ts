@@ -20,7 +20,7 @@ import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
 import { follow, frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
-import { paper, type PaperView, type Wanted } from "./view-paper.js";
+import { called, paper, type PaperView, type Wanted } from "./view-paper.js";
 import { isPin, MOST, pins, type Pin } from "./view-pins.js";
 import { priceList, type PricesView } from "./view-prices.js";
 import { LONGEST_LIST, taken, timber } from "./pricelist.js";
@@ -758,7 +758,8 @@ export class SlopewrightPlanner extends LitElement {
 
   #blank(): void {
     this.#forgetLink();
-    this.#turn(Book.blank(this.#book.text("units") || "metric"));
+    // In what the switch above it shows: it stays as the person sees it.
+    this.#turn(Book.blank(this.#book.text("units") === "imperial" ? "imperial" : "metric"));
     this.#emit("slopewright-change", { plan: this.plan });
     void this.#solve();
   }
@@ -1335,7 +1336,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#say(String(answer.comparison.says ?? ""));
         return done({ shown: { of: answer.comparison, change, pin } });
       }
-      done({ trouble: (w) => (answer.format === "slopewright.error/1" ? w.pins.notCompared(answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")) : w.paper.putRight) });
+      done({ trouble: (w) => (answer.format === "slopewright.error/1" ? w.pins.notCompared(answer.faults.map((f) => `${where(this.#book, f.field)}: ${f.problem}`).join("; ")) : w.paper.putRight) });
     } catch (err) {
       done(err instanceof Superseded ? {} : { trouble: err instanceof EngineError ? err.says : (w) => w.pins.notCompared(String(err)) });
     }
@@ -1457,11 +1458,11 @@ export class SlopewrightPlanner extends LitElement {
           : { drawings: [{ name: wanted.name, width: Math.min(Math.max(this.#width || 800, 300), 1100), prefix: `${this.#prefix}p` }] };
     try {
       const answer = await this.#askClerk({ plan, ...asked });
-      if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${f.field} ${f.problem}`).join("; ")}.` : w.paper.putRight));
+      if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${where(this.#book, f.field)}: ${f.problem}`).join("; ")}.` : w.paper.putRight));
       const text = (wanted.what === "sheet" ? answer.sheets : wanted.what === "table" ? answer.tables : answer.drawings)?.[wanted.name] ?? "";
       if (text === "") return done(undefined, (w) => w.paper.none);
       if (wanted.what === "table") {
-        const name = `${fileName(plan.title)}-${wanted.name}.csv`;
+        const name = `${fileName(plan.title, called(wanted))}.csv`;
         download(name, "text/csv", `\uFEFF${text}`); // the mark tells spreadsheets that it is UTF-8
         this.#say(this.#w.paper.saved(name));
         return done(undefined);
@@ -1498,7 +1499,7 @@ export class SlopewrightPlanner extends LitElement {
       stop: () => this.#stopPaper(),
       print: (frame) => frame.contentWindow?.print(),
       save: (as) => void this.#savePaper(as),
-      saveResult: () => download(`${fileName(plan.title)}.result.json`, "application/json", `${JSON.stringify(this.#result, null, 2)}\n`),
+      saveResult: () => download(`${fileName(plan.title, w.paper.resultFile)}.json`, "application/json", `${JSON.stringify(this.#result, null, 2)}\n`),
       close: () => {
         delete this.#paper.shown;
         this.requestUpdate();
@@ -1510,7 +1511,8 @@ export class SlopewrightPlanner extends LitElement {
   async #savePaper(as: "html" | "svg" | "png"): Promise<void> {
     const { shown } = this.#paper;
     if (!shown) return;
-    const name = `${fileName(this.#book.text("title"))}-${shown.wanted.name}.${as}`;
+    this.#speak();
+    const name = `${fileName(this.#book.text("title"), called(shown.wanted))}.${as}`;
     try {
       if (as === "html") download(name, "text/html", shown.text);
       else if (as === "svg") download(name, "image/svg+xml", standalone(shown.text));
@@ -1792,9 +1794,9 @@ export class SlopewrightPlanner extends LitElement {
     return html`<div class="held ${wanting ? "wanting" : ""}">
       <p>${w.held.heading(n, wanting, this.#result !== undefined)}</p>
       <ul>
-        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}>${where(this.#book, field)}: ${sayFault(fault)}</button></li>`)}
+        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}>${where(this.#book, stranger(field, fault.field) ? fault.field : field)}: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
-        ${elsewhere.map((fault) => html`<li>${fault.field ? html`<code>${fault.field}</code>: ` : nothing}${sayFault(fault)}</li>`)}
+        ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(this.#book, fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
       </ul>
     </div>`;
   }
@@ -1858,13 +1860,28 @@ export class SlopewrightPlanner extends LitElement {
 /** Whether a field outside the tables is wanting while it is blank; a wish may always stay blank. */
 const needed = (field: string) => !field.includes("[") && field !== READINGS && labelOf(field) === undefined;
 
+/** Whether a fault that is shown at a field is of another, which has no place on the page. */
+const stranger = (shown: string, field: string) => !field.includes("[") && !shown.startsWith(field) && field !== "" && labelOf(field) === undefined && !Object.hasOwn(w.where, field);
+
+/** What a field of the document is called where it stands on the page; of one that does not, the nearest around it and its own name. */
 function where(book: Book, field: string): string {
-  const row = /^([\w.]+)\[(\d+)\](?:\.(\w+))?$/.exec(field);
-  if (!row) return Object.hasOwn(w.where, field) ? w.where[field]! : (labelOf(field) ?? field.replace(/^\w+\./, "").replace(/[._]/g, " "));
+  const row = /^([\w.]+?)\[(\d+)\](?:\.([\w.]+))?/.exec(field);
+  if (!row) {
+    const name = (at: string) => (Object.hasOwn(w.where, at) ? w.where[at] : labelOf(at));
+    for (let at = field, own = ""; at !== ""; ) {
+      const found = name(at);
+      if (found !== undefined) return own === "" ? found : `${found}, ${own}`;
+      const [, before = "", last] = /^(?:(.*)\.)?(.*)$/.exec(at)!;
+      own = `${last!.replace(/_/g, " ")}${own && ` ${own}`}`;
+      at = before;
+      if (at === "") return own;
+    }
+    return field;
+  }
   const [, list, line, key] = row;
   const number = Number(line) + 1;
   const says = list === READINGS ? `${w.row} ${number}` : w.fields.list(where(book, list!), number);
-  const column = (list === READINGS ? headings(book) : columnsOf(list!)).find((c) => c.key === key)?.name ?? key;
+  const column = (list === READINGS ? headings(book) : columnsOf(list!)).find((c) => c.key === key || key?.startsWith(`${c.key}.`))?.name ?? key;
   return column ? w.fields.inRow(says, column) : says;
 }
 
@@ -1874,8 +1891,8 @@ function innerWidthOf(element: HTMLElement): number {
   return Math.floor(element.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight));
 }
 
-/** A title as the name of a file. */
-const fileName = (title = "") => title.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase() || "path";
+/** A title as the name of a file, and what of the plan is in it. */
+const fileName = (title: string | undefined, what = "") => `${/[\p{L}\p{N}]/u.test(title ?? "") ? title : w.paper.untitled} ${what}`.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase();
 
 /** Hands a file to the person. */
 function download(name: string, type: string, data: BlobPart): void {

@@ -614,12 +614,10 @@ export const style = css`
     font-size: 13.5px;
   }
   .readings.rod thead abbr {
-    padding: 0 4px;
+    padding: 0 3px;
+    font-size: 13px;
   }
   @container (max-width: 559px) {
-    .readings.rod td input {
-      font-size: 16px;
-    }
     /* Too many columns for a phone: each row takes two lines. */
     .readings:is(.rod, .tall) thead {
       display: none;
@@ -657,15 +655,19 @@ export const style = css`
       height: 46px;
       padding: 14px 6px 0;
     }
+    .readings.rod td[data-head] input {
+      padding: 14px 4px 0;
+      font-size: 15px;
+    }
     .readings.tall td[data-head]:nth-child(2) {
       grid-column: 2 / 8;
       grid-row: 1;
     }
-    .readings.rod td[data-head="At"] {
+    .readings.rod td[data-head]:nth-child(2) {
       grid-column: 2 / 5;
       grid-row: 1;
     }
-    .readings.rod td[data-head="Bench"] {
+    .readings.rod td[data-head]:nth-child(6) {
       grid-column: 5 / 8;
       grid-row: 1;
     }
@@ -795,6 +797,10 @@ export const style = css`
     padding: 0 8px;
     font: 16px var(--figures);
   }
+  .line input,
+  .readings td input {
+    text-overflow: ellipsis;
+  }
   .line select {
     font: 16px var(--prose);
     cursor: pointer;
@@ -864,9 +870,11 @@ export const style = css`
     padding: 6px 0;
   }
   summary small {
-    white-space: nowrap;
+    display: -webkit-box;
+    -webkit-box-orient: vertical;
+    -webkit-line-clamp: 3;
     overflow: hidden;
-    text-overflow: ellipsis;
+    overflow-wrap: anywhere;
   }
   details[open] > summary small {
     display: none;

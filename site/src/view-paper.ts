@@ -26,6 +26,9 @@ export interface PaperView {
   close(): void;
 }
 
+/** What a thing to take away is called on the page. */
+export const called = (wanted: Wanted): string => (wanted.what === "sheet" ? w.paper.sheet[wanted.name] : wanted.what === "drawing" ? w.paper.drawing[wanted.name] : w.paper.table[wanted.name]);
+
 const is = (a: Wanted | undefined, b: Wanted) => a?.what === b.what && a.name === b.name;
 
 export function paper(view: PaperView): TemplateResult {
@@ -48,7 +51,7 @@ export function paper(view: PaperView): TemplateResult {
 }
 
 function shown(view: PaperView, { wanted, text, drawn, stale }: NonNullable<PaperView["shown"]>): TemplateResult {
-  const name = wanted.what === "sheet" ? w.paper.sheet[wanted.name] : wanted.what === "drawing" ? w.paper.drawing[wanted.name] : "";
+  const name = called(wanted);
   const frame = (e: Event) => (e.currentTarget as HTMLElement).closest(".taken")!.querySelector("iframe")!;
   return html`<div class="taken" role="group" aria-label=${name}>
     <div class="acts">

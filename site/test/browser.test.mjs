@@ -1023,14 +1023,14 @@ describe("on paper and in files", () => {
     }
     await accessible("a drawing");
     const svg = await saved("Save as SVG");
-    assert.equal(svg.name, "hens-bank-cutplan.svg");
+    assert.equal(svg.name, "hens-bank-boards.svg");
     assert.match(String(svg.bytes), /^<svg color="#000" xmlns/);
     const png = await saved("Save as PNG");
     assert.equal(png.bytes.subarray(1, 4).toString(), "PNG");
     assert.ok(png.bytes.readUInt32BE(16) > 1500, "three pixels to one");
-    for (const [name, label] of [["takeoff", "What it takes"], ["cutplan", "Cut plan"], ["bill", "Bill"]]) {
+    for (const [name, label, file] of [["takeoff", "What it takes", "what-it-takes"], ["cutplan", "Cut plan", "cut-plan"], ["bill", "Bill", "bill"]]) {
       const csv = await saved(label);
-      assert.equal(csv.name, `hens-bank-${name}.csv`);
+      assert.equal(csv.name, `hens-bank-${file}.csv`);
       assert.equal(String(csv.bytes), `\uFEFF${native({ format: "slopewright.request/1", plan, tables: [name] }).tables[name]}`);
     }
     const all = await saved("All of the result");
