@@ -15,6 +15,7 @@ type profile struct {
 	maxCut, maxRaise float64   // how far the surface may lie below and above ground
 	holes            []hole    // where not to stand
 	calls, cells     int
+	dug              []float64 // what of the cells asked last is cut
 }
 
 // hole is a place where no surface bears: x0 to x1, at levels between y0 and y1.
@@ -25,13 +26,14 @@ func (p *profile) Riser(r unit.Length) float64 { return p.riser }
 func (p *profile) Cells(at []unit.Length, l Line, cost []float64, bears []bool) {
 	p.calls++
 	p.cells += len(at) - 1
+	p.dug = p.dug[:0]
 	g := 0
 	for i := 0; i+1 < len(at); i++ {
 		a, b := float64(at[i]), float64(at[i+1])
 		for g+2 < len(p.x) && p.x[g+1] <= a {
 			g++
 		}
-		c, worstCut, worstRaise := 0.0, math.Inf(-1), math.Inf(-1)
+		c, dug, worstCut, worstRaise := 0.0, 0.0, math.Inf(-1), math.Inf(-1)
 		h := func(x float64, g int) float64 { // ground above surface
 			f := (x - p.x[g]) / (p.x[g+1] - p.x[g])
 			return p.y[g] + float64(f*(p.y[g+1]-p.y[g])) - float64(l.Level) - float64(l.Grade*(x-float64(l.Station)))
@@ -44,13 +46,16 @@ func (p *profile) Cells(at []unit.Length, l Line, cost []float64, bears []bool) 
 			h0, h1 := h(from, k), h(to, k)
 			worstCut = math.Max(worstCut, math.Max(h0, h1))
 			worstRaise = math.Max(worstRaise, math.Max(-h0, -h1))
-			c += p.area(h0, h1, to-from)
+			cut, fill := p.area(h0, h1, to-from)
+			c += cut + fill
+			dug += cut
 			from = to
 			if k+2 >= len(p.x) {
 				break
 			}
 		}
 		cost[i] = c
+		p.dug = append(p.dug, dug)
 		bears[i] = worstCut <= p.maxCut+1e-12 && worstRaise <= p.maxRaise+1e-12
 		for _, o := range p.holes {
 			from, to := math.Max(a, o.x0), math.Min(b, o.x1)
@@ -62,7 +67,8 @@ func (p *profile) Cells(at []unit.Length, l Line, cost []float64, bears []bool) 
 	}
 }
 
-func (p *profile) area(h0, h1, w float64) float64 {
+// area is what the cut and the fill of a stretch cost.
+func (p *profile) area(h0, h1, w float64) (cut, fill float64) {
 	pos, neg := 0.0, 0.0
 	switch {
 	case h0 >= 0 && h1 >= 0:
@@ -77,11 +83,16 @@ func (p *profile) area(h0, h1, w float64) float64 {
 			neg, pos = -h0/2*z, h1/2*(w-z)
 		}
 	}
-	return float64(pos*p.cut) + float64(neg*p.fill) // not fused, so that results are the same everywhere
+	return float64(pos * p.cut), float64(neg * p.fill) // not fused, so that results are the same everywhere
 }
 
-// Sunk implements Sinker: without a price for fill, cut is all there is.
-func (p *profile) Sunk(k Kind, _ []unit.Length, _ []float64) bool { return p.fill == 0 || k == Framed }
+// Sunk implements Sinker: the cut is, the fill is not. Under frames nothing is filled.
+func (p *profile) Sunk(k Kind, _ []unit.Length, cost []float64) bool {
+	if k == Box {
+		copy(cost, p.dug)
+	}
+	return true
+}
 
 // randomProfile is ground from (0,0) to (run,rise), wandering by up to wander.
 func randomProfile(r *rand.Rand, run, rise, wander float64) *profile {

@@ -123,6 +123,7 @@ type problem struct {
 	full             int64   // work up to which every count is searched; below 0 none is in full
 	heavy            int     // work from which better bounds are worked out
 	spent            int64   // work done, in steps of the dynamic programme
+	cap              int64   // work it may take; 0: as much as any
 	within           float64 // what the best is known to cost at most; 0: nothing known
 }
 

@@ -12,10 +12,12 @@ import (
 )
 
 // longHill is a hillside of about so many risers, and readings at that many
-// places, on ground that bears within 0.8 m of cut and 0.6 m of bank.
+// places, on ground that bears within 0.8 m of cut and 0.6 m of bank; what is dug
+// costs. (Where what is filled costs as well bounds are weaker, and a thousand risers
+// are more work than a fit may take.)
 func longHill(risers, readings int) Task {
 	foot, head, lim, site := hillside(1, float64(risers)*0.15/0.35)
-	site.maxCut, site.maxRaise = 0.8, 0.6
+	site.maxCut, site.maxRaise, site.fill = 0.8, 0.6, 0
 	lim.RiserMin, lim.RiserMax, lim.MaxFlightRisers = 0.14, 0.17, 18
 	r := rand.New(rand.NewPCG(1, 17))
 	site.x, site.y = nil, nil
@@ -44,6 +46,7 @@ func (w *walked) Cells(at []unit.Length, l Line, cost []float64, bears []bool) {
 	p.x, p.y = p.x[lo:], p.y[lo:]
 	p.Cells(at, l, cost, bears)
 	w.cells += len(at) - 1
+	w.dug = p.dug
 }
 
 // exponent is that of the power law nearest to the points, by least squares of

@@ -223,6 +223,8 @@ func (p *problem) infeasible(considered []PerCount) error {
 		faults[0].Fix = "what would do: " + fixes[0]
 	case len(fixes) > 1:
 		faults[0].Fix = "any one of these would do, the smallest change first: " + strings.Join(fixes, "; ")
+	case try.spent > maxTrials:
+		faults[0].Fix = "what would do takes too long to find out on so long a path; change several limits, plan it in parts, or move foot or head"
 	default:
 		faults[0].Fix = "no single limit changed by half would do; change several, or move foot or head"
 	}
@@ -341,7 +343,7 @@ func (t *trial) fits(f func(*bounds)) (Layout, bool) {
 		return Layout{}, false
 	}
 	p := *t.problem
-	p.spent, p.full = 0, -1
+	p.spent, p.full, p.cap = 0, -1, maxTrials-t.spent+1
 	f(&p.bounds)
 	found, err := p.fit()
 	t.spent += p.spent
@@ -625,7 +627,7 @@ func ladder(from, factor, step float64) []float64 {
 // standing says how near the best layout comes to bearing on the ground.
 func (t *trial) standing() Fault {
 	p := *t.problem
-	p.full = -1
+	p.full, p.cap = -1, maxTrials
 	p.site = &footing{Site: t.site, grid: t.grid}
 	f, err := p.fit()
 	if err != nil || f.Layout.Risers == 0 {

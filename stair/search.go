@@ -264,9 +264,14 @@ func (s *solver) alongStep(k, kind int) {
 			takeLess(end, ends)
 		}
 	}
-	if s.updates > maxUpdates {
+	if s.overworked() {
 		s.err = s.tooMuch("search")
 	}
+}
+
+// overworked is whether a fit has taken as much work as it may.
+func (s *solver) overworked() bool {
+	return s.updates > maxUpdates || s.priced > maxPriced || s.cap > 0 && s.updates+10*int64(s.priced) > s.cap
 }
 
 // bar drops values of a row of positions from..to where no tread may begin.
@@ -352,7 +357,7 @@ func (s *solver) alongFrom(a, kind int) {
 			from, to = from+first, from+last
 		}
 	}
-	if s.updates > maxUpdates {
+	if s.overworked() {
 		s.err = s.tooMuch("search")
 	}
 }
@@ -454,7 +459,7 @@ func (s *solver) alongTo(k, kind int) {
 			takeLess(end, to)
 		}
 	}
-	if s.updates > maxUpdates {
+	if s.overworked() {
 		s.err = s.tooMuch("search")
 	}
 }

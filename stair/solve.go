@@ -638,7 +638,8 @@ func (s *solver) parted(n int) {
 	if v == nil {
 		return
 	}
-	for s.limit = guess(v.least, most); s.err == nil; s.limit = guess(s.limit, most) {
+	times := int64(2)
+	for s.limit = guess(v.least, times, most); s.err == nil; s.limit = guess(s.limit, times, most) {
 		limit := s.limit
 		if least := s.lookAt(v); least <= limit {
 			// Most cases cost little more than this look tells. Where a case is only to be
@@ -656,21 +657,25 @@ func (s *solver) parted(n int) {
 			}
 			return
 		}
+		if times *= 2; times > maxGuess {
+			times = none // and then whatever it costs
+		}
 	}
 }
 
-// guess is what a case may cost, to look within: some more than it costs at
+// guess is what a case may cost, to look within: some times what it costs at
 // least, and at most as much as is of interest. The closer the limit, the less
 // work; where there is nothing within, the next guess is higher.
-func guess(least, most int64) int64 {
-	if least > most/guessTimes || least == 0 {
+func guess(least, times, most int64) int64 {
+	// One that comes near what is of interest is not worth a look of its own.
+	if least == 0 || least > most/times/2 {
 		return most
 	}
-	return least * guessTimes
+	return least * times
 }
 
-// guessTimes is how many times what it costs at least a case is guessed to cost.
-const guessTimes = 2
+// maxGuess is how many times a guess the next one is at most.
+const maxGuess = 8
 
 // within looks for the best layout of the case at hand within the limit, and
 // reports whether there is one.

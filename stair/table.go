@@ -229,7 +229,7 @@ pricing:
 			to = only.last
 		}
 		s.priced += to - from
-		if s.priced > maxPriced {
+		if s.overworked() {
 			s.err = s.tooMuch("price")
 			return
 		}

@@ -270,7 +270,7 @@ func TestTaskSameBits(t *testing.T) {
 		cost, _ := Price(f.Layout, task.Site)
 		put(cost)
 	}
-	const want = 0x3f7c67071572d379
+	const want = 0x12d85a985957cf3c
 	if got := h.Sum64(); got != want {
 		t.Errorf("sum %#x, want %#x", got, uint64(want))
 	}
