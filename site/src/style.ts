@@ -1633,9 +1633,8 @@ export const style = css`
     position: absolute;
     inset: 0 0 auto;
     margin: 0;
-  }
-  .aside-bar label {
     font-size: 0;
+    line-height: 0;
   }
   .aside-bar progress {
     width: 100%;
