@@ -80,6 +80,7 @@ func (m *maker) readBox(d *materials.BoxDetail, all *Faults) {
 	length(&d.SpliceLap, b.SpliceLap)
 	if b.Face != "" {
 		if s, ok := section("face", b.Face, false); ok {
+			m.sized(&s)
 			d.Face = s
 		}
 	}

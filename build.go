@@ -15,6 +15,8 @@ type BuildResult struct {
 	// Boxes are from the foot; Framed are the flights on stringers.
 	Boxes  []BoxResult    `json:"boxes"`
 	Framed []FramedResult `json:"framed"`
+	// Dressed are sections that measure what the stock says.
+	Dressed []DressedSection `json:"dressed,omitempty"`
 }
 
 // BoxMake is what all boxes have alike.
@@ -134,7 +136,8 @@ func (m *maker) buildResult() BuildResult {
 	boxes := m.takeoff.Boxes
 	out := BuildResult{
 		Width: m.section.Width, FillBatter: m.section.FillBatter,
-		Boxes: make([]BoxResult, len(boxes)), Framed: make([]FramedResult, len(m.flights)),
+		Dressed: m.dressedResult(),
+		Boxes:   make([]BoxResult, len(boxes)), Framed: make([]FramedResult, len(m.flights)),
 	}
 	for i := range boxes {
 		b, p := &out.Boxes[i], &boxes[i]

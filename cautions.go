@@ -186,7 +186,7 @@ func (m *maker) steepest() float64 {
 func (m *maker) heaviest() unit.Mass {
 	var most unit.Mass
 	for _, b := range m.cutplan.Boards {
-		if kg, _ := wetMass(b.Section, b.Stock); kg > most {
+		if kg, _ := m.wetMass(b.Section, b.Stock); kg > most {
 			most = kg
 		}
 	}
@@ -195,8 +195,8 @@ func (m *maker) heaviest() unit.Mass {
 
 // wetMass is what a timber weighs fresh from treatment; ok is false for bars and for
 // what is in no table.
-func wetMass(section string, length unit.Length) (kg unit.Mass, ok bool) {
-	s, err := materials.FramedSectionByName(section)
+func (m *maker) wetMass(section string, length unit.Length) (kg unit.Mass, ok bool) {
+	s, err := m.dressed.ByName(section)
 	if err != nil || s.Round {
 		return 0, false
 	}

@@ -154,6 +154,7 @@ func (m *maker) readCut(all *Faults) {
 	o := materials.CutOptions{
 		Kerf: lengthOr(b.Kerf, m.either(unit.Inch/8, 3*unit.Millimeter)), Trim: lengthOr(b.Trim, 0),
 		KeepFrom:     lengthOr(c.KeepFrom, m.either(2*unit.Foot, 600*unit.Millimeter)),
+		Dressed:      m.dressed,
 		LongestBoard: lengthOr(c.LongestBoard, 0), Density: materials.Density(numberOr(c.Density, 0)),
 	}
 	if c.HeaviestBoard != nil {
@@ -230,7 +231,7 @@ func onHand(s materials.Stock) bool { return !s.Unpriced && s.Price.IsZero() && 
 // longest is the longest of a section that can be bought, brought and carried.
 func (m *maker) longest(section string) unit.Length {
 	var most unit.Length
-	s, err := materials.FramedSectionByName(section)
+	s, err := m.cut.Dressed.ByName(section)
 	if err != nil {
 		return 0
 	}

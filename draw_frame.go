@@ -10,14 +10,19 @@ import (
 )
 
 // dressed is a section by its name; one that is not known has no size.
-func dressed(name string) materials.Section {
+func (r Result) dressed(name string) materials.Section {
 	s, _ := materials.FramedSectionByName(name)
+	for _, x := range r.Build.Dressed {
+		if x.Section == s.Name {
+			s.Thickness, s.Width = x.Thickness, x.Width
+		}
+	}
 	return s
 }
 
 // frame is one framed flight to draw.
 func (r Result) frame(b FramedResult) draw.Frame {
-	stringer, board := dressed(b.Stringer), dressed(b.Board)
+	stringer, board := r.dressed(b.Stringer), r.dressed(b.Board)
 	f := draw.Frame{
 		First: b.First, Risers: b.Risers, Riser: r.Layout.Riser.Meters(), Tread: b.Tread.Meters(), Wash: r.Layout.Wash,
 		Depth: stringer.Width.Meters(), Above: b.Above.Meters(), Solid: b.Solid,

@@ -60,7 +60,7 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 	}
 	p.Boxes = r.planBoxes()
 	for _, f := range r.Build.Framed {
-		x := draw.PlanFrame{From: r.stationOf(f.First), Thickness: dressed(f.Stringer).Thickness.Meters(), Stringers: f.Stringers, Pad: f.Pad.Meters(), PadWidth: f.PadWidth.Meters(), Seat: r.frame(f).Measures().Seat}
+		x := draw.PlanFrame{From: r.stationOf(f.First), Thickness: r.dressed(f.Stringer).Thickness.Meters(), Stringers: f.Stringers, Pad: f.Pad.Meters(), PadWidth: f.PadWidth.Meters(), Seat: r.frame(f).Measures().Seat}
 		x.To = x.From + float64(f.Tread*unit.Length(f.Risers-1))
 		r.bearings(&x, f)
 		p.Frames = append(p.Frames, x)
@@ -87,7 +87,7 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 func (r Result) bearings(x *draw.PlanFrame, f FramedResult) {
 	x.Platform, x.Posts = f.Platform.Meters(), f.Posts
 	for _, p := range f.Pieces {
-		s := dressed(p.Section)
+		s := r.dressed(p.Section)
 		switch p.Use {
 		case materials.ItemBeam:
 			x.Beam = s.Thickness.Meters() * float64(p.Count) / float64(max(f.beams(), 1))

@@ -91,7 +91,7 @@ func TestPlanFramesDrawing(t *testing.T) {
 		for _, f := range r.Build.Framed {
 			from := r.stationOf(f.First)
 			to := from + f.Tread.Meters()*float64(f.Risers-1)
-			thick := dressed(f.Stringer).Thickness.Meters()
+			thick := r.dressed(f.Stringer).Thickness.Meters()
 			// The outer stringers, then the edges of the landing.
 			for _, o := range []float64{-width / 2, -width/2 + thick, width/2 - thick, width / 2} {
 				e := drawnEdges[edges]
@@ -111,7 +111,7 @@ func TestPlanFramesDrawing(t *testing.T) {
 			section := map[string]materials.Section{}
 			for _, p := range f.Pieces {
 				count[p.Use] += p.Count
-				section[p.Use] = dressed(p.Section)
+				section[p.Use] = r.dressed(p.Section)
 			}
 			var at []float64
 			for k := range f.Supports {
@@ -244,7 +244,7 @@ func TestFlightDrawing(t *testing.T) {
 			s := drawnPaths(t, svg, "sw-stringer", scale)[0]
 			for k := 1; k < f.Risers && !f.Solid; k++ {
 				isNear(t, name+": corner of the stringer, along", s[2*k-1][0]-s[0][0], f.Tread.Meters()*float64(k-1), 1e-3)
-				isNear(t, name+": corner of the stringer, up", s[0][1]-s[2*k-1][1], (r.Layout.Riser + up*unit.Length(k-1) - dressed(f.Board).Thickness).Meters(), 1e-3)
+				isNear(t, name+": corner of the stringer, up", s[0][1]-s[2*k-1][1], (r.Layout.Riser + up*unit.Length(k-1) - r.dressed(f.Board).Thickness).Meters(), 1e-3)
 			}
 		}
 	}

@@ -603,7 +603,7 @@ func (m *maker) otherSkip() string {
 func (m *maker) carryTime() []earthwork.Activity {
 	trips := 0.0
 	for _, b := range m.cutplan.Boards {
-		kg, ok := wetMass(b.Section, b.Stock)
+		kg, ok := m.wetMass(b.Section, b.Stock)
 		if !ok {
 			continue
 		}

@@ -81,6 +81,7 @@ type maker struct {
 	crew      earthwork.Crew
 	stock     []materials.Stock
 	stockFrom []int // of each, its entry in the plan
+	dressed   materials.Dressed
 	cut       materials.CutOptions
 	prices    materials.PriceList
 
@@ -459,6 +460,7 @@ func (m *maker) readSoil(all *Faults) {
 const fillBatter = 1.5
 
 func (m *maker) readBuild(all *Faults) {
+	m.readDressed(all)
 	b := m.plan.Build
 	name := b.Timber
 	if name == "" {
@@ -472,6 +474,7 @@ func (m *maker) readBuild(all *Faults) {
 		all.Add("build.timber", name, "is not a timber section in the tables", "write one of "+ids(sectionChoices()))
 		return
 	}
+	m.sized(&timber)
 	d := materials.DefaultBoxDetail()
 	d.Timber = timber
 	d.OnEdge = b.OnEdge
@@ -523,6 +526,7 @@ func (m *maker) readFramed(all *Faults) {
 	d.Wood = textOr(b.Wood, d.Wood)
 	d.Gap = lengthOr(b.Gap, d.Gap)
 	m.readFlight(&d, section)
+	m.sized(&d.Stringer, &d.Tread, &d.RiserBoard, &d.LedgerBoard, &d.Post, &d.Beam, &d.Joist, &d.Decking, &d.GuardPost, &d.GuardRail, &d.Baluster, &d.Handrail)
 	if err := d.Check(); err != nil {
 		err = rename(err, "composite_tread", "composite")
 		all.Put("build.framed", rename(err, "tread", "board"))
@@ -1117,7 +1121,7 @@ func (m *maker) stockUp(t materials.Takeoff) error {
 			continue
 		}
 		have[p.Section] = true
-		s, err := materials.FramedSectionByName(p.Section)
+		s, err := m.dressed.ByName(p.Section)
 		if err != nil || s.Round {
 			continue
 		}

@@ -325,6 +325,8 @@ type Stock struct {
 	_         [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	Section   string    `json:"section" need:"true" most:"40" doc:"write the section, such as 6x6 or 100x200: one of the tables, lumber by its nominal inches, or millimetres as it measures"`
 	Length    Length    `json:"length" need:"true" range:"(0,20]" doc:"write the length sold"`
+	Thickness *Length   `json:"thickness,omitempty" range:"[0.01,1]" doc:"what the section measures across, its smaller side, where your timber is dressed otherwise than the tables say; it is so for all lengths of the section"`
+	Width     *Length   `json:"width,omitempty" range:"[0.01,1]" doc:"and its larger side"`
 	Price     *Money    `json:"price,omitempty" doc:"price of one; without prices the least length is bought"`
 	Available *int      `json:"available,omitempty" range:"[0,10000]" doc:"how many there are; default any number"`
 	OnHand    int       `json:"on_hand,omitempty" range:"[0,10000]" doc:"how many of it are here already, offcuts or whole boards: they cost nothing and are used first; such an entry has no price"`

@@ -274,7 +274,7 @@ func (s *sheetMaker) framed() {
 		var rows [][]string
 		var drop unit.Length
 		if !f.Solid {
-			drop = dressed(f.Board).Thickness
+			drop = s.r.dressed(f.Board).Thickness
 		}
 		step := Metres(s.r.frame(f).Measures().Step).Length
 		for k := 1; k <= f.Risers; k++ {

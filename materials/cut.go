@@ -82,6 +82,8 @@ type CutOptions struct {
 	LongestBoard  unit.Length
 	HeaviestBoard unit.Mass
 	Density       Density
+	// Dressed are sections that measure otherwise than the tables say, for their mass.
+	Dressed Dressed
 	// Then is the goal at equal cost.
 	Then Goal
 }
@@ -463,7 +465,7 @@ func (c *sectionCut) carry(plan *CutPlan) {
 	if o.LongestBoard == 0 && o.HeaviestBoard == 0 {
 		return
 	}
-	section, _ := FramedSectionByName(c.name)
+	section, _ := o.Dressed.ByName(c.name)
 	density := o.Density
 	if density == 0 {
 		density = WetTimber

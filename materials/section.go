@@ -166,6 +166,26 @@ func SectionByName(name string) (Section, error) {
 		Fix: `write one of 4x4, 6x6, 6x8, 100x200, no4-bar and the like, or a size such as 3x8 in inches or 45x120 in millimetres`}}
 }
 
+// Dressed are sections that measure otherwise than the tables say: of the mill
+// that somebody buys from.
+type Dressed []Section
+
+// ByName is [FramedSectionByName] that knows them.
+func (d Dressed) ByName(name string) (Section, error) {
+	s, err := FramedSectionByName(name)
+	d.Size(&s)
+	return s, err
+}
+
+// Size gives a section that is one of them its size.
+func (d Dressed) Size(s *Section) {
+	for i := range d {
+		if d[i].Name == s.Name {
+			*s = d[i]
+		}
+	}
+}
+
 // sectionBySize is the section that a name in the manner of the list says, the
 // smaller side first: nominal inches of lumber, up to 12 by 24, or millimetres
 // from 20 to 500, which are the size itself.

@@ -108,7 +108,7 @@ function own(): readonly Group[] {
       title: titles.timber,
       items: [
         words(notes.timber),
-        table("stock", { section: ["6x6", "100x200"], length: ["10 ft", "3 m"], price: ["46.48", "41.50"], available: undefined, on_hand: "2", cut_ends: "1" }, { section: "sections" }, ["on_hand", "cut_ends"]),
+        table("stock", { section: ["6x6", "100x200"], length: ["10 ft", "3 m"], price: ["46.48", "41.50"], available: undefined, on_hand: "2", cut_ends: "1", thickness: ["5 3/8 in", "98 mm"], width: ["5 3/8 in", "195 mm"] }, { section: "sections" }, ["on_hand", "cut_ends", "thickness", "width"]),
         text("build.kerf", ["1/8 in", "3 mm"]),
         text("build.trim"),
       ],

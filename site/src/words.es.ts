@@ -355,6 +355,8 @@ export const words: Words = {
           available: { name: "Cuántas", about: "cuántas hay; en blanco, las que se quiera", hint: "todas" },
           on_hand: { name: "En obra", about: "cuántas hay ya aquí: no cuestan nada y se usan primero" },
           cut_ends: { name: "Extremos aserrados", about: "cuántos de sus dos extremos ya se aserraron; en blanco, ninguno" },
+          thickness: { name: "Espesor", about: "el que mide, si su madera no está cepillada como es usual; en blanco, el usual" },
+          width: { name: "Ancho", about: "el que mide, el lado mayor; en blanco, el usual" },
         },
       },
       "prices.items": {

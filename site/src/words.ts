@@ -375,6 +375,8 @@ export const english = {
           available: { name: "Count", about: "how many there are; blank for any number", hint: "any" },
           on_hand: { name: "On hand", about: "how many are here already: they cost nothing and are used first" },
           cut_ends: { name: "Sawn ends", about: "how many of its two ends were sawn before; blank for none" },
+          thickness: { name: "Thickness", about: "as it measures, where your timber is not dressed as usual; blank for the usual" },
+          width: { name: "Width", about: "as it measures, the larger side; blank for the usual" },
         },
       },
       "prices.items": {
