@@ -61,19 +61,22 @@ func (m *maker) readFlight(d *materials.FramedDetail, section func(field, name s
 // framedLongest is the longest timber of the framed flights: what can be had of
 // every section of theirs.
 func (m *maker) framedLongest() {
-	d := &m.framed
+	d, least := &m.framed, unit.Length(0)
 	for _, s := range []materials.Section{d.Stringer, d.Tread, d.RiserBoard, d.Beam, d.Joist, d.Decking, d.GuardRail, d.Handrail} {
 		if s.Name == "" {
 			continue
 		}
+		l := m.longest(s.Name)
 		if !m.sold(s.Name) {
 			usual := maker{cut: m.cut, stock: materials.UsualStock(s)}
-			if l := usual.longest(s.Name); l > 0 && l < d.LongestTimber {
-				d.LongestTimber = l
-			}
-		} else if l := m.longest(s.Name); l > 0 && l < d.LongestTimber {
-			d.LongestTimber = l
+			l = usual.longest(s.Name)
 		}
+		if l > 0 && (least == 0 || l < least) {
+			least = l
+		}
+	}
+	if least > 0 {
+		d.LongestTimber = least
 	}
 }
 

@@ -183,3 +183,31 @@ func TestFewestRisers(t *testing.T) {
 		t.Errorf("flights of %d risers at least; of three asked for, %d", fewest(free), fewest(three))
 	}
 }
+
+// TestPlatformsHold: a fit gives no platform deeper than its joists, beams and
+// footings carry, where one at all is strong enough.
+func TestPlatformsHold(t *testing.T) {
+	p, err := ReadPlan([]byte(`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"kinds":["framed"]},
+		"ground":{"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"3.9 m","level":"2.3 m"},{"at":"7.6 m","level":"2.5 m"},{"at":"11.3 m","level":"4.4 m"}]}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Make(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	platforms := 0
+	for _, l := range r.Layout.Landings {
+		if l.Kind == "framed" {
+			platforms++
+		}
+	}
+	if platforms == 0 {
+		t.Error("no platform to look at")
+	}
+	for _, f := range r.Findings {
+		if f.Severity == "stop" {
+			t.Errorf("%s: %s", f.Rule, f.Says)
+		}
+	}
+}

@@ -548,6 +548,12 @@ func (m *maker) readFramed(all *Faults) {
 		f.TreadMax = f.TreadMin
 	}
 	m.limits.Framed = &f
+	if m.framing() {
+		// Where no platform at all is strong enough, the checks say so.
+		if frames, err := materials.NewFrames(d); err == nil {
+			m.limits.PlatformMax = frames.DeepestPlatform(m.section.Width, framedLandingMost)
+		}
+	}
 	// The same clearance under every tread: that of the highest riser on the
 	// shallowest tread, which reaches down furthest.
 	m.clearance = materials.FramedClearance(d, m.limits.RiserMax, f.TreadMin)

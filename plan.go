@@ -132,7 +132,7 @@ type LandingWish struct {
 	Max   *Length `json:"max,omitempty" range:"(0,100]" doc:"greatest depth; default none"`
 	Every int     `json:"every,omitempty" range:"[2,200]" doc:"most risers in a flight"`
 	// Fewest keeps the fit from flights that are easily overlooked.
-	Fewest int `json:"fewest,omitempty" range:"[2,200]" doc:"fewest risers in a flight; default the rule set's, or 2"`
+	Fewest int `json:"fewest,omitempty" range:"[2,200]" doc:"fewest risers in a flight; default the limit of the rule set, or 2: some rule sets only warn of fewer than 3"`
 }
 
 // Fixed is one flight of my own layout.

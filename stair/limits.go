@@ -28,6 +28,9 @@ type Limits struct {
 	// allows no landings: one straight flight. A LandingMax of 0 is no limit.
 	LandingMin unit.Length `json:"landing_min"`
 	LandingMax unit.Length `json:"landing_max"`
+	// PlatformMax is the greatest depth of a framed landing, where that is less; 0 is
+	// LandingMax.
+	PlatformMax unit.Length `json:"platform_max"`
 
 	// MaxFlightRisers is the most risers in a flight; 0 is no limit.
 	MaxFlightRisers int `json:"max_flight_risers"`
@@ -110,6 +113,7 @@ type bounds struct {
 	frame                  flightBounds
 	boxes, framed          bool    // which kinds there may be
 	landingMin, landingMax float64 // landingMin 0: none; landingMax 0: any
+	platformMax            float64 // of framed landings; 0: landingMax
 	grid                   float64
 	courses                *Courses
 	bends                  []arc
@@ -171,7 +175,7 @@ func (f FramedLimits) overlay(l Limits) Limits {
 func (l Limits) bounds(faults *Faults) bounds {
 	b := bounds{
 		flightBounds: l.flights(),
-		landingMin:   float64(l.LandingMin), landingMax: float64(l.LandingMax),
+		landingMin:   float64(l.LandingMin), landingMax: float64(l.LandingMax), platformMax: float64(l.PlatformMax),
 		grid: float64(l.Grid), boxes: len(l.Kinds) == 0, stands: l.FirstStands,
 	}
 	if b.grid == 0 {
@@ -188,6 +192,9 @@ func (l Limits) bounds(faults *Faults) bounds {
 	}
 	if b.landingMin != 0 {
 		checkDepth("landing_min", b.landingMin, b.grid, "the depth of a landing on this grid", faults)
+	}
+	if b.platformMax != 0 && !(b.platformMax > 0 && b.platformMax <= 1e4) {
+		faults.Add("platform_max", text(unit.Length(b.platformMax)), "is not a depth", "give more than 0, or 0 for that of any landing")
 	}
 	if b.landingMax != 0 {
 		checkDepth("landing_max", b.landingMax, b.grid, "the depth of a landing on this grid", faults)

@@ -104,13 +104,13 @@ func (s *solver) prune(l *level, v, ahead []int64) {
 // uppermost flights.
 func (s *solver) landings(k int) {
 	l := &s.levels[k]
-	lo, hi := s.landingCells(0)
-	restLo, restHi := s.landingCells(s.rest)
 	l.last = [2][]int64{}
 	for lt, what := range under {
 		if !s.needs(what) {
 			continue
 		}
+		lo, hi := s.landingOn(lt, 0)
+		restLo, restHi := s.landingOn(lt, s.rest)
 		plus := int64(1)
 		ends := l.end[onFrame]
 		switch {
@@ -151,6 +151,9 @@ func (s *solver) landings(k int) {
 // cross takes landings of a kind, of lo..hi cells and rest, from a level to
 // positions from..to of out, which begins at base.
 func (s *solver) cross(l *level, t *strip, ends, out []int64, from, to, base, lo, hi int, plus int64, lt int, rest float64) {
+	if lo > hi {
+		return
+	}
 	if s.walking == 0 {
 		s.landing(l, t, ends, out, from, to, base, lo, hi, plus)
 		return
@@ -530,7 +533,7 @@ func (s *solver) below(k, j, lt int, value int64, rest float64) (a, at int, f pl
 	}
 	l := &s.levels[k]
 	t := &l.strips[what]
-	lo, hi := s.landingCells(rest)
+	lo, hi := s.landingOn(lt, rest)
 	plus := int64(1)
 	if lt == onPlatform {
 		plus += s.platform

@@ -62,6 +62,17 @@ func (s *solver) landingCells(rest float64) (lo, hi int) {
 	return lo, hi
 }
 
+// landingOn is the range of the depth of a kind of landing.
+func (s *solver) landingOn(lt int, rest float64) (lo, hi int) {
+	lo, hi = s.landingCells(rest)
+	if lt == onPlatform && s.platformMax != 0 {
+		if x := math.Floor((s.platformMax - rest + tol) / s.grid); x < float64(hi) {
+			hi = int(x)
+		}
+	}
+	return lo, hi
+}
+
 // needs is whether a kind of underlay is tabled.
 func (s *solver) needs(what int) bool {
 	switch what {
@@ -81,7 +92,11 @@ func (s *solver) reaches(what int) (lo, hi int) {
 		lo, hi = s.flight[what].tmin, s.flight[what].tmax
 	}
 	if what != onFrame {
-		a, b := s.landingCells(0)
+		lt := onGround
+		if what == onDeck {
+			lt = onPlatform
+		}
+		a, b := s.landingOn(lt, 0)
 		lo, hi = min(lo, a), max(hi, b)
 	}
 	return max(lo, 1), hi

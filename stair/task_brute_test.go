@@ -365,7 +365,10 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 					}
 					return sum, true
 				}
-				landing := func(depth, tread float64) (int64, bool) {
+				landing := func(depth, tread float64, deck bool) (int64, bool) {
+					if deck && lim.PlatformMax != 0 && depth > float64(lim.PlatformMax)+eps {
+						return 0, false
+					}
 					if lim.LandingMin == 0 || depth < float64(lim.LandingMin)-eps || lim.LandingMax != 0 && depth > float64(lim.LandingMax)+eps {
 						return 0, false
 					}
@@ -455,7 +458,7 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 										}
 										// Up to a flight below the uppermost one.
 										for j := e + 1; j <= cells; j++ {
-											miss, good := landing(float64(j-e)*grid, tread)
+											miss, good := landing(float64(j-e)*grid, tread, d)
 											if !good {
 												continue
 											}
@@ -487,7 +490,7 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 													continue
 												}
 												depth := float64(j-e)*grid + rest
-												miss, good := landing(depth, tread)
+												miss, good := landing(depth, tread, d)
 												if !good {
 													continue
 												}
@@ -544,6 +547,9 @@ func smallTask(r *rand.Rand) Task {
 	lim.TreadMax = lim.TreadMin + unit.Length(grid*float64(1+r.IntN(3)))
 	if r.IntN(3) == 0 {
 		lim.LandingMax = lim.LandingMin + unit.Length(grid*4*r.Float64())
+	}
+	if r.IntN(3) == 0 {
+		lim.PlatformMax = unit.Length(grid * (1 + 4*r.Float64()))
 	}
 	if r.IntN(3) == 0 {
 		lim.Wash = 0.02
