@@ -193,7 +193,8 @@ export function labelOf(field: string): string | undefined {
     for (const item of items) {
       if (item.kind === "words") continue;
       if (item.field === field) return item.label;
-      if (item.kind === "range" && field.startsWith(`${item.field}.`)) return field.endsWith(".max") ? w.fields.atMost(item.label) : w.fields.atLeast(item.label);
+      if (item.kind === "range" && field === `${item.field}.min`) return w.fields.atLeast(item.label);
+      if (item.kind === "range" && field === `${item.field}.max`) return w.fields.atMost(item.label);
     }
   }
   return undefined;
