@@ -26,8 +26,8 @@ func sitesOf(t *testing.T, text string) (*maker, []*site) {
 		m.site(weights{digging: 0.3, hours: 0.2, cost: 0.02})}
 }
 
-// sitePlans are a slope level across, one that falls across with soil that stands
-// steeply, and one of wide working space.
+// sitePlans are invented: a slope level across, and a wider path on one that falls
+// across, in soil that does not stand steeply.
 var sitePlans = []string{
 	`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"rules":"own","kinds":["box","framed"]},"ground":{"method":"levels","readings":[
 		{"at":"0 m","level":"0 m"},{"at":"2 m","level":"0.9 m"},{"at":"4.4 m","level":"1.2 m"},{"at":"7 m","level":"2.6 m"}]}}`,
@@ -159,17 +159,9 @@ func TestBlendIsTheSum(t *testing.T) {
 // gives unless it is told otherwise.
 func TestFewestRisers(t *testing.T) {
 	plan := func(landing string) Result {
-		p, err := ReadPlan([]byte(`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"landing":` + landing + `},
+		return handMadeFrom(t, `{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"landing":`+landing+`},
 			"ground":{"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"1 m","level":"0.32 m"},{"at":"2.6 m","level":"0.36 m"},
-			{"at":"3.6 m","level":"0.68 m"},{"at":"5.2 m","level":"0.72 m"},{"at":"6.4 m","level":"1.2 m"}]}}`))
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := Make(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return r
+			{"at":"3.6 m","level":"0.68 m"},{"at":"5.2 m","level":"0.72 m"},{"at":"6.4 m","level":"1.2 m"}]}}`)
 	}
 	fewest := func(r Result) int {
 		least := 1000
@@ -187,15 +179,8 @@ func TestFewestRisers(t *testing.T) {
 // TestPlatformsHold: a fit gives no platform deeper than its joists, beams and
 // footings carry, where one at all is strong enough.
 func TestPlatformsHold(t *testing.T) {
-	p, err := ReadPlan([]byte(`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"kinds":["framed"]},
-		"ground":{"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"3.9 m","level":"2.3 m"},{"at":"7.6 m","level":"2.5 m"},{"at":"11.3 m","level":"4.4 m"}]}}`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := Make(p)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := handMadeFrom(t, `{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"kinds":["framed"]},
+		"ground":{"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"3.9 m","level":"2.3 m"},{"at":"7.6 m","level":"2.5 m"},{"at":"11.3 m","level":"4.4 m"}]}}`)
 	platforms := 0
 	for _, l := range r.Layout.Landings {
 		if l.Kind == "framed" {

@@ -123,7 +123,7 @@ func (s *solver) lookAt(v *glance) int64 {
 	if v.tops = v.tops[:0]; !s.roughBand(v) {
 		return none
 	}
-	if s.uppermost(v); len(v.tops) == 0 || s.err != nil {
+	if s.findTops(v); len(v.tops) == 0 || s.err != nil {
 		return none
 	}
 	return s.roughBack(v, true)
@@ -309,9 +309,9 @@ func (s *solver) meetTops(v *glance, k int) (open, deck []int64) {
 	return open, deck
 }
 
-// uppermost finds the uppermost flights that can be part of a layout within the
+// findTops finds the uppermost flights that can be part of a layout within the
 // limit, as far as the look tells.
-func (s *solver) uppermost(v *glance) {
+func (s *solver) findTops(v *glance) {
 	for kind := range s.flight {
 		f := &s.flight[kind]
 		if !f.on {
@@ -589,7 +589,7 @@ func (v *glance) ends(k int) int {
 // only is which cells of a kind of underlay behind riser k a path within the
 // limit can need: from the first on, up to the last.
 func (v *glance) only(what, k int) stretch {
-	if v == nil || what == onBox {
+	if what == onBox {
 		return stretch{0, math.MaxInt}
 	}
 	a, z := v.levels[k].framed, max(v.levels[k+1].framed.last, v.levels[k+1].begins.last)

@@ -639,8 +639,8 @@ func (s *solver) parted(n int) {
 		return
 	}
 	times := int64(2)
-	for s.limit = guess(v.least, times, most); s.err == nil; s.limit = guess(s.limit, times, most) {
-		limit := s.limit
+	for limit := guess(v.least, times, most); s.err == nil; limit = guess(limit, times, most) {
+		s.limit = limit
 		if least := s.lookAt(v); least <= limit {
 			// Most cases cost little more than this look tells. Where a case is only to be
 			// shown not to be better than one found, that is not asked.

@@ -142,11 +142,9 @@ func (s *solver) table() bool {
 		if x := s.cells - lastLanding - (s.n-k-1)*step; x < hi {
 			hi = x
 		}
-		if s.band != nil {
-			a, z := s.band.reach(k)
-			lo, hi = max(lo, a), min(hi, z)
-			limit = min(limit, s.band.ends(k+1))
-		}
+		a, z := s.band.reach(k)
+		lo, hi = max(lo, a), min(hi, z)
+		limit = min(limit, s.band.ends(k+1))
 		if limit < hi {
 			hi = limit
 		}
