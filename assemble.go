@@ -287,8 +287,11 @@ func (m *maker) stakeOut() []Mark {
 func (m *maker) findings() []Finding {
 	var out []Finding
 	for _, f := range m.rules.Check(m.layout, m.facts()) {
-		source := sourceOf(f)
-		out = append(out, m.finding(f, source))
+		x := m.finding(f, sourceOf(f))
+		if m.wishless(f) {
+			x.Says += " Nothing fits with as many in every flight: the fit went on without."
+		}
+		out = append(out, x)
 	}
 	out = append(out, m.framedFindings()...)
 	out = append(append(out, m.bankFindings()...), m.doubts...)
@@ -304,6 +307,13 @@ func (m *maker) findings() []Finding {
 			Says: "More earth goes back than comes out: " + m.words.volume(m.balance.BorrowBank) + " in the bank must be brought, or a lower max_raise chosen."})
 	}
 	return out
+}
+
+// wishless is whether a finding is of a flight with fewer risers than the rule set
+// asks for because no layout has as many in each.
+func (m *maker) wishless(f stair.Finding) bool {
+	wished := m.limits.WishedFlightRisers
+	return m.fitted && wished > 0 && f.Limit.Count == wished && f.Actual.Count > 0 && f.Actual.Count < wished
 }
 
 func sourceOf(f stair.Finding) string {

@@ -3,6 +3,7 @@ package slopewright
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/martinlindhe/unit"
@@ -156,7 +157,7 @@ func TestBlendIsTheSum(t *testing.T) {
 }
 
 // TestFewestRisers: the garden rules warn of flights of two risers, which a fit
-// gives unless it is told otherwise.
+// gives only where it is told so or nothing else fits; it says so then.
 func TestFewestRisers(t *testing.T) {
 	plan := func(landing string) Result {
 		return handMadeFrom(t, `{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.2 m"},"steps":{"landing":`+landing+`},
@@ -170,9 +171,17 @@ func TestFewestRisers(t *testing.T) {
 		}
 		return least
 	}
-	free, three := plan(`{}`), plan(`{"fewest":3}`)
-	if fewest(free) != 2 || fewest(three) < 3 {
-		t.Errorf("flights of %d risers at least; of three asked for, %d", fewest(free), fewest(three))
+	two, free, three := plan(`{"fewest":2}`), plan(`{}`), plan(`{"fewest":3}`)
+	if fewest(two) != 2 || fewest(free) != 3 || fewest(three) != 3 || free.Layout.Flights[0] != three.Layout.Flights[0] {
+		t.Errorf("two risers allowed: flights of %d at least; three asked for: %d; unsaid: %d", fewest(two), fewest(three), fewest(free))
+	}
+	low := handMadeFrom(t, `{"format":"slopewright.plan/1","units":"metric","path":{"width":"1.25 m"},"ground":{"method":"total","rise":"0.3 m","run":"0.35 m"}}`)
+	said := false
+	for _, f := range low.Findings {
+		said = said || f.Rule == "GROUP-3" && strings.Contains(f.Says, "Nothing fits with as many")
+	}
+	if low.Layout.Risers != 2 || !said {
+		t.Errorf("a path of two risers: %d, not said that nothing else fits", low.Layout.Risers)
 	}
 }
 

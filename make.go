@@ -132,7 +132,10 @@ const (
 	defaultMaxCut   = 1.2 * unit.Meter  // common practice: about 4 ft, below the 5 ft of 29 CFR 1926.652(a)(1)
 	defaultMaxRaise = 0.1 * unit.Meter  // one hand-tamped lift: at most 4 in within 2 ft of a structure, NRCS AR-23A
 	defaultWash     = 0.02              // 2 %: Beall, Masonry and Concrete (2004), p. 294
-	trenchClearance = 0.1 * unit.Meter  // each side of a riser timber: 4-6 in in all, common practice
+	// Beall, Masonry and Concrete (2004), p. 284; in metric the next 100 mm above it.
+	defaultLanding       = 36 * unit.Inch
+	defaultLandingMetric = unit.Meter
+	trenchClearance      = 0.1 * unit.Meter // each side of a riser timber: 4-6 in in all, common practice
 )
 
 // inInches is whether the usual sizes are those of feet and inches.
@@ -321,6 +324,9 @@ func (m *maker) readSteps(all *Faults) {
 	m.rules = rules
 	facts := stair.Facts{Width: m.plan.Path.Width.Length}
 	l := rules.LimitsFor(facts)
+	if usual := m.either(defaultLanding, defaultLandingMetric); l.LandingMin < usual && !says(rules, stair.LandingDepth) && !says(rules, stair.LandingAsWide) {
+		l.LandingMin = usual
+	}
 	l.Wash = slopeOr(s.Wash, defaultWash)
 	l.Grid = lengthOr(s.Grid, m.either(unit.Inch/2, 10*unit.Millimeter))
 	// The plan narrows what the rule set says; where that says nothing the
@@ -357,6 +363,9 @@ func (m *maker) readSteps(all *Faults) {
 		narrow("landing", stair.LandingDepth, &Between{Min: w.Min, Max: w.Max}, &l.LandingMin, &l.LandingMax)
 		if w.Every > 0 && (l.MaxFlightRisers == 0 || w.Every < l.MaxFlightRisers) {
 			l.MaxFlightRisers = w.Every
+		}
+		if w.Fewest > 0 { // what the plan says is kept to; what a rule set warns of is wished for
+			l.WishedFlightRisers = 0
 		}
 		l.MinFlightRisers = max(l.MinFlightRisers, w.Fewest)
 		if most := l.MaxFlightRisers; most > 0 && w.Fewest > most {

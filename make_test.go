@@ -320,7 +320,8 @@ func TestUnitsOnlyShow(t *testing.T) {
 	}
 	// The grid and the details are named, because their defaults go by units.
 	grid, wash := Metres(0.01), Slope{Ratio: 0.02}
-	p.Steps.Grid, p.Steps.Wash = &grid, &wash
+	landing := Metres(0.95)
+	p.Steps.Grid, p.Steps.Wash, p.Steps.Landing = &grid, &wash, &LandingWish{Min: &landing}
 	mm := func(x float64) *Length { l := Metres(x / 1000); return &l }
 	p.Build = Build{Timber: "100x200", OnEdge: true, Base: mm(100), Topping: mm(50), Bedding: mm(25), HeadReturn: mm(600), Pin: mm(600), Kerf: mm(3)}
 	metric, err := Make(p)

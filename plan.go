@@ -128,11 +128,11 @@ type Between struct {
 
 // LandingWish says what landings are wanted.
 type LandingWish struct {
-	Min   *Length `json:"min,omitempty" range:"(0,10]" doc:"least depth; default the rule set's, or 0.9 m"`
+	Min   *Length `json:"min,omitempty" range:"(0,10]" doc:"least depth; default the rule set's, or 36 in or 1 m"`
 	Max   *Length `json:"max,omitempty" range:"(0,100]" doc:"greatest depth; default none"`
 	Every int     `json:"every,omitempty" range:"[2,200]" doc:"most risers in a flight"`
 	// Fewest keeps the fit from flights that are easily overlooked.
-	Fewest int `json:"fewest,omitempty" range:"[2,200]" doc:"fewest risers in a flight; default the limit of the rule set, or 2: some rule sets only warn of fewer than 3"`
+	Fewest int `json:"fewest,omitempty" range:"[2,200]" doc:"fewest risers in a flight; default what the rule set asks for at least, or 2; where nothing fits with what it only warns of, the fit goes on without"`
 }
 
 // Fixed is one flight of my own layout.

@@ -471,19 +471,19 @@ func TestPrice(t *testing.T) {
 	_, r, _ := readDemo(t, "testdata/plans/bench.json")
 	rate := Money{decimal.RequireFromString("45")}
 	p := r.Price(Quote{Rate: &rate, Markup: 0.15})
-	// 68 hours at 45 are 3060.00; 15 % of 1593.86 + 3060.00 is 698.079; tax of
+	// 69 hours at 45 are 3105.00; 15 % of 1593.86 + 3105.00 is 704.829; tax of
 	// the bill 127.51.
 	for _, c := range []struct {
 		what string
 		got  Money
 		want string
-	}{{"materials", p.Materials, "1593.86"}, {"labour", p.Labour, "3060"}, {"markup", p.Markup, "698.08"}, {"tax", p.Tax, "127.51"}, {"total", p.Total, "5479.45"}} {
+	}{{"materials", p.Materials, "1593.86"}, {"labour", p.Labour, "3105"}, {"markup", p.Markup, "704.83"}, {"tax", p.Tax, "127.51"}, {"total", p.Total, "5531.20"}} {
 		if !c.got.Equal(decimal.RequireFromString(c.want)) {
 			t.Errorf("%s is %s, want %s", c.what, c.got, c.want)
 		}
 	}
 	text := plain(r.Sheet(SheetOptions{Kind: "quote", Quote: Quote{Name: "Hill & Daughter", Rate: &rate, Markup: 0.15, Terms: []string{"Valid for 30 days."}}}))
-	for _, want := range []string{"Hill & Daughter", "Labour, 68 person-hours at 45.00 3060.00", "Total, USD 5479.45", "Valid for 30 days.", "Permits, fees and inspections", "Before any digging"} {
+	for _, want := range []string{"Hill & Daughter", "Labour, 69 person-hours at 45.00 3105.00", "Total, USD 5531.20", "Valid for 30 days.", "Permits, fees and inspections", "Before any digging"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the quote has no %q", want)
 		}

@@ -182,6 +182,7 @@ type chooser struct {
 	found    []Choice
 	least    []float64
 	scale    []float64 // range of each measure
+	bare     bool      // the fits go on without what is wished for
 }
 
 // try adds the best layout for a weighted sum of the measures.
@@ -209,6 +210,7 @@ func (c *chooser) try(weights []float64) error {
 	if err != nil {
 		return err
 	}
+	wishing := !c.bare && p.wish()
 	// What was found before costs no less than the best: that is a limit to begin
 	// with, a little above for what was summed in another order.
 	for _, x := range c.found {
@@ -222,9 +224,16 @@ func (c *chooser) try(weights []float64) error {
 		}
 	}
 	f, err := p.fit()
-	if err == nil && f.Layout.Risers == 0 {
+	if err == nil && f.Layout.Risers == 0 && p.within > 0 {
 		p.within = 0
-		f, err = p.answer()
+		f, err = p.fit()
+	}
+	if err == nil && f.Layout.Risers == 0 {
+		if wishing { // what is wished for can be had in all measures or in none
+			c.bare = true
+			return c.try(weights)
+		}
+		err = p.infeasible(f.Considered)
 	}
 	if err != nil {
 		return err

@@ -201,7 +201,7 @@ func (p *problem) made(kind int, r float64) bool {
 
 // answer is the fit, or what is in its way.
 func (p *problem) answer() (Fitted, error) {
-	f, err := p.fit()
+	f, err := p.best()
 	if err != nil {
 		return Fitted{}, err
 	}
@@ -210,6 +210,33 @@ func (p *problem) answer() (Fitted, error) {
 	}
 	return f, nil
 }
+
+// best is the fit with what is wished for or, where nothing fits so, without it.
+func (p *problem) best() (Fitted, error) {
+	bare := p.bounds
+	if p.wish() {
+		f, err := p.fit()
+		p.bounds = bare
+		if err != nil || f.Layout.Risers > 0 {
+			return f, err
+		}
+	}
+	return p.fit()
+}
+
+// wish makes flights of as many risers as are wished for the least; it is false
+// where that is no more than without, or more than flights may have.
+func (p *problem) wish() bool {
+	box, frame := &p.flightBounds, &p.frame
+	if p.wished <= box.minRisers && p.wished <= frame.minRisers || box.lacks(p.wished) || frame.lacks(p.wished) {
+		return false
+	}
+	box.minRisers, frame.minRisers = max(box.minRisers, p.wished), max(frame.minRisers, p.wished)
+	return true
+}
+
+// lacks is whether flights may not have n risers.
+func (b *flightBounds) lacks(n int) bool { return b.maxRisers != 0 && b.maxRisers < n }
 
 // fit answers the problem. A layout without risers means there is none.
 func (p *problem) fit() (Fitted, error) {

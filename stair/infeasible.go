@@ -449,9 +449,9 @@ func (t *trial) changes(lo, hi int) []change {
 	}
 	// Landings.
 	if t.landingMin == 0 {
-		const usual = 0.9
+		const usual = float64(usualLanding)
 		if l, ok := t.fits(func(b *bounds) { b.landingMin = usual }); ok {
-			out = append(out, change{1, fmt.Sprintf("a landing, of %s at least (makes %d risers of %s in %d flights)", text(usual), l.Risers, text(l.Riser), len(l.Flights))})
+			out = append(out, change{1, fmt.Sprintf("a landing, of %s at least (makes %d risers of %s in %d flights)", text(usualLanding), l.Risers, text(l.Riser), len(l.Flights))})
 		}
 	} else {
 		if v, l, ok := t.least(ladder(t.landingMin, 0.5, t.grid), func(b *bounds, v float64) { b.landingMin = v }); ok {

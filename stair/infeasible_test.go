@@ -30,7 +30,7 @@ func TestInfeasibleSaysWhatWouldDo(t *testing.T) {
 		{"run too short", 2.0, 3.0, nil, nil, "tread_min",
 			[]string{"of 15 to 20 risers, 15 risers of 200 mm (7 7/8 in): they take 3.500 m", "1.500 m (4 ft 11 1/16 in) more run", "treads down to 142.9 mm"}},
 		{"run too long without a landing", 9.0, 3.0, nil, nil, "tread_max",
-			[]string{"cover 7.600 m", "treads up to 473.7 mm", "a landing, of 900 mm"}},
+			[]string{"cover 7.600 m", "treads up to 473.7 mm", "a landing, of 914.4 mm"}},
 		{"too many risers for a flight", 5.0, 3.0, func(l *Limits) { l.MaxFlightRisers = 12 }, nil, "landing_min",
 			[]string{"a flight has at most 12", "flights of up to 15 risers instead of 12"}},
 		{"step rule", 5.0, 3.0, func(l *Limits) { l.StepRule = &StepRule{Min: 850 * mm, Max: 900 * mm} }, nil, "step_rule",

@@ -37,6 +37,10 @@ type Limits struct {
 	// MinFlightRisers is the fewest; 0 is 2, because a single step between two
 	// landings is easily overlooked. Write 1 to allow it.
 	MinFlightRisers int `json:"min_flight_risers"`
+	// WishedFlightRisers is the fewest that is wished for: the fit keeps to it, too,
+	// where there is such a layout, and goes on without it where there is none. 0 is
+	// no wish; nor is one for more than MaxFlightRisers.
+	WishedFlightRisers int `json:"wished_flight_risers,omitempty"`
 	// MaxFlightRise is the most a flight may climb, wash of its treads
 	// included; 0 is no limit.
 	MaxFlightRise unit.Length `json:"max_flight_rise"`
@@ -118,6 +122,7 @@ type bounds struct {
 	courses                *Courses
 	bends                  []arc
 	stands                 bool // the first riser does
+	wished                 int  // fewest risers of a flight, where that can be had
 }
 
 // of is the bounds of a kind of flight.
@@ -176,7 +181,7 @@ func (l Limits) bounds(faults *Faults) bounds {
 	b := bounds{
 		flightBounds: l.flights(),
 		landingMin:   float64(l.LandingMin), landingMax: float64(l.LandingMax), platformMax: float64(l.PlatformMax),
-		grid: float64(l.Grid), boxes: len(l.Kinds) == 0, stands: l.FirstStands,
+		grid: float64(l.Grid), boxes: len(l.Kinds) == 0, stands: l.FirstStands, wished: l.WishedFlightRisers,
 	}
 	if b.grid == 0 {
 		b.grid = float64(defaultGrid)

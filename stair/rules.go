@@ -283,7 +283,8 @@ type Finding struct {
 // Limits is the rule set's figures as limits of the fit: its rules of severity
 // Stop. Where it says nothing, the widest of what is common practice for
 // outdoor steps stands: risers of 100 to 200 mm, treads of 250 to 1000 mm,
-// landings from 900 mm. The wash is 0; choose one before the fit.
+// landings from 36 in, or what a rule of severity Warn asks for. The fewest risers
+// of a flight that such a rule asks for are wished for. The wash is 0; choose one before the fit.
 func (s RuleSet) Limits() Limits { return s.LimitsFor(Facts{}) }
 
 // LimitsFor is Limits for a path of which facts are known: rules that ask for
@@ -293,7 +294,17 @@ func (s RuleSet) Limits() Limits { return s.LimitsFor(Facts{}) }
 func (s RuleSet) LimitsFor(f Facts) Limits {
 	var l Limits
 	sum := StepRule{}
+	landing := usualLanding
 	for _, r := range s.Rules {
+		if r.Severity == Warn && r.When == nil {
+			// Defaults are none that the set warns of.
+			switch {
+			case r.Quantity == FlightRisers:
+				l.WishedFlightRisers = max(l.WishedFlightRisers, r.Min.Count)
+			case r.Quantity == LandingDepth && r.Min.Length > landing:
+				landing = r.Min.Length
+			}
+		}
 		if r.Severity != Stop {
 			continue
 		}
@@ -348,10 +359,14 @@ func (s RuleSet) LimitsFor(f Facts) Limits {
 	defaults(&l.RiserMin, &l.RiserMax, 100*unit.Millimeter, 200*unit.Millimeter)
 	defaults(&l.TreadMin, &l.TreadMax, 250*unit.Millimeter, 1000*unit.Millimeter)
 	if l.LandingMin == 0 {
-		l.LandingMin = 900 * unit.Millimeter
+		l.LandingMin = landing
 	}
 	return l
 }
+
+// usualLanding is the shallowest that landings are commonly made: 36 in (Beall,
+// Masonry and Concrete, 2004, p. 284).
+const usualLanding = 36 * unit.Inch
 
 func atLeast(l *unit.Length, a Amount) {
 	if a.Of != "" && a.Length > *l {

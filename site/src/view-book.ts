@@ -44,7 +44,7 @@ export function bookPage(view: BookView): TemplateResult {
     </section>
     <section aria-labelledby="h-wish">
       <h2 id="h-wish">${w.book.toBuild}</h2>
-      ${textField(view, "path.width", w.book.width, metric ? "1.2 m" : "4 ft")}
+      ${textField(view, "path.width", w.book.width, metric ? "1.25 m" : "4 ft")}
       ${choiceField(view, "steps.rules", w.book.rules, (view.about?.rules ?? []).map((r) => ({ id: r.id, name: r.name, note: r.applies })), w.book.rulesUnset)}
       ${choiceField(view, "soil.class", w.book.soil, view.about?.soils ?? [], w.book.soilUnset)}
       ${view.resting ? noChange : view.inFull ? wishes(view) : nothing}
