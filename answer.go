@@ -52,6 +52,29 @@ func (m *maker) sayTheSteps() string {
 	} else {
 		s += ", without a landing"
 	}
+	if parts := m.partsInWords(); len(parts) > 0 {
+		from := "From the foot: "
+		if l.FirstStands {
+			from = "From there: "
+		}
+		s += ". " + from + strings.Join(parts, ", ")
+	}
+	s += "."
+	if b := m.builtResult(); b != nil {
+		s += " Built and planned risers differ by " + w.length(b.Spread) + " at most."
+	}
+	if f := m.plan.Path.Foot.Slack; f != nil && m.fitted && len(m.feet) > 1 {
+		s += " The fit put the foot at " + w.long(m.foot.Station) + " of the readings."
+	}
+	if h := m.plan.Path.Head.Slack; h != nil && m.fitted && len(m.heads) > 1 {
+		s += " The fit put the head at " + w.long(m.head.Station) + " of the readings."
+	}
+	return s
+}
+
+// partsInWords is the treads and landings of the layout, from the foot up.
+func (m *maker) partsInWords() []string {
+	w, l := m.words, m.layout
 	mixed := m.anyFramed()
 	var parts []string
 	for i, f := range l.Flights {
@@ -72,24 +95,7 @@ func (m *maker) sayTheSteps() string {
 			parts = append(parts, what+w.length(l.Landings[i].Depth))
 		}
 	}
-	if len(parts) > 0 {
-		from := "From the foot: "
-		if l.FirstStands {
-			from = "From there: "
-		}
-		s += ". " + from + strings.Join(parts, ", ")
-	}
-	s += "."
-	if b := m.builtResult(); b != nil {
-		s += " Built and planned risers differ by " + w.length(b.Spread) + " at most."
-	}
-	if f := m.plan.Path.Foot.Slack; f != nil && m.fitted && len(m.feet) > 1 {
-		s += " The fit put the foot at " + w.long(m.foot.Station) + " of the readings."
-	}
-	if h := m.plan.Path.Head.Slack; h != nil && m.fitted && len(m.heads) > 1 {
-		s += " The fit put the head at " + w.long(m.head.Station) + " of the readings."
-	}
-	return s
+	return parts
 }
 
 func (m *maker) sayTheWalk() string {

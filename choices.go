@@ -3,6 +3,7 @@ package slopewright
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 
@@ -22,6 +23,7 @@ type ChoiceResult struct {
 	CutBank  unit.Volume    `json:"cut_bank"`
 	Hours    Hours          `json:"hours" doc:"likely"`
 	Cost     *Money         `json:"cost,omitempty" doc:"total of the bill; absent without prices"`
+	Unpriced []string       `json:"unpriced,omitempty" doc:"what of the bill has no price: the cost leaves it out"`
 	Misfit   unit.Length    `json:"misfit" doc:"how far out of step a walker is in all"`
 	// Steps lays the choice as the plan's own: put it in steps.fixed.
 	Steps []Fixed `json:"steps"`
@@ -65,14 +67,15 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		return nil, fitFaults(err)
 	}
 	out := make([]ChoiceResult, 0, len(found))
+	parts := make([]string, 0, len(found))
 	for _, f := range found {
-		c, err := m.choice(p, f)
+		c, in, err := m.choice(p, f)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, c)
+		out, parts = append(out, c), append(parts, in)
 	}
-	m.sayChoices(out)
+	m.sayChoices(out, parts)
 	return out, nil
 }
 
@@ -85,21 +88,21 @@ func (m *maker) timberPriced() bool {
 	return !m.framing() || m.perMetre(m.framed.Stringer.Name) > 0 && m.perMetre(m.framed.Tread.Name) > 0
 }
 
-// choice reckons one layout in full.
-func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, error) {
+// choice reckons one layout in full, and says its treads and landings.
+func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, string, error) {
 	var x maker
 	if err := x.read(p); err != nil {
-		return ChoiceResult{}, err
+		return ChoiceResult{}, "", err
 	}
 	x.fitted = true
 	if err := x.settle(f.Layout); err != nil {
-		return ChoiceResult{}, err
+		return ChoiceResult{}, "", err
 	}
 	if err := x.dig(); err != nil {
-		return ChoiceResult{}, err
+		return ChoiceResult{}, "", err
 	}
 	if err := x.build(); err != nil {
-		return ChoiceResult{}, err
+		return ChoiceResult{}, "", err
 	}
 	l := x.layoutResult()
 	c := ChoiceResult{
@@ -108,7 +111,7 @@ func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, error) {
 	}
 	if x.bill.Total.IsPositive() {
 		cost := x.coins(x.bill.Total)
-		c.Cost = &cost
+		c.Cost, c.Unpriced = &cost, x.withoutPrice()
 	}
 	if len(x.feet) > 1 {
 		c.Foot = &Length{Length: x.foot.Station}
@@ -126,12 +129,12 @@ func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, error) {
 		}
 		c.Steps = append(c.Steps, w)
 	}
-	return c, nil
+	return c, strings.Join(x.partsInWords(), ", "), nil
 }
 
 // sayChoices gives each choice a line that says what it trades against the
-// choice that digs least.
-func (m *maker) sayChoices(all []ChoiceResult) {
+// choice that digs least; parts are the treads and landings of each.
+func (m *maker) sayChoices(all []ChoiceResult, parts []string) {
 	if len(all) == 0 {
 		return
 	}
@@ -158,16 +161,16 @@ func (m *maker) sayChoices(all []ChoiceResult) {
 			if c.Cost != nil {
 				s += " and " + m.amount(c.Cost.Decimal)
 			}
-			c.Says = s + "."
+			c.Says = s + "." + m.apart(all, parts, i, base)
 			continue
 		}
-		var parts []string
+		var against []string
 		more := func(d float64, than float64, text, after string) {
 			switch {
 			case d > than:
-				parts = append(parts, text+" more"+after)
+				against = append(against, text+" more"+after)
 			case d < -than:
-				parts = append(parts, text+" less"+after)
+				against = append(against, text+" less"+after)
 			}
 		}
 		d := c.CutBank - base.CutBank
@@ -180,11 +183,39 @@ func (m *maker) sayChoices(all []ChoiceResult) {
 		}
 		step := c.Misfit - base.Misfit
 		more(step.Meters(), 0.0005, w.length(absLength(step)), " out of step")
-		if len(parts) > 0 {
-			s += ". Against the least digging: " + list(parts)
+		if len(against) > 0 {
+			s += ". Against the least digging: " + list(against)
 		}
-		c.Says = s + "."
+		c.Says = s + "." + m.apart(all, parts, i, base)
 	}
+}
+
+// apart is what a choice's line must say so that it is not taken for what it is
+// not: what its money, or that it is held against, leaves out; and its treads and
+// landings, where another has as many risers and flights.
+func (m *maker) apart(all []ChoiceResult, parts []string, i int, base ChoiceResult) string {
+	c, s := all[i], ""
+	if c.Cost != nil {
+		if without := distinct(append(slices.Clone(c.Unpriced), base.Unpriced...)); len(without) > 0 {
+			s = " The money is without " + list(without) + " (no price)."
+		}
+	}
+	alike, same := false, false
+	for j, x := range all {
+		if j != i && x.Risers == c.Risers && len(x.Flights) == len(c.Flights) {
+			alike, same = true, same || parts[j] == parts[i]
+		}
+	}
+	if alike {
+		s += " From the foot: " + parts[i] + "."
+	}
+	if same && c.Foot != nil {
+		s += " It begins at " + m.words.long(c.Foot.Length) + " of the readings."
+	}
+	if same && c.Head != nil {
+		s += " It ends at " + m.words.long(c.Head.Length) + " of the readings."
+	}
+	return s
 }
 
 // oneBest leaves the name of a measure with one choice: of those that the fit

@@ -188,8 +188,15 @@ func (m *maker) sayTheMoney() string {
 		}
 		s += list(parts) + ": " + m.amount(b.Total) + " in all"
 	}
-	var without []string
-	for _, l := range b.Lines {
+	if without := m.withoutPrice(); len(without) > 0 {
+		s += ", without " + list(without) + " (no price)"
+	}
+	return s + "."
+}
+
+// withoutPrice is what of the bill has no price.
+func (m *maker) withoutPrice() (without []string) {
+	for _, l := range m.bill.Lines {
 		switch {
 		case l.Priced:
 		case l.Item == materials.ItemBoard:
@@ -198,8 +205,5 @@ func (m *maker) sayTheMoney() string {
 			without = append(without, m.billLine(l).Name)
 		}
 	}
-	if len(without) > 0 {
-		s += ", without " + list(distinct(without)) + " (no price)"
-	}
-	return s + "."
+	return distinct(without)
 }

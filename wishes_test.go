@@ -414,3 +414,36 @@ func TestSizesKeepThePlan(t *testing.T) {
 		}
 	}
 }
+
+// TestChoicesDiffer: a line says what its money leaves out, and its treads where
+// another has as many risers and flights.
+func TestChoicesDiffer(t *testing.T) {
+	p, err := ReadPlan(demo(t, "steepening"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Choices(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	alike := 0
+	for i, c := range all {
+		if c.Cost == nil || len(c.Unpriced) == 0 || !strings.Contains(c.Says, "The money is without "+list(c.Unpriced)+" (no price).") {
+			t.Errorf("choice %d does not say that %v have no price: %s", i, c.Unpriced, c.Says)
+		}
+		for j, x := range all {
+			if i == j || x.Risers != c.Risers || len(x.Flights) != len(c.Flights) {
+				continue
+			}
+			alike++
+			_, mine, ok := strings.Cut(c.Says, "From the foot: ")
+			_, other, _ := strings.Cut(x.Says, "From the foot: ")
+			if !ok || mine == other {
+				t.Errorf("choices %d and %d read alike:\n%s\n%s", i, j, c.Says, x.Says)
+			}
+		}
+	}
+	if alike == 0 {
+		t.Error("no two choices to tell apart")
+	}
+}
