@@ -59,18 +59,22 @@ func (m *maker) readFlight(d *materials.FramedDetail, section func(field, name s
 }
 
 // framedLongest is the longest timber of the framed flights: what can be had of
-// every section of theirs.
+// every section of theirs, and of handrails, which are commonly sold in short lengths, alone.
 func (m *maker) framedLongest() {
 	d, least := &m.framed, unit.Length(0)
-	for _, s := range []materials.Section{d.Stringer, d.Tread, d.RiserBoard, d.Beam, d.Joist, d.Decking, d.GuardRail, d.Handrail} {
+	longest := func(s materials.Section) unit.Length {
+		if m.sold(s.Name) {
+			return m.longest(s.Name)
+		}
+		usual := maker{cut: m.cut, stock: materials.UsualStock(s)}
+		return usual.longest(s.Name)
+	}
+	d.LongestRail = longest(d.Handrail)
+	for _, s := range []materials.Section{d.Stringer, d.Tread, d.RiserBoard, d.Beam, d.Joist, d.Decking, d.GuardRail} {
 		if s.Name == "" {
 			continue
 		}
-		l := m.longest(s.Name)
-		if !m.sold(s.Name) {
-			usual := maker{cut: m.cut, stock: materials.UsualStock(s)}
-			l = usual.longest(s.Name)
-		}
+		l := longest(s)
 		if l > 0 && (least == 0 || l < least) {
 			least = l
 		}

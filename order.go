@@ -351,8 +351,12 @@ func (m *maker) order() []WorkOrder {
 			}
 		}
 		x.Says = sentence(when + ": " + x.Says)
-		if x.Hours >= 0.5 {
-			x.Says = strings.TrimSuffix(x.Says, ".") + " (" + count(int(math.Round(float64(x.Hours))), "person-hour", "person-hours") + x.shares(day) + ")."
+		if h := shown(begun[i]+float64(x.Hours), day) - shown(begun[i], day); h > 0 {
+			one := " person-hours"
+			if h == 1 {
+				one = " person-hour"
+			}
+			x.Says = strings.TrimSuffix(x.Says, ".") + " (" + number(h, 2) + one + x.shares(begun[i], day) + ")."
 		}
 	}
 	return out
@@ -366,25 +370,36 @@ func (m *maker) dated(day int) (iso, says string) {
 	return iso, strings.ToUpper(name[:1]) + name[1:] + " " + iso
 }
 
-// shares says what of an entry is done on each of its days, in whole hours that add up.
-func (x *WorkOrder) shares(day float64) string {
+// shown is hours from the beginning of the work as they are told: in whole ones, or
+// so finely that a day's are told exactly, or in tenths. What lies between two is the
+// difference of what is told of them, so that entries add up to days and to the whole.
+func shown(h, day float64) float64 {
+	for _, parts := range [...]float64{1, 2, 4} {
+		if d := day * parts; math.Abs(d-math.Round(d)) < 1e-9 {
+			return math.Round(h*parts) / parts
+		}
+	}
+	return math.Round(h*10) / 10
+}
+
+// shares says what of an entry that is begun after so many hours is done on each of
+// its days.
+func (x *WorkOrder) shares(begun, day float64) string {
 	n := x.ToDay - x.Day
 	if n < 1 {
 		return ""
 	}
-	first := math.Round(float64(x.OnDay))
-	between := ""
-	whole := 0.0
-	if n > 1 {
-		between = ", " + number(day, 1) + " on each day between"
-		whole = day * float64(n-1)
-	}
-	last := math.Round(math.Max(0, math.Round(float64(x.Hours))-first-whole))
-	some := func(h float64) string {
-		if h < 1 {
+	some := func(from, to float64) string {
+		h := shown(to, day) - shown(from, day)
+		if h <= 0 {
 			return "less than 1"
 		}
-		return number(h, 0)
+		return number(h, 2)
 	}
-	return ": " + some(first) + " on the first day" + between + " and " + some(last) + " on the last"
+	between := ""
+	if n > 1 {
+		between = ", " + number(day, 2) + " on each day between"
+	}
+	return ": " + some(begun, day*float64(x.Day)) + " on the first day" + between +
+		" and " + some(day*float64(x.ToDay-1), begun+float64(x.Hours)) + " on the last"
 }

@@ -2,6 +2,8 @@ package slopewright
 
 import (
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -219,20 +221,55 @@ func TestOwnSoilFigures(t *testing.T) {
 	}
 }
 
-// What an entry says of its days adds up to what it takes.
+// What an entry says of its days adds up to what it takes, and the entries to days
+// and to the whole work.
 func TestSharesOfDays(t *testing.T) {
 	for _, c := range []struct {
-		x    WorkOrder
-		want string
+		x     WorkOrder
+		begun float64
+		day   float64
+		want  string
 	}{
-		{WorkOrder{Day: 1, ToDay: 1, Hours: 12, OnDay: 12}, ""},
-		{WorkOrder{Day: 1, ToDay: 2, Hours: 17.6, OnDay: 12, OnToDay: 5.6}, ": 12 on the first day and 6 on the last"},
-		{WorkOrder{Day: 1, ToDay: 2, Hours: 10.9, OnDay: 5.45, OnToDay: 5.45}, ": 5 on the first day and 6 on the last"},
-		{WorkOrder{Day: 2, ToDay: 3, Hours: 12.2, OnDay: 12, OnToDay: 0.2}, ": 12 on the first day and less than 1 on the last"},
-		{WorkOrder{Day: 2, ToDay: 5, Hours: 40, OnDay: 7, OnToDay: 9}, ": 7 on the first day, 12 on each day between and 9 on the last"},
+		{WorkOrder{Day: 1, ToDay: 1, Hours: 12}, 0, 12, ""},
+		{WorkOrder{Day: 1, ToDay: 2, Hours: 17.6}, 0, 12, ": 12 on the first day and 6 on the last"},
+		{WorkOrder{Day: 1, ToDay: 2, Hours: 10.9}, 6.55, 12, ": 5 on the first day and 5 on the last"},
+		{WorkOrder{Day: 2, ToDay: 3, Hours: 12.2}, 12, 12, ": 12 on the first day and less than 1 on the last"},
+		{WorkOrder{Day: 2, ToDay: 5, Hours: 40}, 17, 12, ": 7 on the first day, 12 on each day between and 9 on the last"},
+		{WorkOrder{Day: 1, ToDay: 3, Hours: 17.3}, 0.1, 7.5, ": 7.5 on the first day, 7.5 on each day between and 2.5 on the last"},
 	} {
-		if got := c.x.shares(12); got != c.want {
+		if got := c.x.shares(c.begun, c.day); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.x, got, c.want)
+		}
+	}
+	said := regexp.MustCompile(`\(([0-9.]+) person-hours?(?:: ([0-9.]+|less than 1) on the first day(?:, ([0-9.]+) on each day between)? and ([0-9.]+|less than 1) on the last)?\)`)
+	for _, name := range []string{"bench", "earth", "offer", "steepening", "terrace"} {
+		r := makeDemo(t, name)
+		total, days := 0.0, map[int]float64{}
+		for _, x := range r.Order {
+			m := said.FindStringSubmatch(x.Says)
+			if m == nil {
+				continue // nothing worth an hour
+			}
+			hours := func(s string) float64 { h, _ := strconv.ParseFloat(s, 64); return h } // less than 1 is none
+			total += hours(m[1])
+			if m[2] == "" {
+				days[x.Day] += hours(m[1])
+				continue
+			}
+			days[x.Day] += hours(m[2])
+			days[x.ToDay] += hours(m[4])
+			for d := x.Day + 1; d < x.ToDay; d++ {
+				days[d] += hours(m[3])
+			}
+		}
+		if want := math.Round(float64(r.Hours.Likely)); total != want {
+			t.Errorf("%s: the entries tell %v person-hours of %v", name, total, want)
+		}
+		last := r.Hours.Days.Likely
+		for d := 1; d < last; d++ {
+			if days[d] != days[1] {
+				t.Errorf("%s: %v person-hours are told of day %d, %v of the first", name, days[d], d, days[1])
+			}
 		}
 	}
 }

@@ -164,6 +164,8 @@ type FramedDetail struct {
 
 	// LongestTimber is the longest that can be had or carried. 0 is no limit.
 	LongestTimber unit.Length
+	// LongestRail is that of handrails, since 2x2 is seldom sold longer than 8 ft; 0 is LongestTimber.
+	LongestRail   unit.Length
 	TimberDensity Density
 	// Coats of preservative on cut ends and notches, and the area that one
 	// litre covers once.
@@ -220,7 +222,7 @@ func DefaultFramedDetail() FramedDetail {
 		Handrail:  sec("2x2"), HandrailFrom: 4, HandrailSides: 1, HandrailHeight: 36 * inch, HandrailReturn: 4 * inch, BracketSpacing: 4 * foot,
 		ScrewsPerBearing: 2, ScrewsPerBaluster: 4, NailsPerHanger: 10, BoltsPerPost: 2,
 		Bag: Bags()[0], ConcreteDensity: 145 * poundsPerCubicFoot,
-		LongestTimber: 16 * foot, TimberDensity: box.TimberDensity, Coats: box.Coats, Coverage: box.Coverage,
+		LongestTimber: 16 * foot, LongestRail: 8 * foot, TimberDensity: box.TimberDensity, Coats: box.Coats, Coverage: box.Coverage,
 		Waste: FramedWaste{Screws: 0.05, Concrete: 0.10, Gravel: 0.10, Preservative: 0.10},
 	}
 }
@@ -266,7 +268,7 @@ func (d FramedDetail) check(at string, f *Faults) {
 		{"stair_opening", d.StairOpening, 10 * unit.Millimeter, 2 * m}, {"opening", d.Opening, 10 * unit.Millimeter, 2 * m}, {"rail_gap", d.RailGap, 0, 150 * unit.Millimeter},
 		{"handrail_height", d.HandrailHeight, 300 * unit.Millimeter, 3 * m}, {"handrail_top", d.HandrailTop, 0, 5 * m},
 		{"handrail_bottom", d.HandrailBottom, 0, 5 * m}, {"handrail_return", d.HandrailReturn, 0, m}, {"bracket_spacing", d.BracketSpacing, 100 * unit.Millimeter, 10 * m},
-		{"longest_timber", d.LongestTimber, 0, 50 * m},
+		{"longest_timber", d.LongestTimber, 0, 50 * m}, {"longest_rail", d.LongestRail, 0, 50 * m},
 	} {
 		c.length(l.name, l.l, l.least, l.most)
 	}
@@ -276,8 +278,13 @@ func (d FramedDetail) check(at string, f *Faults) {
 	if d.SpanLimit > 0 && d.SpanLimit < 300*unit.Millimeter {
 		c.wrong("span_limit", d.SpanLimit, "is less than 0.3 m", "give 0 for the usual one, or 0.3 m or more")
 	}
-	if d.LongestTimber > 0 && d.LongestTimber < 600*unit.Millimeter {
-		c.wrong("longest_timber", d.LongestTimber, "is less than 0.6 m", "give 0 for no limit, or 0.6 m or more")
+	for _, l := range [...]struct {
+		name string
+		l    unit.Length
+	}{{"longest_timber", d.LongestTimber}, {"longest_rail", d.LongestRail}} {
+		if l.l > 0 && l.l < 600*unit.Millimeter {
+			c.wrong(l.name, l.l, "is less than 0.6 m", "give 0 for no limit, or 0.6 m or more")
+		}
 	}
 	if c.length("housing", d.Housing, 0, m) && d.Solid && d.Housing.Meters() > d.Stringer.Thickness.Meters()/3+1e-9 {
 		c.wrong("housing", d.Housing, "is more than a third of the stringer's thickness", "give less, or 0 for brackets")

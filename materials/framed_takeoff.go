@@ -135,9 +135,12 @@ func (b *framedBuilder) piece(first int, use string, s Section, l unit.Length, n
 	if n <= 0 || !(l > 0) {
 		return
 	}
-	parts := 1
-	if b.d.LongestTimber > 0 {
-		parts = spaces(l.Meters(), b.d.LongestTimber.Meters())
+	parts, longest := 1, b.d.LongestTimber
+	if use == ItemHandrail && b.d.LongestRail > 0 {
+		longest = b.d.LongestRail
+	}
+	if longest > 0 {
+		parts = spaces(l.Meters(), longest.Meters())
 	}
 	if parts > 1 {
 		b.say(first, use, "%s is longer than the longest timber: join it from %d equal parts over a bearing or a post", b.d.show(l), parts)

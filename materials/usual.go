@@ -20,11 +20,13 @@ func UsualStock(s Section) []Stock {
 	switch {
 	case s.Round:
 		of(unit.Foot, 2, 3, 4, 10, 20)
+	case s.Width < 50*unit.Millimeter && nominalInches(s.Name) > 0: // balusters and furring
+		of(unit.Foot, 4, 8)
 	case nominalInches(s.Name) >= 4:
 		of(unit.Foot, 8, 10, 12, 16)
 	case nominalInches(s.Name) > 0:
 		of(unit.Foot, 8, 10, 12, 14, 16, 20)
-	case s.Thickness >= 75*unit.Millimeter:
+	case s.Thickness >= 75*unit.Millimeter || s.Width < 50*unit.Millimeter:
 		of(unit.Meter, 2.4, 3)
 	default:
 		of(unit.Meter, 2.4, 3, 3.6, 4.2, 4.8, 5.4, 6)

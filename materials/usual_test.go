@@ -23,6 +23,9 @@ func TestUsualStock(t *testing.T) {
 		if err != nil || !plan.Proven || plan.Groups[0].Priced {
 			t.Errorf("%s: %+v, %v", s.Name, plan, err)
 		}
+		if !s.Round && s.Width < mm(50) && stock[len(stock)-1].Length > mm(3000) {
+			t.Errorf("%s of %v", s.Name, stock[len(stock)-1].Length)
+		}
 		if imperial := strings.HasPrefix(s.Name, "6x") || strings.HasPrefix(s.Name, "5/4x"); imperial && stock[0].Length != in(96) {
 			t.Errorf("%s: shortest %v", s.Name, stock[0].Length)
 		}
