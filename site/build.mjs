@@ -53,7 +53,10 @@ const lean = {
 await build({ ...common, plugins: [lean], entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
 await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
-for (const name of ["slopewright.wasm", "slopewright-whole.wasm", "wasm_exec.js"]) await cp(join(wasm, name), join(out, name));
+for (const name of ["slopewright.wasm", "slopewright-whole.wasm"]) await cp(join(wasm, name), join(out, name));
+// Go's own glue, small, under its notice.
+const glue = await readFile(join(wasm, "wasm_exec.js"), "utf8");
+await writeFile(join(out, "wasm_exec.js"), /^(\/\/.*\n)*/.exec(glue)[0] + (await transform(glue, { minify: true, target: "es2022" })).code);
 // What the calculator says, in Spanish.
 await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt"));
 await cp(join(here, "page"), out, { recursive: true });

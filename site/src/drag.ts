@@ -26,6 +26,8 @@ export interface Grip {
   step: number;
   /** The smallest move up, where it is another. */
   rise?: number;
+  /** How far it can go along, in metres from where it is: not past its neighbours. */
+  reach?: readonly [least: number, most: number];
   /** What to write when it has moved so far from where it is. */
   move(along: number, up: number): Written;
 }
@@ -49,6 +51,9 @@ function places(book: Book, rows: readonly Row[]): (number | undefined)[] {
   return at;
 }
 
+/** A move along, as far as the grip can go. */
+export const within = ({ reach: [least, most] = [-Infinity, Infinity] }: Grip, along: number) => Math.min(Math.max(along, least), most);
+
 /** The grips of a plan as it was worked out, of the book it was worked out from. */
 export function grips(book: Book, result: Result | Sketch): Grip[] {
   const ground = result.ground as unknown as { datum: Point; points: Point[] };
@@ -60,7 +65,20 @@ export function grips(book: Book, result: Result | Sketch): Grip[] {
 function groundGrips(book: Book, ground: { datum: Point; points: Point[] }, imperial: boolean): Grip[] {
   const found = (x: number | undefined) => (x === undefined ? undefined : ground.points.find((p) => near(p.station + ground.datum.station, x)));
   const rows = book.rows();
-  const grip = (line: number, p: Point, along: boolean, step: number, move: Grip["move"]): Grip => ({ id: `ground-${line}`, kind: "ground", number: line + 1, station: p.station, level: p.level, along, up: true, step, move });
+  const xs = places(book, rows);
+  const ends = (["foot", "head"] as const).map((end) => length(book.text(`path.${end}.at`)));
+  // No distance along a string is negative.
+  const string = book.method === "string";
+  const [lowest, highest] = [string ? 0 : -Infinity, string && book.text("ground.from") === "head" ? Math.max(...xs.map((x) => x ?? 0)) : Infinity];
+  /** Between its neighbours; the first and the last not past an end of the path that is written. */
+  const between = (x: number, step: number): [number, number] => {
+    const others = xs.filter((other) => other !== undefined && other !== x) as number[];
+    const [before, after] = [Math.max(...others.filter((other) => other < x)), Math.min(...others.filter((other) => other > x))];
+    const [foot = Infinity, head = -Infinity] = ends;
+    const [least, most] = [Math.max(before + step, after === Infinity ? head : lowest), Math.min(after - step, before === -Infinity ? foot : highest)];
+    return [Math.min(0, least - x), Math.max(0, most - x)];
+  };
+  const grip = (line: number, p: Point, along: boolean, step: number, move: Grip["move"]): Grip => ({ id: `ground-${line}`, kind: "ground", number: line + 1, station: p.station, level: p.level, along, up: true, step, move, ...(xs[line] === undefined ? {} : { reach: between(xs[line]!, step) }) });
   const cell = (line: number, key: string) => `${READINGS}[${line}].${key}`;
   /** Writes a length that has moved, if it can be read at all. */
   const moved = (line: number, key: string, by: number): [string, string][] => {
@@ -81,7 +99,6 @@ function groundGrips(book: Book, ground: { datum: Point; points: Point[] }, impe
   if (book.method === "rod") return rodGrips(rows, found, imperial, grip, moved);
   const out = new Map<string, number>([["string", -1], ["levels", 1]]).get(book.method);
   if (out === undefined) return [];
-  const xs = places(book, rows);
   const back = book.method === "string" && book.text("ground.from") === "head" ? -1 : 1;
   // From the head, the lowest place is the one that all are counted from: it stays.
   const far = Math.min(...xs.map((x) => x ?? Infinity));
@@ -135,6 +152,8 @@ function slopeGrips(book: Book, ground: { datum: Point; points: Point[] }, imper
       [`${READINGS}[${line}].${by}`, written],
     ];
   };
+  // No leg is turned back, or steeper than a leg is taken to be.
+  const flattest = (leg: { y: number }) => Math.max(0.05, Math.abs(leg.y) / 5);
   let [x, y] = [0, 0];
   const all: Grip[] = [];
   for (const [line, piece] of pieces.entries()) {
@@ -143,7 +162,8 @@ function slopeGrips(book: Book, ground: { datum: Point; points: Point[] }, imper
     y += piece.y;
     const p = ground.points.find((q) => near(q.station + ground.datum.station, x));
     const next = pieces[line + 1];
-    if (p) all.push(grip(line, p, true, like(text(rows[line], "length"), imperial).step, (dx, dy) => ({ fields: [...write(line, piece.x + dx, piece.y + dy), ...(next ? write(line + 1, next.x - dx, next.y - dy) : [])] })));
+    const step = like(text(rows[line], "length"), imperial).step;
+    if (p) all.push({ ...grip(line, p, true, step, (dx, dy) => ({ fields: [...write(line, piece.x + dx, piece.y + dy), ...(next ? write(line + 1, next.x - dx, next.y - dy) : [])] })), reach: [Math.min(0, flattest(piece) - piece.x), next ? Math.max(0, next.x - flattest(next)) : Infinity] });
   }
   return all;
 }

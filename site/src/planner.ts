@@ -3,7 +3,7 @@ import { guard } from "lit/directives/guard.js";
 import { live } from "lit/directives/live.js";
 import { Book, READINGS, cellOf, meant, type Kept, type Lines } from "./book.js";
 import type { About, Answer, Choice, Fault, Plan, PriceList, Result, Row, Sketch } from "./contract.js";
-import { grips, type Grip, type Written } from "./drag.js";
+import { grips, within, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { asSent, Engine, EngineError, Superseded, type Answered } from "./engine.js";
 import { COLUMNS } from "./fields.js";
@@ -19,7 +19,7 @@ import { answers, fromDevice, fromFile, planRequest, toKeep, type KeptAnswer, ty
 import { choices, type ChoicesView } from "./view-choices.js";
 import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
-import { follow, frameOf, gripLayer, gripTools, type GripsView } from "./view-grips.js";
+import { follow, frameOf, gripLayer, gripTools, wordsOf, type Box, type GripsView } from "./view-grips.js";
 import { called, paper, type PaperView, type Wanted } from "./view-paper.js";
 import { isPin, MOST, pins, type Pin } from "./view-pins.js";
 import { priceList, type PricesView } from "./view-prices.js";
@@ -229,6 +229,8 @@ export class SlopewrightPlanner extends LitElement {
   /** What was let go, until it is drawn where it lies now. */
   #let: Held | undefined;
   #gripping: boolean | undefined;
+  /** On which side of its point each stands. */
+  #ways = new Map<string, number>();
   /** The last move whose result is still to come: what follows it starts where it did. */
   #nudged: { grip: Grip; before: Kept; along: number; up: number } | undefined;
 
@@ -346,7 +348,24 @@ export class SlopewrightPlanner extends LitElement {
   protected override scheduleUpdate(): void | Promise<unknown> {
     const learning = learn(this.#language, BASE);
     const readying = this.hasUpdated ? undefined : this.#readying;
-    return learning || readying ? Promise.all([learning, readying]).then(() => super.scheduleUpdate()) : super.scheduleUpdate();
+    const pressing = this.#pressing;
+    return learning || readying || pressing ? Promise.all([learning, readying, pressing]).then(() => super.scheduleUpdate()) : super.scheduleUpdate();
+  }
+
+  /** While something is pressed the page stays as it is: what a field that is left has to say would push it away from under the finger. */
+  #pressing: Promise<void> | undefined;
+
+  #press(e: PointerEvent): void {
+    if (!(e.target as Element).closest("button,summary,label")) return;
+    this.#pressing = new Promise((resolve) => {
+      const ends = ["pointerup", "pointercancel"];
+      const up = () => {
+        for (const end of ends) removeEventListener(end, up);
+        this.#pressing = undefined;
+        setTimeout(resolve); // once the click is done
+      };
+      for (const end of ends) addEventListener(end, up);
+    });
   }
 
   /** Takes this one's language into use, and its mark before decimals. */
@@ -657,7 +676,9 @@ export class SlopewrightPlanner extends LitElement {
   /** Keeps the book as it stands, at once; what is written meanwhile follows. */
   #keep(): void {
     if (!this.#store || this.readonly) return;
-    this.#unsaved = { place: this.#place, kept: this.#book.keep() };
+    const [place, kept] = [this.#place, this.#book.keep()];
+    this.#unsaved = { place, kept };
+    if (this.#saving) this.#store.hold(place.entry, kept);
     this.#saving ??= this.#writeOut(this.#store);
   }
 
@@ -667,9 +688,11 @@ export class SlopewrightPlanner extends LitElement {
         const { place, kept } = this.#unsaved;
         this.#unsaved = undefined;
         const was = place.entry;
+        store.hold(was, kept);
         place.entry = await store.put(was, kept);
         if (was && place.entry.id !== was.id) this.#tell((w) => w.plans.elsewhere);
       }
+      store.release();
     } catch {
       this.#tell((w) => w.trouble.notKept);
     }
@@ -910,11 +933,14 @@ export class SlopewrightPlanner extends LitElement {
     const lang = (this.#asked = languageOf(this.#language));
     try {
       if (this.#book.empty && plan.format === PLAN) {
+        if (this.#result) {
+          this.#said = ""; // of what was here before
+          this.#say(this.#w.invite.first);
+        }
         this.#result = undefined;
         this.#drawn = null;
         this.#faults = [];
         this.#stale = false;
-        this.requestUpdate();
         if (!this.#opening) await this.#askAbout(engine, lang); // the plan that is on its way goes first
         return;
       }
@@ -1092,7 +1118,11 @@ export class SlopewrightPlanner extends LitElement {
 
   #gripsView(): GripsView {
     const imperial = this.#book.text("units") === "imperial";
+    const drawn = this.#drawn;
+    let words: readonly Box[] | undefined;
     return {
+      words: () => (words ??= drawn ? wordsOf(drawn) : []),
+      ways: this.#ways,
       frame: this.readonly || (this.#stale && !this.#held && !this.#nudged) ? undefined : frameOf(this.#drawn),
       unit: this.#width > 0 ? this.#drawnWidth / this.#width : 1,
       grips: this.#grips,
@@ -1112,7 +1142,7 @@ export class SlopewrightPlanner extends LitElement {
       drag: (along, up) => {
         const held = this.#held;
         if (!held) return;
-        held.along = along;
+        held.along = within(held.grip, along);
         held.up = up;
         // Browsers send one move a frame. What is under the finger goes with it at once; the steps follow when they are worked out.
         this.#follow(held);
@@ -1136,7 +1166,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#grip = grip.id;
         let now = this.#nudged;
         if (now?.grip.id !== grip.id) now = { grip, before: this.#book.keep(), along: 0, up: 0 };
-        this.#nudged = { ...now, along: now.along + along, up: now.up + up };
+        this.#nudged = { ...now, along: within(now.grip, now.along + along), up: now.up + up };
         this.#book = Book.restore(now.before);
         this.#moveBy(now.grip.move(this.#nudged.along, this.#nudged.up));
         this.#changed();
@@ -1657,7 +1687,7 @@ export class SlopewrightPlanner extends LitElement {
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
     };
-    return html`<div class="sheet" part="sheet" lang=${w.lang} @keydown=${this.#hotkey}>
+    return html`<div class="sheet" part="sheet" lang=${w.lang} @keydown=${this.#hotkey} @pointerdown=${this.#press}>
       ${resting(() => this.#head(bookView))}
       ${this.#notice
         ? html`<div class="notice" role="alert"><p>${this.#notice(w)}</p><button type="button" class="plain" @click=${() => {
@@ -1794,7 +1824,7 @@ export class SlopewrightPlanner extends LitElement {
     return html`<div class="held ${wanting ? "wanting" : ""}">
       <p>${w.held.heading(n, wanting, this.#result !== undefined)}</p>
       <ul>
-        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}>${where(this.#book, stranger(field, fault.field) ? fault.field : field)}: ${sayFault(fault)}</button></li>`)}
+        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
         ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(this.#book, fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
       </ul>

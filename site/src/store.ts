@@ -65,9 +65,11 @@ export const historyOf = (id: string) => `history ${id}`;
 
 export class Store {
   #db: IDBDatabase;
+  #name: string;
 
-  private constructor(db: IDBDatabase) {
+  private constructor(db: IDBDatabase, name: string) {
     this.#db = db;
+    this.#name = name;
   }
 
   /** Opens the store of a name; rejects where the browser keeps nothing. */
@@ -79,7 +81,40 @@ export class Store {
     };
     const db = await done(request);
     db.onversionchange = () => db.close(); // a later version of the page may go on
-    return new Store(db);
+    const store = new Store(db, request.result.name);
+    await store.#recover();
+    return store;
+  }
+
+  /** Keeps what is about to be written where that is done at once: a tab can be ended before a database has begun. */
+  hold(entry: Entry | undefined, kept: Kept): void {
+    try {
+      localStorage.setItem(this.#name, JSON.stringify({ id: entry?.id, rev: entry?.rev, kept }));
+    } catch {
+      // The database has it in a moment.
+    }
+  }
+
+  /** It is written. */
+  release(): void {
+    try {
+      localStorage.removeItem(this.#name);
+    } catch {
+      // Nothing was held.
+    }
+  }
+
+  /** Writes what was held and never written. */
+  async #recover(): Promise<void> {
+    try {
+      const { id, rev, kept } = JSON.parse(localStorage.getItem(this.#name) ?? "{}") as Partial<Entry>;
+      if (!readable(kept)) return;
+      const now = await (id === undefined ? this.lastPlan() : this.get(id));
+      if (JSON.stringify(now?.kept) !== JSON.stringify(kept)) await this.put(id === undefined || !now ? undefined : { ...now, rev: rev ?? 0 }, kept);
+      this.release();
+    } catch {
+      // It is left as it lies.
+    }
   }
 
   close(): void {

@@ -85,6 +85,13 @@ export const style = css`
   h2 {
     font: italic 600 19px/1.3 var(--prose);
     margin: 0 0 10px;
+    break-after: avoid;
+  }
+  li,
+  tr,
+  p,
+  figure {
+    break-inside: avoid;
   }
   p {
     margin: 0 0 10px;
@@ -317,12 +324,15 @@ export const style = css`
       column-gap: 56px;
       padding: 28px 28px 28px var(--margin);
     }
-    .below section {
+    .below section:has(table) {
       break-inside: avoid;
     }
     .book {
       padding-top: 22px;
       padding-right: 24px;
+    }
+    .book .readings {
+      --w: calc(max(440px, 39cqw) - 116px);
     }
     .written {
       margin-top: -22px;
@@ -456,6 +466,9 @@ export const style = css`
 
   /* The readings. */
   .readings {
+    /* Columns beside each other, and the room for them: a figure is 0.6 of its size wide. */
+    --k: var(--c);
+    --w: calc(100cqw - 108px);
     border-collapse: collapse;
     width: calc(100% + var(--margin));
     margin: 0 0 4px calc(-1 * var(--margin));
@@ -485,7 +498,7 @@ export const style = css`
   }
   .readings thead th abbr {
     text-decoration: none;
-    padding: 0 8px;
+    padding: 0 5px;
     color: var(--soft);
     font-size: 15px;
   }
@@ -507,8 +520,8 @@ export const style = css`
     border: 0;
     border-radius: 0;
     background: none;
-    padding: 0 8px;
-    font: 16px var(--figures);
+    padding: 0 5px;
+    font: clamp(11px, calc((var(--w) / var(--k) - 10px) / var(--n) * 1.62), 16px) var(--figures);
   }
   .readings input:focus-visible {
     outline-offset: -3px;
@@ -609,75 +622,71 @@ export const style = css`
     margin: 0;
     padding-left: 1.2em;
   }
-  .readings.rod td input {
-    padding: 0 4px;
-    font-size: 13.5px;
-  }
   .readings.rod thead abbr {
-    padding: 0 3px;
     font-size: 13px;
   }
   @container (max-width: 559px) {
-    /* Too many columns for a phone: each row takes two lines. */
-    .readings:is(.rod, .tall) thead {
+    /* Too much for one line of a phone: each row takes two. */
+    .readings.tall thead {
       display: none;
     }
-    .readings:is(.rod, .tall) tbody tr:not(.says) {
-      display: grid;
-      grid-template-columns: var(--margin) repeat(6, minmax(0, 1fr)) 44px;
+    .readings.tall tbody tr:not(.says) {
+      display: flex;
+      flex-wrap: wrap;
+      position: relative;
+      padding-left: var(--margin);
       border-bottom: 1px solid var(--firm);
     }
-    .readings:is(.rod, .tall) tbody tr:not(.says) > * {
+    .readings.tall tbody tr:not(.says) > * {
       height: auto;
       border-bottom: 0;
     }
-    .readings:is(.rod, .tall) tbody th {
-      grid-row: 1 / 3;
+    .readings.tall tbody th {
+      position: absolute;
+      left: 0;
       padding-top: 14px;
-      width: auto;
     }
-    .readings:is(.rod, .tall) td[data-head] {
-      grid-column: span 2;
-      grid-row: 2;
-      border-bottom: 1px dotted var(--line);
+    .readings.tall td[data-head] {
+      --k: calc(var(--c) - 1);
+      --w: calc(100cqw - 64px);
+      flex: 1 1 20%;
+      order: 2;
       position: relative;
     }
-    .readings:is(.rod, .tall) td[data-head]::before {
+    .readings.tall td[data-head]::before {
       content: attr(data-head);
       position: absolute;
       top: 4px;
-      left: 7px;
+      left: 6px;
       font-size: 12px;
       line-height: 1;
       color: var(--soft);
     }
-    .readings:is(.rod, .tall) td[data-head] input {
+    .readings.tall td[data-head] input {
       height: 46px;
-      padding: 14px 6px 0;
-    }
-    .readings.rod td[data-head] input {
-      padding: 14px 4px 0;
-      font-size: 15px;
+      padding-top: 14px;
     }
     .readings.tall td[data-head]:nth-child(2) {
-      grid-column: 2 / 8;
-      grid-row: 1;
+      --k: 1;
+      --w: calc(100cqw - 108px);
+      flex-basis: calc(100% - 44px);
+      order: 0;
     }
-    .readings.rod td[data-head]:nth-child(2) {
-      grid-column: 2 / 5;
-      grid-row: 1;
+    .readings.rod td[data-head] {
+      --k: 3;
     }
-    .readings.rod td[data-head]:nth-child(6) {
-      grid-column: 5 / 8;
-      grid-row: 1;
+    .readings.rod td[data-head]:is(:nth-child(2), :nth-child(6)) {
+      --k: 2;
+      flex-basis: calc(50% - 22px);
+      order: 0;
     }
-    .readings:is(.rod, .tall) td.out {
-      grid-column: 8;
-      grid-row: 1 / 3;
-      width: auto;
-      align-self: center;
+    .readings.tall td:nth-child(3) {
+      border-left: 0;
     }
-    .readings:is(.rod, .tall) tr.says {
+    .readings.tall td.out {
+      order: 1;
+    }
+    .readings.tall tr.says {
       display: grid;
       grid-template-columns: var(--margin) 1fr;
     }
@@ -701,6 +710,7 @@ export const style = css`
     padding-top: 14px;
   }
   .readings.many td[data-head] {
+    --k: 2;
     position: relative;
     border-bottom: 1px dotted var(--line);
     border-left: 1px solid var(--line);
@@ -709,14 +719,14 @@ export const style = css`
     content: attr(data-head);
     position: absolute;
     top: 4px;
-    left: 7px;
+    left: 6px;
     font-size: 12px;
     line-height: 1;
     color: var(--soft);
   }
   .readings.many td[data-head] input {
     height: 46px;
-    padding: 14px 6px 0;
+    padding-top: 14px;
   }
   .readings.many td.out {
     grid-column: 4;
@@ -728,10 +738,6 @@ export const style = css`
   }
   .readings.prices-items th:nth-child(2) {
     width: 38%;
-  }
-  .readings.prices-items:not(.many) td input {
-    padding: 0 4px;
-    font-size: 14px;
   }
 
   /* A line of the form. */
@@ -1221,6 +1227,9 @@ export const style = css`
   .plan td:not(.n) {
     min-width: 5.4em;
   }
+  .plan td:last-child {
+    text-wrap-style: balance;
+  }
   .plan th:first-child,
   .plan td:first-child {
     padding-left: 2px;
@@ -1236,8 +1245,12 @@ export const style = css`
   .plan tfoot tr:first-child > * {
     border-top: 1px solid var(--ink);
   }
+  #stakeout {
+    container-type: inline-size;
+  }
   #stakeout .n {
-    font-size: 13.5px;
+    font-size: 13px;
+    padding-left: 3px;
     padding-right: 3px;
   }
   #stakeout thead .n {
@@ -1245,12 +1258,44 @@ export const style = css`
   }
   @container (max-width: 559px) {
     #stakeout .n {
-      font-size: 13px;
-      padding-left: 3px;
       padding-right: 2px;
     }
     #stakeout thead .n {
       min-width: 0;
+    }
+  }
+  @container (max-width: 690px) {
+    /* Feet, inches and sixteenths: a mark takes a line for each of its measures. */
+    #stakeout .long thead {
+      display: none;
+    }
+    #stakeout .long tr {
+      display: grid;
+      grid-template-columns: 34px minmax(0, 340px);
+      padding: 7px 0;
+      border-bottom: 1px solid var(--line);
+    }
+    #stakeout .long tr > * {
+      border: 0;
+      padding: 0;
+      font-size: 14.5px;
+      line-height: 1.6;
+    }
+    #stakeout .long th {
+      grid-row: 1 / 6;
+      text-align: left;
+    }
+    #stakeout .long td {
+      display: flex;
+      justify-content: space-between;
+      gap: 8px;
+    }
+    #stakeout .long td::before {
+      content: attr(data-head);
+      font: 14px/1.6 var(--prose);
+      color: var(--soft);
+      text-align: left;
+      white-space: normal;
     }
   }
   #stakeout tbody th {
@@ -1431,10 +1476,16 @@ export const style = css`
     display: block;
     text-align: left;
     line-height: 1.4;
-    color: var(--red);
-    padding: 4px 0;
+    padding: 6px 0;
+    text-decoration: none;
+    color: var(--ink);
   }
-  .held.wanting button {
+  .held u {
+    color: var(--red);
+    text-decoration-color: var(--firm);
+    text-underline-offset: 4px;
+  }
+  .held.wanting u {
     color: var(--pencil);
   }
   .plan {
@@ -1615,13 +1666,22 @@ export const style = css`
     .written {
       background: none;
     }
-    section,
-    figure {
-      break-inside: avoid;
+    section:has(table) {
+      break-inside: auto !important;
     }
-    #stakeout,
-    .below section {
-      break-inside: auto;
+    .frame {
+      overflow: visible;
+    }
+    .readings :is(td, input) {
+      height: 30px !important;
+    }
+    select {
+      appearance: none;
+    }
+    .switch input:checked + span {
+      background: none;
+      color: inherit;
+      min-height: 0;
     }
   }
   .loading {

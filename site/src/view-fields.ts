@@ -6,6 +6,7 @@ import { Directive, directive, type Part, type PropertyPart } from "lit/directiv
 import { live } from "lit/directives/live.js";
 import { READINGS, settled, type Book } from "./book.js";
 import type { About, Fault } from "./contract.js";
+import { KINDS } from "./fields.js";
 import { example, inDocument, shown } from "./marks.js";
 import { w } from "./words.js";
 
@@ -70,7 +71,11 @@ const idOf = (field: string) => `fault-${field.replace(/[^a-z0-9]+/gi, "-")}`;
 export function sayFault(fault: PlacedFault): TemplateResult {
   const problem = fault.problem.replace(/\.$/, "");
   const upper = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
-  return html`<span>${fault.got ? html`<q>${fault.got}</q> ${problem}.` : `${upper(problem)}.`}${fault.fix ? ` ${upper(fault.fix.replace(/\.$/, ""))}.` : nothing} </span>`;
+  // Brackets and quotation marks are for those who write documents by hand: here it is written in a field.
+  const byHand = /[{[]|quotation|comillas/.test(fault.fix ?? "");
+  const kind = /^(ground|path)\b/.test(fault.field) ? "measure" : KINDS.get(fault.field.replace(/\[\d+\]/g, ""));
+  const fix = byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : fault.fix;
+  return html`<span>${fault.got ? html`<q>${fault.got}</q> ${problem}.` : `${upper(problem)}.`}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.` : nothing} </span>`;
 }
 
 /** What is written in a field, in its input; while it is being written it is left as it is if it means the same. */
@@ -168,7 +173,7 @@ const DRAWN = 2001;
  * A table to type in: Enter for the next row, columns pasted from a spreadsheet,
  * and always one blank line.
  *
- * @param look a class: "tall" sets a row on two lines where the page is narrow
+ * @param look a class
  */
 export function cellTable(view: BookView, list: string, caption: string, columns: readonly Heading[], look: string, suggest: Readonly<Record<string, string>> = {}): TemplateResult {
   const { book, metric, readonly } = view;
@@ -176,8 +181,16 @@ export function cellTable(view: BookView, list: string, caption: string, columns
   const rows = all.slice(0, Math.min(all.length - (readonly ? 1 : 0), DRAWN));
   const out = (i: number) => (list === READINGS ? w.fields.takeOut(i + 1) : w.fields.takeOutOf(caption, i + 1));
   const first = list === READINGS ? book.empty : rows.length < 2;
+  // What is written is to be read in full: the longer it is, the smaller, and a row takes more lines where that would be too small.
+  let [longest, hinted] = [1, 0];
+  for (const c of columns) {
+    hinted = Math.max(hinted, (metric ? c.metric : c.imperial).length);
+    for (let i = 0; i < rows.length; i++) longest = Math.max(longest, book.cell(i, c.key, list).length);
+  }
+  const n = columns.length;
+  const lines = n > 4 && (look !== "rod" || longest > 9) ? "many" : n > 3 || Math.max(longest, hinted) * n > 28 ? "tall" : "";
   return html`
-    <table class="readings ${look}">
+    <table class="readings ${look} ${lines}" .style=${`--c:${n};--n:${longest}`}>
       <caption class="unseen">${w.fields.caption(caption)}</caption>
       <thead><tr>
         <th scope="col"><span class="unseen">${w.row}</span></th>

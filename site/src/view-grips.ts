@@ -1,7 +1,6 @@
 // Grips over the long section: drawn by the page, so that the drawing stays as
 // the calculator drew it. Pointer, touch and keys all end in the same move.
 import { html, nothing, svg, type TemplateResult } from "lit";
-import { repeat } from "lit/directives/repeat.js";
 import type { Grip } from "./drag.js";
 import { w } from "./words.js";
 
@@ -32,6 +31,9 @@ export interface GripsView {
   /** The one that is being dragged. */
   held: string | undefined;
   on: boolean;
+  /** Where the words of the drawing stand, and on which side of its point each grip was last. */
+  words(): readonly Box[];
+  ways: Map<string, number>;
   toggle(): void;
   /** Starts, follows and ends a drag, in metres moved. */
   grab(grip: Grip): void;
@@ -44,21 +46,52 @@ export interface GripsView {
 }
 
 const REACH = 22; // of a grip: 44 px across
-/** How far from the end of the path its grip stands, in px: clear of the ground's own. */
-const OFF = 30;
+/** How far down from its point a grip may stand, in px: clear of the ground's own, and the first where it hides no words. */
+const WAYS = { step: [-30, -20, -44, 30], end: [30, -40, 48] };
 
-/** Where a grip is drawn. */
-function spot(grip: Grip, frame: Frame): { x: number; y: number; dot: { x: number; y: number } } {
-  const dot = { x: frame.x0 + grip.station * frame.scale, y: frame.y0 - grip.level * frame.scale };
-  if (grip.kind === "ground") return { ...dot, dot };
-  if (grip.kind === "step") return { x: dot.x, y: Math.max(14, dot.y - OFF), dot };
-  return { x: Math.min(Math.max(dot.x, 16), frame.width - 16), y: Math.min(dot.y + OFF, frame.height - 14), dot };
+interface Spot {
+  x: number;
+  y: number;
+  dot: { x: number; y: number };
+}
+
+/** Where the grips are drawn. One that is held stays on its side of its point. */
+function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }): ReadonlyMap<string, Spot> {
+  return new Map(
+    grips.map((g): [string, Spot] => {
+      const dot = { x: frame.x0 + g.station * frame.scale, y: frame.y0 - g.level * frame.scale };
+      if (g.kind === "ground") return [g.id, { ...dot, dot }];
+      const x = Math.min(Math.max(dot.x, 16), frame.width - 16);
+      const at = (way: number) => Math.min(Math.max(dot.y + way, 14), frame.height - 14);
+      const clear = (way: number) => words().every((t) => x + 8 < t.left || x - 8 > t.right || at(way) + 8 < t.top || at(way) - 8 > t.bottom);
+      const way = (g.id === held && ways.get(g.id)) || (WAYS[g.kind].find(clear) ?? WAYS[g.kind][0]!);
+      ways.set(g.id, way);
+      return [g.id, { x, y: at(way), dot }];
+    }),
+  );
+}
+
+/** About where the words of a drawing stand, in its px: a letter is half as wide as it is high, and a little. */
+export const wordsOf = (drawn: SVGSVGElement): readonly Box[] =>
+  [...drawn.querySelectorAll("text:not([transform])")].map((t) => {
+    const [x, y, size] = ["x", "y", "font-size"].map((name) => Number(t.getAttribute(name))) as [number, number, number];
+    const wide = t.textContent!.length * size * 0.56;
+    const left = x - wide * ({ end: 1, middle: 0.5 }[t.getAttribute("text-anchor")!] ?? 0);
+    return { left, right: left + wide, top: y - size, bottom: y };
+  });
+
+export interface Box {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
 }
 
 export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
   const { frame, grips, on } = view;
   if (!frame || !on || grips.length === 0) return nothing;
   const current = grips.some((g) => g.id === view.current) ? view.current : grips[0]!.id;
+  const places = spots({ ...view, frame });
   let from: { x: number; y: number; id: number; unit: number } | undefined;
 
   const down = (e: PointerEvent) => {
@@ -67,7 +100,7 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
     const unit = frame.width / box.width;
     const at = { x: (e.clientX - box.left) * unit, y: (e.clientY - box.top) * unit };
     // Where reaches overlap, the nearest one is meant.
-    const [best] = grips.map((g) => ({ g, d: Math.hypot(spot(g, frame).x - at.x, spot(g, frame).y - at.y) })).sort((a, b) => a.d - b.d);
+    const [best] = grips.map((g) => ({ g, d: Math.hypot(places.get(g.id)!.x - at.x, places.get(g.id)!.y - at.y) })).sort((a, b) => a.d - b.d);
     if (!best || best.d > REACH * 1.3) return;
     e.preventDefault();
     const target = e.currentTarget as SVGSVGElement;
@@ -119,8 +152,8 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
 
   return html`<svg class="grips" viewBox="0 0 ${frame.width} ${frame.height}" role="group" aria-label=${w.grips.group} @pointerdown=${down} @keydown=${key}>
     <path class="follows"/>
-    ${repeat(grips, (g) => g.id, (g) => {
-      const { x, y, dot } = spot(g, frame);
+    ${grips.map((g) => {
+      const { x, y, dot } = places.get(g.id)!;
       const name = g.kind === "ground" ? w.grips.ground(g.number) : g.kind === "step" ? w.grips.step(g.number) : g.id === "foot" ? w.grips.foot : w.grips.head;
       return svg`<g class="grip ${g.kind} ${g.id === view.held ? "held" : ""}" data-grip=${g.id} role="button" tabindex=${g.id === current ? "0" : "-1"} aria-roledescription=${w.grips.role}
         aria-label=${w.grips.at(name, view.length(g.station), view.length(g.level))}>

@@ -42,6 +42,7 @@ export function pins(view: PinsView, result: Result): TemplateResult {
   const { pins, readonly } = view;
   const keys = [...new Set([...result.answer, ...pins.flatMap((p) => p.answer)].map((s) => s.key))];
   const says = (answer: Pin["answer"], key: string) => answer.filter((s) => s.key === key).map((s) => s.says).join(" ");
+  const differ = keys.filter((key) => pins.some((p) => says(p.answer, key) !== says(result.answer, key)));
   return html`<section id="pins" part="pins" aria-labelledby="h-pins">
     <h2 id="h-pins">${w.pins.heading}</h2>
     ${pins.length === 0 ? html`<p class="aside">${w.pins.about}</p>` : nothing}
@@ -52,13 +53,14 @@ export function pins(view: PinsView, result: Result): TemplateResult {
           <thead><tr><td></td><th scope="col">${w.pins.now}</th>${pins.map(
             (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.compareLabel(i + 1)} ?disabled=${view.stale} @click=${() => view.compare(i)}>${w.pins.compare}</button><button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
           )}</tr></thead>
-          <tbody>${keys.map((key) => {
+          <tbody>${differ.map((key) => {
             const now = says(result.answer, key);
             return html`<tr><th scope="row">${Object.hasOwn(w.pins.keys, key) ? w.pins.keys[key] : key}</th><td>${now || w.pins.nothing}</td>${pins.map((p) => {
               const then = says(p.answer, key);
               return then === now ? html`<td class="same">${w.pins.same}</td>` : html`<td>${then || w.pins.nothing}</td>`;
             })}</tr>`;
-          })}</tbody>
+          })}
+          ${differ.length < keys.length ? html`<tr><th scope="row">${differ.length > 0 ? w.pins.rest : w.pins.all}</th><td></td>${pins.map(() => html`<td class="same">${w.pins.same}</td>`)}</tr>` : nothing}</tbody>
         </table></div>`}
     ${view.trouble ? html`<p class="fault">${view.trouble}</p>` : nothing}
     ${view.comparing === undefined

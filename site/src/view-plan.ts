@@ -25,10 +25,10 @@ interface Head {
 }
 
 /** A plain table in a frame that scrolls sideways by itself where it must. */
-function table(label: string, heads: readonly Head[], rows: readonly (readonly unknown[])[], foot: readonly (readonly unknown[])[] = []): TemplateResult {
-  const cell = (c: unknown, i: number) => (i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""}>${c}</td>`);
+function table(label: string, heads: readonly Head[], rows: readonly (readonly unknown[])[], foot: readonly (readonly unknown[])[] = [], look = ""): TemplateResult {
+  const cell = (c: unknown, i: number) => (i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""} data-head=${heads[i]?.name}>${c}</td>`);
   return html`<div class="frame" role="region" aria-label=${w.tableOf(label)} tabindex="0">
-    <table>
+    <table class=${look}>
       <thead><tr>${heads.map((h) => html`<th scope="col" class=${h.number ? "n" : ""}>${h.name}</th>`)}</tr></thead>
       <tbody>${rows.map((r) => html`<tr>${r.map(cell)}</tr>`)}</tbody>
       ${foot.length > 0 ? html`<tfoot>${foot.map((r) => html`<tr><th scope="row" colspan=${heads.length - r.length + 1}>${r[0]}</th>${r.slice(1).map((c) => html`<td class="n">${c}</td>`)}</tr>`)}</tfoot>` : nothing}
@@ -79,6 +79,8 @@ export function stakeout(result: Result): TemplateResult {
           { name: w.result.digTo, number: true },
         ],
         marks.map((m) => [m.riser, m.text.station, m.text.from_head, m.text.level, m.text.drop, m.text.dig_to]),
+        [],
+        marks.some((m) => Object.values(m.text).some((text) => text.length > 9)) ? "long" : "",
       )}`,
   );
 }
@@ -187,7 +189,7 @@ export function shopping(result: Result): TemplateResult {
     ${section(
       "takeoff",
       w.result.takeoff,
-      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t) => [html`${tidy(text(t.name) || text(t.item))}${t.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
+      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t, i) => [html`${tidy(text(t.name) || text(t.item))}${t.note && t.note !== takeoff[i - 1]?.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
     )}
     ${boards.length === 0
       ? nothing

@@ -250,8 +250,7 @@ function tableField(view: BookView, { field, label, columns, rare = [], suggest 
   const used = (key: string) => rows.some((row, i) => Object.hasOwn(row, key) || view.faults.has(`${field}[${i}].${key}`));
   const wide = view.wide.has(field);
   const shown = wide || rare.some(used) ? columns : columns.filter((c) => !rare.includes(c.key));
-  const look = shown.length > 4 ? "many" : shown.length > 3 ? "tall" : "";
-  return html`${cellTable(view, field, label, shown, `list ${look} ${field.replace(".", "-")}`, suggest)}
+  return html`${cellTable(view, field, label, shown, `list ${field.replace(".", "-")}`, suggest)}
     ${rare.length === 0 || rare.some(used) || view.readonly ? nothing : html`<p class="tools"><button type="button" class="plain" aria-label=${wide ? w.wish.fewerOf(label) : w.wish.moreOf(label)} @click=${() => view.widen(field)}>${wide ? w.wish.fewer : w.wish.more}</button></p>`}`;
 }
 

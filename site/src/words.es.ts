@@ -118,6 +118,7 @@ export const words: Words = {
     said: (n) => (n === 1 ? "Hay algo que corregir." : `Hay ${n} cosas que corregir.`),
     heading: (n, wanting, before) => `${wanting ? "Falta por escribir" : n === 1 ? "Hay algo que corregir" : `Hay ${n} cosas que corregir`}${before ? "; hasta entonces esto es lo que había antes" : ""}:`,
     more: (n) => `y ${n} más, señaladas en la página`,
+    fix: { money: "Escriba un importe como 12,50", number: "Escriba un número como 4", measure: "Escríbalo con su unidad, como 1,2 m o 4 ft", other: "Vuelva a escribirlo aquí" },
   },
   result: {
     checks: "Comprobación de las lecturas",
@@ -636,6 +637,8 @@ export const words: Words = {
     unpin: "Retirar",
     unpinLabel: (n) => `Retirar, ${n}`,
     same: "igual",
+    all: "Todo",
+    rest: "Lo demás",
     nothing: "–",
     table: "Planes lado a lado, tabla",
     pinned: "Queda al lado.",

@@ -137,6 +137,8 @@ export const english = {
     said: (n: number) => (n === 1 ? "One thing to put right." : `${n} things to put right.`),
     heading: (n: number, wanting: boolean, before: boolean) => `${wanting ? "Still to be written" : n === 1 ? "One thing to put right" : `${n} things to put right`}${before ? "; until then this is what it was before" : ""}:`,
     more: (n: number) => `and ${n} more, marked on the page`,
+    /** What to write where the calculator says it for those who write documents. */
+    fix: { money: "Write an amount such as 12.50", number: "Write a number such as 4", measure: "Write it with its unit, such as 4 ft or 1.2 m", other: "Write it here anew" },
   },
   result: {
     checks: "Checks of the readings",
@@ -450,6 +452,8 @@ export const english = {
     unpin: "Put away",
     unpinLabel: (n: number) => `Put away, ${n}`,
     same: "the same",
+    all: "All of it",
+    rest: "All else",
     nothing: "–",
     table: "Plans side by side, table",
     pinned: "Kept beside.",

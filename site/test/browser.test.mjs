@@ -502,6 +502,21 @@ describe("what is kept", () => {
     assert.deepEqual(await currentPlan(), kept);
   });
 
+  test("what is pressed is done, though the field that is left has something to say", async () => {
+    await open();
+    await showsWhatFollows();
+    const n = (await currentPlan()).ground.readings.length;
+    await cell(2, "drop").fill("7 fft");
+    await page.waitForFunction(() => globalThis.heard.some((h) => h.faults));
+    const box = await page.getByRole("button", { name: "Take out row 5" }).boundingBox();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.waitForTimeout(150);
+    await page.mouse.up();
+    await page.locator("tr.says").waitFor();
+    assert.equal((await currentPlan()).ground.readings.length, n - 1);
+  });
+
   test("a link carries the plan, and nothing is sent", async () => {
     await open("/", { permissions: ["clipboard-read", "clipboard-write"] });
     await headline().waitFor();

@@ -234,6 +234,30 @@ describe("every state", () => {
   });
 });
 
+describe("feet, inches and sixteenths on a phone", () => {
+  const [long, up] = ["12 ft 11 15/16 in", "3 ft 11 13/16 in"];
+  for (const [method, readings] of Object.entries({
+    string: [{ at: "0 ft", drop: "6 ft 7 1/2 in" }, { at: long, drop: up, crossfall: "1/2 in per ft" }],
+    levels: [{ at: "0 ft", level: "0 ft" }, { at: long, level: up, crossfall: "1/2 in per ft" }],
+    slope: [{ length: long, angle: "12.5°" }, { length: long, angle: "14.5°" }],
+    rod: [{ at: "0 ft", back: "6 ft 11 13/16 in", bench: "100 ft 7 3/16 in" }, { at: long, mid: "5 ft 7 13/16 in" }, { at: "25 ft 11 15/16 in", fore: "0 ft 7 13/16 in" }],
+  })) {
+    test(`${method}: what is written and every mark can be read in full`, async () => {
+      for (const width of [360, 768, 1280]) {
+        await d.open("/", { width, height: 740 });
+        await d.show({ format: "slopewright.plan/1", title: "Sixteenths", units: "imperial", ground: { method, ...(method === "string" ? { from: "foot" } : {}), readings }, path: { width: "4 ft" } });
+        await d.page.locator("#stakeout").waitFor();
+        const cut = await d.page.evaluate(() => {
+          const root = document.querySelector("slopewright-planner").shadowRoot;
+          const inputs = [...root.querySelectorAll(".readings td input")].filter((i) => i.scrollWidth > i.clientWidth).map((i) => i.value);
+          return [...inputs, ...[...root.querySelectorAll("#stakeout .frame")].filter((f) => f.scrollWidth > f.clientWidth).map((f) => `${f.scrollWidth} px of marks`)];
+        });
+        assert.deepEqual(cut, [], `at ${width} px`);
+      }
+    });
+  }
+});
+
 describe("as the browser is set", () => {
   test("its own colours: points, marks and what is chosen can still be told", async () => {
     await d.open("/", { forcedColors: "active" });

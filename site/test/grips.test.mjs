@@ -1,7 +1,7 @@
 // Points of the drawing that are moved: the ones that carry others with them.
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
-import { driven } from "./driven.mjs";
+import { driven, planOf } from "./driven.mjs";
 
 const d = driven();
 const grip = (id) => d.page.locator(`[data-grip="${id}"]`);
@@ -87,6 +87,71 @@ describe("a level book", () => {
     const after = await d.settled();
     assert.ok(levels(after)[2] > levels(before)[2] + 0.05, `${levels(before)[2]} to ${levels(after)[2]}`);
     assert.deepEqual(levels(after).toSpliced(2, 1), levels(before).toSpliced(2, 1));
+  });
+});
+
+describe("neighbours", () => {
+  const drag = async (id, dx) => {
+    const box = await grip(id).locator(".face").boundingBox();
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await d.page.mouse.move(x, y);
+    await d.page.mouse.down();
+    for (let i = 1; i <= 6; i++) await d.page.mouse.move(x + (dx * i) / 6, y);
+    await d.page.mouse.up();
+    await d.page.locator("slopewright-planner .live:not(.stale), slopewright-planner .held").first().waitFor(); // a wall may have no steps that fit it
+  };
+  const at = async () => (await d.plan()).ground.readings.map((r) => r.at);
+
+  for (const [name, ground, first, past] of [
+    ["levels", { method: "levels", readings: [{ at: "0 m", level: "0 m" }, { at: "2 m", level: "0.6 m" }, { at: "4 m", level: "1.3 m" }] }, ["0 m", "3.99 m", "4 m"], ["0 m", "0.01 m", "4 m"]],
+    ["a string from the head", { method: "string", from: "head", readings: [{ at: "0 m", drop: "0.2 m" }, { at: "2 m", drop: "0.8 m" }, { at: "4 m", drop: "1.5 m" }] }, ["0 m", "0.01 m", "4 m"], ["0 m", "3.99 m", "4 m"]],
+  ]) {
+    test(`${name}: a point that is moved past its neighbour stops before it`, async () => {
+      await d.open();
+      await d.show(hill(ground));
+      await drag("ground-1", 700);
+      assert.deepEqual(await at(), first);
+      await drag("ground-1", -700);
+      assert.deepEqual(await at(), past);
+      await drag("ground-1", 2);
+      await d.settled();
+      assert.notDeepEqual(await at(), past, "from there it can be moved back");
+    });
+  }
+
+  test("the top of a string has nowhere to go, and a first point not past the foot", async () => {
+    await d.open();
+    await d.show(hill({ method: "string", from: "head", readings: [{ at: "0 m", drop: "0.2 m" }, { at: "2 m", drop: "0.8 m" }, { at: "4 m", drop: "1.5 m" }] }));
+    await press("ground-0", "Shift+ArrowRight");
+    await d.settled();
+    assert.equal(parseFloat((await at())[0]), 0);
+    await d.show(hill({ method: "levels", readings: [{ at: "0 m", level: "0 m" }, { at: "2 m", level: "0.6 m" }, { at: "4 m", level: "1.3 m" }] }, { path: { width: "1.2 m", foot: { at: "0.3 m" } } }));
+    await press("ground-0", ...Array.from({ length: 6 }, () => "Shift+ArrowRight"));
+    await d.settled();
+    assert.equal(parseFloat((await at())[0]), 0.3);
+  });
+
+  test("a tape up the slope: no piece is turned back", async () => {
+    await d.open();
+    await d.show(hill({ method: "slope", readings: [{ length: "2 m", angle: "14°" }, { length: "2 m", angle: "16°" }, { length: "2 m", angle: "12°" }] }));
+    await drag("ground-1", 900);
+    assert.deepEqual((await d.plan()).ground.readings.map((r) => parseFloat(r.length) > 0), [true, true, true]);
+  });
+
+  test("handles stand clear of the words of the drawing", async () => {
+    await d.open();
+    for (const plan of ["gentle", "bench", "offer"]) {
+      await d.show(await planOf(plan));
+      const hidden = await d.page.evaluate(() => {
+        const root = document.querySelector("slopewright-planner").shadowRoot;
+        const words = [...root.querySelectorAll("figure .sw-section text")].map((t) => [t.textContent, t.getBoundingClientRect()]);
+        return [...root.querySelectorAll(".grip:not(.ground) .face")].flatMap((face) => {
+          const f = face.getBoundingClientRect();
+          return words.filter(([, b]) => f.left < b.right && f.right > b.left && f.top < b.bottom && f.bottom > b.top).map(([text]) => `${face.parentElement.dataset.grip} on ${text}`);
+        });
+      });
+      assert.deepEqual(hidden, [], plan);
+    }
   });
 });
 

@@ -71,6 +71,42 @@ describe("after a reload", () => {
     assert.equal(await d.page.locator(".beside").count(), 0);
   });
 
+  test("a stroke is kept though the tab is killed right after it", async () => {
+    await d.open();
+    await d.settled();
+    await d.field("path.width").fill("1.30 m");
+    await d.settled();
+    await asleep();
+    // Written, and the page's thread never comes back: no database gets to write.
+    const tab = await d.browser.newBrowserCDPSession();
+    const before = (await tab.send("SystemInfo.getProcessInfo")).processInfo.filter((p) => p.type === "renderer");
+    const dead = d.page.waitForEvent("crash");
+    d.page
+      .evaluate(() => {
+        const input = document.querySelector("slopewright-planner").shadowRoot.querySelector('[data-field="path.width"]');
+        input.value = "1.37 m";
+        input.dispatchEvent(new InputEvent("input", { bubbles: true, composed: true }));
+        for (;;);
+      })
+      .catch(() => undefined);
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    const busy = (await tab.send("SystemInfo.getProcessInfo")).processInfo.map((p) => ({ ...p, took: p.cpuTime - (before.find((b) => b.id === p.id)?.cpuTime ?? Infinity) })).sort((a, b) => b.took - a.took)[0];
+    assert.equal(busy.type, "renderer");
+    process.kill(busy.id, "SIGKILL");
+    await dead;
+    const kept = () => d.page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("slopewright:")));
+    const again = await d.context.newPage();
+    await d.page.close();
+    d.page = again;
+    await again.goto(d.base);
+    await d.settled();
+    assert.equal((await d.plan()).path.width, "1.37 m");
+    assert.deepEqual(await kept(), [], "it is in the database now");
+    await d.page.locator("[data-panel=plans]").click();
+    await d.page.locator(".kept li").first().waitFor();
+    assert.equal(await d.page.locator(".kept li").count(), 1, "and still one plan");
+  });
+
   test("what was damaged is left out, and the page lives", async () => {
     await d.open();
     await d.settled();
