@@ -14,15 +14,15 @@ PORT ?= 8080
 PLAN ?= testdata/plans/bench.json
 CHROMIUM ?= /usr/bin/chromium
 
-# The small program is what every visitor loads: without inlining, it is a tenth
-# less. The whole one is loaded when somebody asks for what only it does.
+# The small program is what every visitor loads. The whole one is loaded when
+# somebody asks for what only it does.
 WASM := build/wasm/slopewright.wasm
 WHOLE := build/wasm/slopewright-whole.wasm
 WASM_FLAGS := -trimpath -ldflags=-w
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 
-.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench bench-page bench-fits crosscheck schema native browser clean
+.PHONY: help run serve test build site wasm fmt fmt-check vet check test-go test-wasm test-site test-browser size bench bench-page bench-fits crosscheck straightcheck schema native browser clean
 
 help: ## say what there is
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
@@ -45,7 +45,7 @@ site: wasm $(NPM) ## the page, for any static host, in build/site
 # Go keeps its own books on what is out of date.
 wasm: ## the calculator as WebAssembly, in build/wasm
 	@mkdir -p build/wasm
-	GOOS=js GOARCH=wasm go build $(WASM_FLAGS) -gcflags=all=-l -o build/linked.wasm ./wasm
+	GOOS=js GOARCH=wasm go build $(WASM_FLAGS) -o build/linked.wasm ./wasm
 	node site/pack.mjs build/linked.wasm $(WASM)
 	GOOS=js GOARCH=wasm go build $(WASM_FLAGS) -tags=whole -o build/linked.wasm ./wasm
 	node site/pack.mjs build/linked.wasm $(WHOLE)
@@ -74,7 +74,7 @@ native:
 	go build -o build/native/slopewright ./wasm
 
 test-wasm: wasm native ## the same bytes from the native and the WebAssembly build
-	node --test --test-reporter=spec site/test/pack.test.mjs site/test/wasm.test.mjs
+	node --test --test-reporter=spec site/test/pack.test.mjs site/test/straight.test.mjs site/test/wasm.test.mjs
 
 size: site ## what a visitor loads, over the wire, and its budget
 	node site/size.mjs build/site
@@ -109,6 +109,16 @@ crosscheck: $(NPM) ## cut plans, fits, haul plans and volumes against general so
 	node site/test/haul.highs.mjs build/crosscheck/hauls.json
 	go test ./earthwork -count=1 -run TestSitesForGeometry -sites $(CURDIR)/build/crosscheck/sites.json
 	node site/test/volumes.clip.mjs build/crosscheck/sites.json
+
+STRAIGHT ?= sync sort strings fmt strconv reflect time maps slices errors context regexp math/big encoding/json runtime
+straightcheck: ## Go's own tests of its library, as WebAssembly with straight jumps (ten minutes; STRAIGHT=packages)
+	@mkdir -p build/straight
+	for of in $(STRAIGHT); do \
+	  GOOS=js GOARCH=wasm go test -c -ldflags=-w -o build/straight/linked.wasm $$of; \
+	  node site/straight.mjs build/straight/linked.wasm build/straight/test.wasm; \
+	  (cd "$$(go env GOROOT)/src/$$of" && echo -n "$$of: " && env -i HOME=$(CURDIR)/build PATH="$$PATH" \
+	    "$$(go env GOROOT)/lib/wasm/go_js_wasm_exec" $(CURDIR)/build/straight/test.wasm -test.short | tail -1); \
+	done
 
 bench: ## Go benchmarks
 	go test -run '^$$' -bench . -benchmem ./...

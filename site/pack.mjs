@@ -14,10 +14,24 @@
 // this one does, and has them all.
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { withoutUnused } from "./unused.mjs";
+import { leb, signed } from "./functions.mjs";
+import { straightened } from "./straight.mjs";
+import { unused } from "./unused.mjs";
 
 const DATA = 11;
 const HEAD = 8; // magic number and version
+
+/**
+ * The program without what nothing calls, and with the jumps of the rest straight.
+ * @param {Uint8Array} wasm as linked, with names
+ * @param {(what: string) => void} say told what was looked for in vain
+ */
+export function pared(wasm, say = () => {}) {
+  const [use, missing] = unused(say);
+  const out = straightened(wasm, use);
+  if (out.length < wasm.length) missing();
+  return out;
+}
 
 /** @param {Uint8Array} wasm */
 export function pack(wasm) {
@@ -71,8 +85,8 @@ function section(segments) {
   for (const { from, bytes } of segments) all.set(bytes, from - low); // in their order, as when a module starts
   dropLines(all, low);
   dropDocs(all);
-  const head = Buffer.from([1, 0, 0x41, ...signed(low), 0x0b, ...unsigned(all.length)]);
-  return [Buffer.from([DATA, ...unsigned(head.length + all.length)]), head, all];
+  const head = Buffer.from([1, 0, 0x41, ...signed(low), 0x0b, ...leb(all.length)]);
+  return [Buffer.from([DATA, ...leb(head.length + all.length)]), head, all];
 }
 
 const MAGIC = Buffer.from([0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8]); // of the table of functions, since Go 1.20
@@ -227,20 +241,7 @@ function clear(memory, data, shown, others) {
   }
 }
 
-function unsigned(n) {
-  const out = [];
-  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
-  return [...out, n];
-}
-
-/** A signed number of 0 or more: bit 6 of its last byte would be its sign. */
-function signed(n) {
-  const out = unsigned(n);
-  const last = out.pop();
-  return last & 64 ? [...out, last | 128, 0] : [...out, last];
-}
-
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const [, , from, to] = process.argv;
-  writeFileSync(to, pack(withoutUnused(readFileSync(from), console.warn)));
+  writeFileSync(to, pack(pared(readFileSync(from), console.warn)));
 }

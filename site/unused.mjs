@@ -8,11 +8,7 @@
 // What the runtime tries at every start, whether its own tables and the processor's
 // arithmetic are in order, is tried when the program is tested, and what it notes of
 // every so many bytes given out is for a profile: there it returns at once.
-//
-// Functions are told by the names that the linker writes without -ldflags=-s; the
-// names go as well.
 
-const IMPORT = 2, CODE = 10, CUSTOM = 0, FUNCTION_NAMES = 1;
 const STOP = Buffer.from([0, 0x00, 0x0b]); // no locals; unreachable; end
 // No locals; the stack pointer, global 0, past the return address; 0, which is that it has returned; end.
 const RETURN = Buffer.from([0, 0x23, 0, 0x41, 8, 0x6a, 0x24, 0, 0x41, 0, 0x0b]);
@@ -63,85 +59,18 @@ const UNUSED = [
 ];
 
 /**
- * The program without the unused functions and without names; as it is when it
- * has no names.
- * @param {Uint8Array} wasm
- * @param {(what: string) => void} say told which of them the program has none of
+ * A function's body by its name: what nothing calls stops or returns, the others are as they were.
+ * @param {(what: string) => void} say told, by the function returned second, which of them the program has none of
+ * @returns {[(body: Buffer, name: string) => Buffer, () => void]}
  */
-export function withoutUnused(wasm, say = () => {}) {
-  const bytes = Buffer.from(wasm.buffer, wasm.byteOffset, wasm.length);
-  let at = 8; // after magic number and version
-  const number = () => {
-    let n = 0;
-    for (let shift = 1; ; shift *= 128) {
-      const byte = bytes[at++];
-      n += (byte & 127) * shift;
-      if (byte < 128) return n;
-    }
-  };
-  const text = () => {
-    const size = number();
-    at += size;
-    return bytes.toString("utf8", at - size, at);
-  };
-
-  /** @type {{id: number, name?: string, from: number, to: number}[]} */
-  const sections = [];
-  /** @type {Buffer[]} */
-  const bodies = [];
-  /** @type {Map<number, string>} */
-  const names = new Map();
-  let imported = 0;
-  while (at < bytes.length) {
-    const from = at;
-    const id = bytes[at++];
-    const end = number() + at;
-    const section = { id, name: undefined, from, to: end };
-    if (id === IMPORT) {
-      for (let n = number(); n > 0; n--, imported++) {
-        text();
-        text();
-        if (bytes[at++] !== 0) throw new Error("unused: Go's programs import functions alone");
-        number();
-      }
-    } else if (id === CODE) {
-      for (let n = number(); n > 0; n--) {
-        const size = number();
-        bodies.push(bytes.subarray(at, (at += size)));
-      }
-    } else if (id === CUSTOM) {
-      section.name = text();
-      while (section.name === "name" && at < end) {
-        const kind = bytes[at++];
-        const next = number() + at;
-        if (kind === FUNCTION_NAMES) for (let n = number(); n > 0; n--) names.set(number(), text());
-        at = next;
-      }
-    }
-    sections.push(section);
-    at = end;
-  }
-  if (names.size === 0) return bytes;
-
+export function unused(say = () => {}) {
   const found = new Set();
-  const is = (i, patterns) => patterns.some((pattern) => pattern.test(names.get(imported + i) ?? "") && found.add(pattern));
-  const code = [leb(bodies.length)];
-  bodies.forEach((body, i) => {
-    const kept = is(i, UNUSED) ? STOP : is(i, RETURNING) ? RETURN : body;
-    code.push(leb(kept.length), kept);
-  });
-  for (const pattern of [...UNUSED, ...RETURNING]) {
-    if (!found.has(pattern)) say(`unused: nothing is called ${pattern}; does this version of Go call it otherwise?`);
-  }
-  const all = Buffer.concat(code);
-  return Buffer.concat([
-    bytes.subarray(0, 8),
-    ...sections.filter(({ name }) => name !== "name").flatMap(({ id, from, to }) => (id === CODE ? [Buffer.from([CODE]), leb(all.length), all] : [bytes.subarray(from, to)])),
-  ]);
-}
-
-function leb(n) {
-  const out = [];
-  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
-  return Buffer.from([...out, n]);
+  const is = (name, patterns) => patterns.some((pattern) => pattern.test(name) && found.add(pattern));
+  const change = (body, name) => (is(name, UNUSED) ? STOP : is(name, RETURNING) ? RETURN : body);
+  const missing = () => {
+    for (const pattern of [...UNUSED, ...RETURNING]) {
+      if (!found.has(pattern)) say(`unused: nothing is called ${pattern}; does this version of Go call it otherwise?`);
+    }
+  };
+  return [change, missing];
 }

@@ -6,8 +6,7 @@ import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
-import { dropDocs, pack, roughen } from "../pack.mjs";
-import { withoutUnused } from "../unused.mjs";
+import { dropDocs, pack, pared, roughen } from "../pack.mjs";
 
 const HEAD = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
 const MEMORY = [5, 3, 1, 0, 2]; // two pages
@@ -178,9 +177,9 @@ WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.imp
     };
     const named = join(folder, "named.wasm");
     go(["build", "-trimpath", "-ldflags=-w", "-o", named, source]);
-    const used = withoutUnused(await readFile(named));
-    assert.ok(used.length < before.length - 100_000, "unused functions are gone");
-    assert.ok(withoutUnused(before).equals(before), "without names nothing is taken out");
+    const used = pared(await readFile(named));
+    assert.ok(used.length < before.length - 100_000, "unused functions are gone, and jumps straight");
+    assert.ok(pared(before).equals(before), "without names nothing is taken out");
     await writeFile(named, pack(used));
     const [with_, without, least] = [says(linked), says(packed), says(named)];
     // Of the goroutines, which have no names, nothing is told: the crash ends there.
