@@ -33,6 +33,7 @@ type ComparedLine struct {
 type PricesDocument struct {
 	Format string      `json:"format"`
 	Items  []ItemPrice `json:"items"`
+	Stock  []Stock     `json:"stock,omitempty" doc:"timber: each section and length with its price"`
 }
 
 // TableNames are the tables that a request can ask for.

@@ -3,21 +3,55 @@
 package slopewright
 
 import (
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
+	"github.com/slopewright/slopewright/internal/docjson"
 	"github.com/slopewright/slopewright/materials"
 )
 
-// ReadPriceList reads a price list from comma-separated values, as
-// [materials.ReadPrices] does, into what a plan document holds. The error is a
-// [Faults] with every fault by its line.
+// written is the length as it was typed, or in millimetres.
+func (l Length) written() string { return textOr(l.Text, words{}.length(l.Length)) }
+
+// ReadPriceList is [ReadPriceTable] without the timber.
 func ReadPriceList(data []byte) ([]ItemPrice, error) {
-	list, err := materials.ReadPrices(data)
-	if err != nil {
-		return nil, err
+	t, err := ReadPriceTable(data)
+	return t.Items, err
+}
+
+// ReadPriceTable reads a price list of goods and timber from comma-separated values,
+// as [materials.ReadPriceTable] does, into what a plan document holds. The error is a
+// [Faults] with every fault by its line.
+func ReadPriceTable(data []byte) (PricesDocument, error) {
+	list, timber, err := materials.ReadPriceTable(data)
+	var all Faults
+	all.Put("", err)
+	out := PricesDocument{Format: PricesFormat, Items: make([]ItemPrice, 0, len(list))}
+	for _, t := range timber {
+		n := docjson.Node{Kind: docjson.Object}
+		for _, c := range t.Cells {
+			kind := docjson.String
+			switch c[0] {
+			case "available", "on_hand", "cut_ends":
+				kind = docjson.Number
+			}
+			n.Fields = append(n.Fields, docjson.Field{Name: c[0], Value: docjson.Node{Kind: kind, Text: c[1]}})
+		}
+		var s Stock
+		err := docjson.Decode(n, &s)
+		if _, bad := materials.FramedSectionByName(s.Section); bad != nil && err == nil {
+			err = Faults{{Field: "section", Got: s.Section, Problem: "is not a section in the tables", Fix: "write one of " + ids(sectionChoices())}}
+		}
+		line := "line " + strconv.Itoa(t.Line)
+		for _, f := range asFaults(err) {
+			f.Field = line + ", " + f.Field
+			all = append(all, f)
+		}
+		out.Stock = append(out.Stock, s)
 	}
 	amount := func(d decimal.Decimal) *float64 {
 		if d.IsZero() {
@@ -26,14 +60,40 @@ func ReadPriceList(data []byte) ([]ItemPrice, error) {
 		x := d.InexactFloat64()
 		return &x
 	}
-	out := make([]ItemPrice, 0, len(list))
 	for _, p := range list {
-		out = append(out, ItemPrice{
+		out.Items = append(out.Items, ItemPrice{
 			Item: p.Item, Name: p.Name, Price: Money{p.Price}, Per: p.Per, Pack: amount(p.Pack), Least: amount(p.Least),
 			Holds: amount(p.Holds), HoldsPer: p.HoldsPer,
 		})
 	}
+	if len(all) > 0 {
+		return PricesDocument{}, all
+	}
 	return out, nil
+}
+
+func asFaults(err error) Faults {
+	var all Faults
+	all.Put("", err)
+	return all
+}
+
+// Take puts a price list into the plan: its prices of goods as [Prices.Take] does, and
+// its timber in place of what the plan has of the same section and length, bought or
+// on hand, and beside the rest.
+func (p *Plan) Take(list PricesDocument) {
+	p.Prices.Take(list.Items)
+	p.Stock = slices.Clone(p.Stock)
+	for _, x := range list.Stock {
+		i := slices.IndexFunc(p.Stock, func(y Stock) bool {
+			return y.Section == x.Section && math.Abs(float64(y.Length.Length-x.Length.Length)) < 1e-6 && (y.OnHand > 0) == (x.OnHand > 0)
+		})
+		if i < 0 {
+			p.Stock = append(p.Stock, x)
+		} else {
+			p.Stock[i] = x
+		}
+	}
 }
 
 // Take puts the prices of a list in place of those that the plan has of the same
@@ -86,15 +146,46 @@ func (m *maker) tables(names []string, say func(string) string) (map[string]stri
 }
 
 // priceTable is the plan's price list, to be filled in where an item has no
-// price.
+// price, its timber by section and length.
 func (m *maker) priceTable() string {
-	s := string(materials.PricesCSV(m.prices.Items))
+	var timber []materials.TimberPrice
+	given := map[string]bool{}
+	for _, x := range m.plan.Stock {
+		given[x.Section] = true
+		t := materials.TimberPrice{Cells: [][2]string{{"section", x.Section}, {"length", x.Length.written()}}}
+		put := func(column, cell string) { t.Cells = append(t.Cells, [2]string{column, cell}) }
+		if x.Price != nil {
+			put("price", x.Price.String())
+		}
+		if x.Available != nil {
+			put("available", strconv.Itoa(*x.Available))
+		}
+		if x.OnHand > 0 {
+			put("on_hand", strconv.Itoa(x.OnHand))
+		}
+		if x.CutEnds > 0 {
+			put("cut_ends", strconv.Itoa(x.CutEnds))
+		}
+		if x.Thickness != nil {
+			put("thickness", x.Thickness.written())
+		}
+		if x.Width != nil {
+			put("width", x.Width.written())
+		}
+		timber = append(timber, t)
+	}
+	for _, x := range m.stock { // the usual lengths of the rest, to be priced
+		if !given[x.Section] && x.Unpriced {
+			timber = append(timber, materials.TimberPrice{Cells: [][2]string{{"section", x.Section}, {"length", m.words.length(x.Length)}}})
+		}
+	}
+	s := string(materials.PricesCSV(m.prices.Items, timber...))
 	for _, l := range m.bill.Lines {
 		if l.Priced || l.Item == materials.ItemBoard || l.Item == materials.ItemDelivery || l.Item == materials.ItemLabour {
 			continue
 		}
 		if !slices.ContainsFunc(m.prices.Items, func(p materials.Price) bool { return p.Item == l.Item }) {
-			s += l.Item + ",,," + l.Per + ",,,,\r\n"
+			s += l.Item + ",,," + l.Per + ",,,,,,,,,,,\r\n"
 		}
 	}
 	return s
@@ -189,13 +280,13 @@ func (q *Request) priced() error {
 	if q.PriceList == "" {
 		return nil
 	}
-	items, err := ReadPriceList([]byte(q.PriceList))
+	list, err := ReadPriceTable([]byte(q.PriceList))
 	if err != nil {
 		return under("price_list", err)
 	}
 	if q.Plan != nil {
 		p := *q.Plan
-		p.Prices.Take(items)
+		p.Take(list)
 		q.Plan = &p
 	}
 	return nil
@@ -203,9 +294,9 @@ func (q *Request) priced() error {
 
 // pricesDocument answers op prices.
 func (q *Request) pricesDocument() (any, error) {
-	items, err := ReadPriceList([]byte(q.PriceList))
+	list, err := ReadPriceTable([]byte(q.PriceList))
 	if err != nil {
 		return nil, under("price_list", err)
 	}
-	return PricesDocument{Format: PricesFormat, Items: items}, nil
+	return list, nil
 }

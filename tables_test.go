@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -266,4 +267,72 @@ func TestPriceListFile(t *testing.T) {
 	if len(r.Bill.Unpriced) != 0 || !r.Bill.Total.IsPositive() {
 		t.Errorf("%v: unpriced %q", r.Bill.Total, r.Bill.Unpriced)
 	}
+}
+
+// One list has goods and timber: it goes out, comes back and changes nothing; timber
+// without a price is there to be priced; what is wrong is told by line and column.
+func TestPriceListOfTimber(t *testing.T) {
+	for _, name := range []string{"offer", "steepening", "bench"} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.Stock = append(p.Stock, Stock{Section: p.Stock[0].Section, Length: p.Stock[0].Length, OnHand: 2, CutEnds: 1})
+		out, err := Tables(p, "prices")
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := ReadPriceTable([]byte(out["prices"]))
+		if err != nil {
+			t.Fatalf("%s: %v\n%s", name, err, out["prices"])
+		}
+		bare := p
+		bare.Stock, bare.Prices.Items = nil, nil
+		bare.Take(list)
+		if d := cmp.Diff(p.Stock, bare.Stock, cmp.Comparer(func(a, b Money) bool { return a.Equal(b.Decimal) }), cmpopts()); d != "" {
+			t.Errorf("%s: the timber came back otherwise (-out +back):\n%s", name, d)
+		}
+		again, err := Tables(bare, "prices", "bill")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if again["prices"] != out["prices"] {
+			t.Errorf("%s: the list came back otherwise:\n%s\n%s", name, out["prices"], again["prices"])
+		}
+		n := len(p.Stock)
+		if p.Take(list); len(p.Stock) != n {
+			t.Errorf("%s: %d lengths taken twice", name, len(p.Stock)-n)
+		}
+	}
+	p, err := ReadPlan(demo(t, "first"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := Tables(p, "prices")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "board,,,each,,,,,6x6,12 ft 0 in,,,,,\r\n"; !strings.Contains(out["prices"], want) {
+		t.Errorf("no %q in\n%s", want, out["prices"])
+	}
+	if list, err := ReadPriceTable([]byte(out["prices"])); err != nil || len(list.Items)+len(list.Stock) > 0 {
+		t.Errorf("a list without prices gives %v, %v", list, err)
+	}
+	list, err := ReadPriceTable([]byte("section;length;price;on_hand\n6x6;12 ft;39,90;\n6x6;7 ft;;2\n"))
+	if err != nil || len(list.Stock) != 2 || list.Stock[0].Price.String() != "39.9" || list.Stock[1].OnHand != 2 || list.Stock[1].Price != nil {
+		t.Errorf("a list of timber alone: %+v, %v", list, err)
+	}
+	_, err = ReadPriceTable([]byte("item,section,length,price,per,on_hand\nboard,7z7,12 ft,5,each,\n,6x6,twelve,5,,\npin,6x6,8 ft,5,each,\n,6x6,8 ft,5,m,x\n,6x6,,5,,\npin,,,x,each,\n"))
+	var fields []string
+	for _, f := range asFaults(err) {
+		fields = append(fields, f.Field)
+	}
+	if d := cmp.Diff([]string{"line 4, item", "line 5, per", "line 7, price", "line 2, section", "line 3, length", "line 5, on_hand", "line 6, length"}, fields); d != "" {
+		t.Errorf("faulted lines differ (-want +got):\n%s\n%v", d, err)
+	}
+}
+
+// cmpopts compares lengths by what they are.
+func cmpopts() cmp.Option {
+	return cmp.Comparer(func(a, b Length) bool { return math.Abs(float64(a.Length-b.Length)) < 1e-9 })
 }

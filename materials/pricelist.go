@@ -15,14 +15,36 @@ import (
 const MaxPriceFile = 1 << 20
 
 // priceColumns are the columns of a price list, as a file and as faults name
-// them.
-var priceColumns = []string{"item", "name", "price", "per", "pack", "least", "holds", "holds_per"}
+// them; those from section on are of timber.
+var priceColumns = [...]string{"item", "name", "price", "per", "pack", "least", "holds", "holds_per",
+	"section", "length", "available", "on_hand", "cut_ends", "thickness", "width"}
 
-// ReadPrices reads a price list from a table: comma-separated values after RFC
+// columnSection is the first column of timber.
+const columnSection = 8
+
+// TimberPrice is a line of a price list that prices a length of timber: its cells as
+// they are written, by the names of their columns, a decimal comma of the price as a
+// point.
+type TimberPrice struct {
+	Line  int
+	Cells [][2]string
+}
+
+// ReadPrices is [ReadPriceTable] without the timber.
+func ReadPrices(data []byte) ([]Price, error) {
+	list, _, err := ReadPriceTable(data)
+	return list, err
+}
+
+// ReadPriceTable reads a price list from a table: comma-separated values after RFC
 // 4180, or with semicolons or tabs in place of the commas. The first line names
 // the columns, in any order: item, price and per, and where wanted name, pack,
 // least, holds and holds_per, each as the field of [Price]. A line without a
 // price is left out: its item is not priced.
+//
+// A line with a section prices timber of a length, and is given beside faults as well: section, length and price, and
+// where wanted available, on_hand, cut_ends, thickness and width; its item is board,
+// or left out. It needs no price where there is some on hand.
 //
 // Numbers have a point. Where semicolons or tabs part the cells, a comma
 // before one, two or four decimals is read as one too. An apostrophe that a
@@ -30,11 +52,11 @@ var priceColumns = []string{"item", "name", "price", "per", "pack", "least", "ho
 //
 // The error is a [Faults] with every fault; each names its line, counted from
 // 1, and its column: "line 3, price".
-func ReadPrices(data []byte) ([]Price, error) {
+func ReadPriceTable(data []byte) ([]Price, []TimberPrice, error) {
 	var faults Faults
 	if len(data) > MaxPriceFile {
 		faults.Add("", strconv.Itoa(len(data))+" bytes", fmt.Sprintf("is more than %d", MaxPriceFile), "leave out what is not wanted")
-		return nil, faults
+		return nil, nil, faults
 	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
 	r := csv.NewReader(strings.NewReader(text))
@@ -45,6 +67,7 @@ func ReadPrices(data []byte) ([]Price, error) {
 
 	var columns []int // of each cell, the index in priceColumns or -1
 	var list []Price
+	var timber []TimberPrice
 	lines := map[string]int{}
 	for {
 		record, err := r.Read()
@@ -54,7 +77,7 @@ func ReadPrices(data []byte) ([]Price, error) {
 		if err != nil {
 			var bad *csv.ParseError
 			if !errors.As(err, &bad) {
-				return nil, Faults{{Problem: err.Error()}}
+				return nil, nil, Faults{{Problem: err.Error()}}
 			}
 			faults.Add(fmt.Sprintf("line %d", bad.Line), "", "has a quote that is not closed, or stands inside a cell", `put the whole cell in quotes and write a quote in it twice`)
 			continue
@@ -67,9 +90,15 @@ func ReadPrices(data []byte) ([]Price, error) {
 			columns = readHeader(record, line, &faults)
 			continue
 		}
-		if len(list) == MaxPrices {
+		if len(list)+len(timber) == MaxPrices {
 			faults.Add(fmt.Sprintf("line %d", line), "", fmt.Sprintf("is after %d prices", MaxPrices), "leave out what is not wanted")
 			break
+		}
+		if t, is := readTimber(record, columns, line, comma, &faults); is {
+			if t.Cells != nil {
+				timber = append(timber, t)
+			}
+			continue
 		}
 		if p, ok := readPrice(record, columns, line, comma, &faults); ok {
 			if before, twice := lines[p.Item]; twice {
@@ -83,9 +112,9 @@ func ReadPrices(data []byte) ([]Price, error) {
 		faults.Add("", "", "is empty", "name the columns in the first line: item,price,per")
 	}
 	if len(faults) > 0 {
-		return nil, faults
+		return nil, timber, faults
 	}
-	return list, nil
+	return list, timber, nil
 }
 
 // separator is what parts the cells: what the first line has most of.
@@ -111,7 +140,7 @@ func blank(record []string) bool {
 
 func readHeader(record []string, line int, f *Faults) []int {
 	columns := make([]int, len(record))
-	var have [8]bool
+	var have [len(priceColumns)]bool
 	for i, c := range record {
 		name := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(c)), " ", "_")
 		columns[i] = -1
@@ -124,25 +153,24 @@ func readHeader(record []string, line int, f *Faults) []int {
 		switch k := columns[i]; {
 		case k < 0 && name == "": // a column without a name may only be empty
 		case k < 0:
-			f.Add(at, c, "is not a column", "write "+strings.Join(priceColumns, ", "))
+			f.Add(at, c, "is not a column", "write "+strings.Join(priceColumns[:], ", "))
 		case have[k]:
 			f.Add(at, c, "is a column already", "name each column once")
 		default:
 			have[k] = true
 		}
 	}
+	timber := have[columnSection] && have[columnSection+1]
 	for k, ok := range have[:] {
-		if name := priceColumns[k]; !ok && (name == "item" || name == "price" || name == "per") {
-			f.Add(fmt.Sprintf("line %d", line), "", "has no column "+name, "name the columns in the first line: item,price,per")
+		if name := priceColumns[k]; !ok && (name == "price" || !timber && (name == "item" || name == "per")) {
+			f.Add(fmt.Sprintf("line %d", line), "", "has no column "+name, "name the columns in the first line: item,price,per for goods, section,length,price for timber")
 		}
 	}
 	return columns
 }
 
-// readPrice reads one line. It reports whether there is a price on it.
-func readPrice(record []string, columns []int, line int, comma bool, f *Faults) (Price, bool) {
-	at := func(column string) string { return fmt.Sprintf("line %d, %s", line, column) }
-	var cells [8]string
+// cellsOf sorts the cells of a line by their columns.
+func cellsOf(record []string, columns []int, line int, f *Faults) (cells [len(priceColumns)]string) {
 	for i, c := range record {
 		c = strings.TrimSpace(c)
 		if i >= len(columns) || columns[i] < 0 {
@@ -153,6 +181,45 @@ func readPrice(record []string, columns []int, line int, comma bool, f *Faults) 
 		}
 		cells[columns[i]] = bare(c)
 	}
+	return cells
+}
+
+// readTimber reads a line that prices timber; is is false for any other.
+func readTimber(record []string, columns []int, line int, comma bool, f *Faults) (t TimberPrice, is bool) {
+	var unread Faults // told where it is a line of goods
+	cells := cellsOf(record, columns, line, &unread)
+	if cells[columnSection] == "" {
+		return t, false
+	}
+	*f = append(*f, unread...)
+	if item := cells[0]; item != "" && item != ItemBoard {
+		f.Add(fmt.Sprintf("line %d, item", line), item, "is not timber, and the line has a section", "write board, or leave the section out")
+	}
+	if per := cells[3]; per != "" && per != PerEach {
+		f.Add(fmt.Sprintf("line %d, per", line), per, "is not how timber of a length is priced", "write each, or leave it out")
+	}
+	if cells[2] == "" && cells[columnSection+3] == "" {
+		return t, true // left out
+	}
+	if cells[2] != "" {
+		if _, why := readDecimal(cells[2], comma); why != "" {
+			f.Add(fmt.Sprintf("line %d, price", line), cells[2], why, "write a plain number, as 12.50")
+		}
+		cells[2] = strings.Replace(cells[2], ",", ".", 1)
+	}
+	t.Line = line
+	for k, c := range cells {
+		if c != "" && (k == 2 || k >= columnSection) {
+			t.Cells = append(t.Cells, [2]string{priceColumns[k], c})
+		}
+	}
+	return t, true
+}
+
+// readPrice reads one line. It reports whether there is a price on it.
+func readPrice(record []string, columns []int, line int, comma bool, f *Faults) (Price, bool) {
+	at := func(column string) string { return fmt.Sprintf("line %d, %s", line, column) }
+	cells := cellsOf(record, columns, line, f)
 	if cells[2] == "" {
 		return Price{}, false
 	}
@@ -225,10 +292,10 @@ func readDecimal(s string, comma bool) (d decimal.Decimal, why string) {
 	return d, ""
 }
 
-// PricesCSV writes a price list as [ReadPrices] reads it.
-func PricesCSV(list []Price) []byte {
+// PricesCSV writes a price list as [ReadPriceTable] reads it.
+func PricesCSV(list []Price, timber ...TimberPrice) []byte {
 	var c csvTable
-	c.row(priceColumns...)
+	c.row(priceColumns[:]...)
 	amount := func(d decimal.Decimal) string {
 		if d.IsZero() || !plain(d) {
 			return ""
@@ -240,7 +307,18 @@ func PricesCSV(list []Price) []byte {
 		if plain(p.Price) {
 			price = p.Price.String()
 		}
-		c.row(p.Item, p.Name, price, p.Per, amount(p.Pack), amount(p.Least), amount(p.Holds), p.HoldsPer)
+		c.row(p.Item, p.Name, price, p.Per, amount(p.Pack), amount(p.Least), amount(p.Holds), p.HoldsPer, "", "", "", "", "", "", "")
+	}
+	for _, t := range timber {
+		row := [len(priceColumns)]string{0: ItemBoard, 3: PerEach}
+		for _, x := range t.Cells {
+			for k, name := range priceColumns {
+				if name == x[0] {
+					row[k] = x[1]
+				}
+			}
+		}
+		c.row(row[:]...)
 	}
 	return []byte(c.b.String())
 }

@@ -68,11 +68,11 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 			fmt.Fprintln(complaints, err)
 			return 1
 		}
-		items, err := slopewright.ReadPriceList(list)
+		prices, err := slopewright.ReadPriceTable(list)
 		if err != nil {
 			return complain(complaints, "This price list", err)
 		}
-		plan.Prices.Take(items)
+		plan.Take(prices)
 	}
 	if *tableName != "" {
 		tables, err := slopewright.Tables(plan, *tableName)

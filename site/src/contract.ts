@@ -110,6 +110,7 @@ export interface Sketch {
 export interface PriceList {
   format: "slopewright.prices/1";
   items: Row[];
+  stock?: Row[];
 }
 
 export type Answer = Result | Sketch | ErrorDocument;

@@ -1,12 +1,11 @@
 import { LitElement, html, noChange, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { guard } from "lit/directives/guard.js";
 import { live } from "lit/directives/live.js";
-import { Book, READINGS, cellOf, meant, type Kept, type Lines } from "./book.js";
+import { Book, READINGS, cellOf, type Kept, type Lines } from "./book.js";
 import type { About, Answer, Choice, Fault, Plan, PriceList, Result, Row, Sketch } from "./contract.js";
 import { grips, within, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { asSent, Engine, EngineError, Superseded, type Answered } from "./engine.js";
-import { COLUMNS } from "./fields.js";
 import { style } from "./style.js";
 import { bookPage, headings, shownFields } from "./view-book.js";
 import { History, isBook } from "./history.js";
@@ -23,7 +22,7 @@ import { follow, frameOf, gripLayer, gripTools, wordsOf, type Box, type GripsVie
 import { called, paper, type PaperView, type Wanted } from "./view-paper.js";
 import { isPin, MOST, pins, type Pin } from "./view-pins.js";
 import { priceList, type PricesView } from "./view-prices.js";
-import { LONGEST_LIST, taken, timber } from "./pricelist.js";
+import { LONGEST_LIST, taken } from "./pricelist.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
 import { columnsOf, groupOf, labelOf } from "./view-wish.js";
 import { forget, format, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
@@ -1412,25 +1411,24 @@ export class SlopewrightPlanner extends LitElement {
       this.#say(this.#list.trouble?.(this.#w) ?? this.#w.pricelist.nothingTaken(this.#list.faults.length));
       this.requestUpdate();
     };
-    const take = (list: "prices.items" | "stock", rows: readonly Row[], same: readonly string[], said: (n: number, replaced: number) => Saying) => {
-      if (rows.length === 0) return refuse({ trouble: (w) => w.pricelist.empty });
-      const all = taken(this.#book.rows(list).filter((row) => Object.keys(row).length > 0), rows, same);
-      this.#choose((b) => b.setRows(list, all.rows));
-      const says = said(rows.length, all.replaced);
+    const take = (items: readonly Row[], timber: readonly Row[]) => {
+      if (items.length + timber.length === 0) return refuse({ trouble: (w) => w.pricelist.empty });
+      const into = (list: "prices.items" | "stock", rows: readonly Row[], same: readonly string[]) => taken(this.#book.rows(list).filter((row) => Object.keys(row).length > 0), rows, same);
+      const goods = into("prices.items", items, ["item"]);
+      const lengths = into("stock", timber, ["section", "length"]);
+      this.#choose((b) => {
+        if (items.length > 0) b.setRows("prices.items", goods.rows);
+        if (timber.length > 0) b.setRows("stock", lengths.rows);
+      });
+      const says: Saying = (w) => [items.length > 0 ? w.pricelist.taken(items.length, goods.replaced) : "", timber.length > 0 ? w.pricelist.timber(timber.length, lengths.replaced) : ""].join(" ").trim();
       this.#list = { open: false, text: "", faults: [], said: says };
       this.#say(says(this.#w));
     };
     if (text.length > LONGEST_LIST) return refuse({ trouble: (w) => w.pricelist.tooLarge });
-    const timbers = timber(text, COLUMNS.get("stock") ?? []);
-    if (timbers) {
-      if (timbers.unknown.length > 0) return refuse({ trouble: (w) => w.pricelist.unknown(timbers.unknown.join(", ")) });
-      const rows = timbers.rows.map((row) => Object.fromEntries(Object.entries(row).map(([key, cell]) => [key, meant(`stock.${key}`, String(cell))])));
-      return take("stock", rows, ["section", "length"], (n, replaced) => (w) => w.pricelist.timber(n, replaced));
-    }
     try {
       const answer = await this.#askClerk({ op: "prices", price_list: text });
       if (this.#list.working !== true) return; // stopped
-      if (answer.format === "slopewright.prices/1") return take("prices.items", answer.items, ["item"], (n, replaced) => (w) => w.pricelist.taken(n, replaced));
+      if (answer.format === "slopewright.prices/1") return take(answer.items, answer.stock ?? []);
       refuse({ faults: answer.format === "slopewright.error/1" ? answer.faults.map((f) => ({ ...f, field: f.field.replace(/^price_list\.?/, "") })) : [] });
     } catch (err) {
       refuse({ trouble: err instanceof EngineError ? err.says : (w) => w.pricelist.notRead(err instanceof Superseded ? w.paper.stop : String(err)) });

@@ -663,7 +663,6 @@ export const words: Words = {
     more: (n) => `y ${n} más`,
     taken: (n, replaced) => `${n === 1 ? "Se tomó un precio" : `Se tomaron ${n} precios`}, ${replaced === 0 ? "ninguno" : replaced} en lugar de uno que ya estaba.`,
     timber: (n, replaced) => `${n === 1 ? "Se tomó un largo" : `Se tomaron ${n} largos`} de madera, ${replaced === 0 ? "ninguno" : replaced} en lugar de uno que ya estaba.`,
-    unknown: (columns) => `Estas no son columnas de una lista de madera: ${columns}.`,
     empty: "No hay ningún precio en esta lista.",
     tooLarge: "Esta lista es demasiado grande para ser una lista de precios.",
     notRead: (why) => `No se pudo leer la lista: ${why}`,

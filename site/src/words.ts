@@ -479,7 +479,6 @@ export const english = {
     more: (n: number) => `and ${n} more`,
     taken: (n: number, replaced: number) => `${n === 1 ? "One price" : `${n} prices`} taken, ${replaced === 0 ? "none" : replaced} in the place of one that was there.`,
     timber: (n: number, replaced: number) => `${n === 1 ? "One length" : `${n} lengths`} of timber taken, ${replaced === 0 ? "none" : replaced} in the place of one that was there.`,
-    unknown: (columns: string) => `These are no columns of a timber list: ${columns}.`,
     empty: "There is no price in this list.",
     tooLarge: "This list is too large to be a price list.",
     notRead: (why: string) => `The list could not be read: ${why}`,
