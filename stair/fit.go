@@ -250,6 +250,22 @@ func (p *problem) fit() (Fitted, error) {
 		if err == errScale && quantum < 1e6 {
 			continue
 		}
+		if all, ok := err.(Faults); ok && p.cap == 0 && all[0].Field == "grid" {
+			all[0].Fix = p.advice()
+		}
 		return f, err
 	}
+}
+
+// advice is what would do where a fit is beyond the caps: a coarser grid where that
+// is tried, and does with half the work that a fit may take.
+func (p *problem) advice() string {
+	q := *p
+	q.grid, q.full, q.cap, q.within = float64(maxGrid), -1, maxUpdates/2, 0
+	if p.grid < q.grid-tol {
+		if f, err := q.fit(); err == nil && f.Layout.Risers > 0 {
+			return "take a coarser grid: of " + text(maxGrid) + " it can be done"
+		}
+	}
+	return "plan the path in two parts, or narrow the riser and tread limits"
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/martinlindhe/unit"
@@ -342,8 +343,18 @@ func TestTooMuchWork(t *testing.T) {
 	lim := Limits{RiserMin: 0.05, RiserMax: 0.2, TreadMin: 0.1, TreadMax: 2, LandingMin: 0.3, Grid: 0.001}
 	_, err := Fit(Point{}, Point{300, 60}, lim, plain(300, 60))
 	var f Faults
-	if !errors.As(err, &f) || f[0].Field != "grid" || f[0].Fix == "" {
-		t.Errorf("error %v, want a fault at grid", err)
+	if !errors.As(err, &f) || f[0].Field != "grid" || !strings.HasPrefix(f[0].Fix, "plan the path in two parts") {
+		t.Errorf("error %v, want a fault at grid that no grid helps", err)
+	}
+	// What is advised does.
+	lim = Limits{RiserMin: 0.175, RiserMax: 0.18, TreadMin: 0.28, TreadMax: 0.3, LandingMin: 0.9, LandingMax: 1.1, Grid: 0.001}
+	_, err = Fit(Point{}, Point{300, 140}, lim, plain(300, 140))
+	if !errors.As(err, &f) || f[0].Field != "grid" || !strings.HasPrefix(f[0].Fix, "take a coarser grid") {
+		t.Errorf("error %v, want a coarser grid", err)
+	}
+	lim.Grid = maxGrid
+	if _, err = Fit(Point{}, Point{300, 140}, lim, plain(300, 140)); err != nil {
+		t.Errorf("the coarser grid does not do: %v", err)
 	}
 	lim = Limits{RiserMin: 0.001, RiserMax: 0.2, TreadMin: 0.1, TreadMax: 2, LandingMin: 0.3}
 	_, err = Fit(Point{}, Point{30, 6}, lim, plain(30, 6))

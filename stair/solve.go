@@ -958,14 +958,10 @@ func (s *solver) partable(n int) bool {
 	return false
 }
 
-// tooMuch is the fault for a fit beyond the caps.
+// tooMuch is the fault for a fit beyond the caps; what would do is for advise to say.
 func (s *solver) tooMuch(what string) error {
-	fix := "plan the path in two parts"
-	if s.grid < float64(maxGrid)-tol {
-		fix = fmt.Sprintf("take a coarser grid, up to %s, or narrow the riser and tread limits", text(maxGrid))
-	}
 	return Faults{{Field: "grid", Got: text(unit.Length(s.grid)),
-		Problem: fmt.Sprintf("makes too many places to %s on a run of %s", what, text(unit.Length(s.run))), Fix: fix}}
+		Problem: fmt.Sprintf("makes too many places to %s on a run of %s", what, text(unit.Length(s.run)))}}
 }
 
 // considered lists what was found by riser count.
