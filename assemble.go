@@ -36,6 +36,9 @@ func (m *maker) result() Result {
 	r.Answer = m.answer()
 	r.Notes = m.notesResult()
 	r.Findings = append(m.findings(), m.cautions()...)
+	for i := range r.Findings {
+		r.Findings[i].Says = m.words.turned(r.Findings[i].Says)
+	}
 	return r
 }
 
@@ -52,7 +55,7 @@ func (m *maker) groundResult() GroundResult {
 		out.Points = append(out.Points, GroundPoint{p.Station, p.Level, p.Crossfall})
 	}
 	for _, c := range s.Checks {
-		out.Checks = append(out.Checks, Check{c.Name, c.Says, c.Value, c.Limit, c.OK, c.Source})
+		out.Checks = append(out.Checks, Check{c.Name, m.words.turned(c.Says), c.Value, c.Limit, c.OK, c.Source})
 	}
 	for _, b := range s.Book {
 		line := BookLine{Line: b.Line, Level: b.Level, Correct: b.Corrected}

@@ -123,6 +123,10 @@ func call(n docjson.Node, words *Words) (any, error) {
 			}
 		}
 		if err := docjson.Decode(n, &r); err != nil {
+			if p, ok := n.Get("plan"); ok {
+				units, _ := p.Get("units")
+				err = Plan{Units: units.Text}.turnedFaults(err)
+			}
 			return nil, stripPlan(err)
 		}
 		if r.Op == "about" {

@@ -59,7 +59,7 @@ func (m *maker) layOwn() error {
 	}
 	l, err := stair.Lay(m.ownFoot, m.ownHead, m.limits.Wash, flights)
 	if err != nil {
-		return rename(under("steps", err), "steps.flights", "steps.fixed")
+		return named(rename(under("steps", err), "steps.flights", "steps.fixed"), "flights[", "steps.fixed[")
 	}
 	return m.settle(l)
 }

@@ -29,17 +29,14 @@ func Make(p Plan) (Result, error) {
 
 func reckon(p Plan) (*maker, error) {
 	m := new(maker)
-	if err := m.read(p); err != nil {
-		return nil, err
+	err := m.read(p)
+	for _, stage := range [...]func() error{m.lay, m.dig, m.build} {
+		if err == nil {
+			err = stage()
+		}
 	}
-	if err := m.lay(); err != nil {
-		return nil, err
-	}
-	if err := m.dig(); err != nil {
-		return nil, err
-	}
-	if err := m.build(); err != nil {
-		return nil, err
+	if err != nil {
+		return nil, m.words.turnedFaults(err)
 	}
 	m.certain = m.certainty()
 	return m, nil
@@ -585,6 +582,17 @@ func rename(err error, from, to string) error {
 		}
 	}
 	return all
+}
+
+// named gives a field that faults tell of the name that the document has for it.
+func named(err error, from, to string) error {
+	var all Faults
+	if errors.As(err, &all) {
+		for i := range all {
+			all[i].Fix = strings.ReplaceAll(all[i].Fix, from, to)
+		}
+	}
+	return err
 }
 
 func under(field string, err error) error {

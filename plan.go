@@ -391,7 +391,12 @@ func readPlan(n docjson.Node) (Plan, error) {
 		return p, err
 	}
 	err := docjson.Decode(n, &p)
-	return p, err
+	return p, p.turnedFaults(err)
+}
+
+// turnedFaults gives the faults of a document in its units.
+func (p Plan) turnedFaults(err error) error {
+	return words{imperial: p.Units == "imperial"}.turnedFaults(err)
 }
 
 // knownFormat refuses a document of another format, in one sentence instead of

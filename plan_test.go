@@ -277,3 +277,33 @@ func TestPublishedSchemas(t *testing.T) {
 		}
 	}
 }
+
+// A plan in feet is told of its faults in feet, with the metres behind.
+func TestFaultsInThePlansUnits(t *testing.T) {
+	for want, doc := range map[string]string{
+		"steps.fixed: end 27 ft 2 3/4 in (8.300 m) beyond the head; take 27 ft 2 3/4 in (8.300 m) out of the treads": `"path": {"width": "4 ft"},
+			"steps": {"fixed": [{"risers": 3, "tread": "300 mm", "landing": "1 m"}, {"risers": 40, "tread": "300 mm"}]}`,
+		"a landing of 10 ft 10 11/16 in (3.320 m) at steps.fixed[0].landing fills the run of 16 ft 4 7/8 in (5.000 m)": `"path": {"width": "4 ft"},
+			"steps": {"kinds": ["framed"], "fixed": [{"kind": "framed", "platform": true, "risers": 4, "tread": "280 mm", "landing": "4 m"}, {"kind": "framed", "risers": 4, "tread": "280 mm"}]}`,
+		"write a value from 11 13/16 in (0.3 m) to 19 ft 8 1/4 in (6 m)": `"path": {"width": "40 ft"}`,
+	} {
+		doc = `{"format": "slopewright.plan/1", "units": "imperial", "ground": {"method": "total", "rise": "1.5 m", "run": "5 m"}, ` + doc + "}"
+		for _, d := range []string{doc, `{"format": "slopewright.request/1", "plan": ` + doc + "}"} {
+			if _, faults := answer(t, []byte(d)); len(faults) == 0 || !strings.Contains(faults.Error(), want) {
+				t.Errorf("not said: %s\n%v", want, faults)
+			}
+		}
+		if _, faults := answer(t, []byte(strings.Replace(doc, "imperial", "metric", 1))); strings.Contains(faults.Error(), "in (") {
+			t.Errorf("a metric plan: %v", faults)
+		}
+	}
+	w := words{imperial: true}
+	for _, same := range []string{"", "(", "a ( b", "3 m (of it)", "x (3 in)", "about m (3 in)", "5 m² (3 ft)", "10 mm (3/8 inch)"} {
+		if got := w.turned(same); got != same {
+			t.Errorf("%q becomes %q", same, got)
+		}
+	}
+	if got := w.turned("from -1.500 m (-4 ft 11 1/16 in) to 863.6 mm (34 in), 6.000 m (19.69 ft)."); got != "from -4 ft 11 1/16 in (-1.500 m) to 34 in (863.6 mm), 19.69 ft (6.000 m)." {
+		t.Error(got)
+	}
+}

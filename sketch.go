@@ -36,14 +36,15 @@ func (r Result) sketch() Sketch {
 // makeSketch gives the sketch as the result that it is a part of.
 func makeSketch(p Plan) (Result, error) {
 	var m maker
-	if err := m.read(p); err != nil {
-		return Result{}, err
+	err := m.read(p)
+	if err == nil {
+		err = m.lay()
 	}
-	if err := m.lay(); err != nil {
-		return Result{}, err
+	if err == nil {
+		err = m.dig()
 	}
-	if err := m.dig(); err != nil {
-		return Result{}, err
+	if err != nil {
+		return Result{}, m.words.turnedFaults(err)
 	}
 	r := m.dugOut()
 	r.Answer = m.answerUpToDigging()

@@ -216,3 +216,57 @@ func alike(items []string) []string {
 	}
 	return out
 }
+
+// turned puts feet and inches first where a text has a length in both measures and
+// the plan is in them: 3 ft 6 in (1.067 m).
+func (w words) turned(s string) string {
+	if !w.imperial {
+		return s
+	}
+	for from := 0; ; {
+		open := strings.Index(s[from:], " (")
+		if open < 0 {
+			return s
+		}
+		open += from
+		from = open + 2
+		shut := strings.IndexByte(s[from:], ')')
+		if shut < 0 {
+			return s
+		}
+		inside, before := s[from:from+shut], s[:open]
+		metres, ok := strings.CutSuffix(before, " m")
+		if !ok {
+			metres, ok = strings.CutSuffix(before, " mm")
+		}
+		at := strings.LastIndexByte(metres, ' ') + 1
+		if !ok || at == len(metres) || !numeric(metres[at:]) || !numeric(inside[:strings.IndexByte(inside+" ", ' ')]) ||
+			!strings.HasSuffix(inside, " in") && !strings.HasSuffix(inside, " ft") {
+			continue
+		}
+		s = s[:at] + inside + " (" + before[at:] + ")" + s[from+shut+1:]
+	}
+}
+
+// numeric is whether a word is a figure, a fraction or a decimal.
+func numeric(s string) bool {
+	for _, c := range []byte(s) {
+		if (c < '0' || c > '9') && c != '.' && c != '/' && c != '-' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// turnedFaults turns what faults say.
+func (w words) turnedFaults(err error) error {
+	all, ok := err.(Faults)
+	if !ok || !w.imperial {
+		return err
+	}
+	for i := range all {
+		f := &all[i]
+		f.Got, f.Problem, f.Fix = w.turned(f.Got), w.turned(f.Problem), w.turned(f.Fix)
+	}
+	return all
+}

@@ -37,7 +37,7 @@ func feet(x float64) string {
 	}
 	s := fmt.Sprint(in)
 	switch {
-	case frac != 0 && in == 0:
+	case frac != 0 && in == 0 && ft == 0:
 		s = fmt.Sprintf("%d/%d", frac, den)
 	case frac != 0:
 		s = fmt.Sprintf("%d %d/%d", in, frac, den)
