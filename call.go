@@ -123,11 +123,14 @@ func call(n docjson.Node, words *Words) (any, error) {
 			}
 		}
 		if err := docjson.Decode(n, &r); err != nil {
-			if p, ok := n.Get("plan"); ok {
-				units, _ := p.Get("units")
-				err = Plan{Units: units.Text}.turnedFaults(err)
+			err = stripPlan(err)
+			if p, ok := n.Get("plan"); ok && p.Kind == docjson.Object {
+				// What could not be read in full was not kept.
+				var rest Plan
+				_ = docjson.Decode(p, &rest)
+				err = alsoWrong(rest, err)
 			}
-			return nil, stripPlan(err)
+			return nil, err
 		}
 		if r.Op == "about" {
 			a := about()

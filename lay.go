@@ -486,7 +486,7 @@ func (s *site) PlatformCells(at []unit.Length, l stair.Line, cost []float64, ok 
 // readPath frees the ends that have slack, takes the bends, and moves the foot
 // to the last step that stands.
 func (m *maker) readPath(all *Faults) {
-	if m.survey.Method == "" || len(*all) > 0 {
+	if m.head.Level <= m.foot.Level { // one of them was not found
 		return
 	}
 	m.readBends(all)

@@ -153,16 +153,20 @@ func (m *maker) either(imperial, metric unit.Length) unit.Length {
 
 // read checks the plan and turns it into what the packages take.
 func (m *maker) read(p Plan) error {
+	var all Faults
+	m.readAll(p, &all)
+	return all.Err()
+}
+
+func (m *maker) readAll(p Plan, all *Faults) {
 	m.plan = p
 	m.words = words{imperial: p.Units == "imperial"}
-	var all Faults
-	m.readGround(&all)
-	m.readSteps(&all)
-	m.readSoil(&all)
-	m.readBuild(&all)
-	m.readPrices(&all)
-	m.readPath(&all)
-	return all.Err()
+	m.readGround(all)
+	m.readSteps(all)
+	m.readSoil(all)
+	m.readBuild(all)
+	m.readPrices(all)
+	m.readPath(all)
 }
 
 func lengthOr(l *Length, other unit.Length) unit.Length {
@@ -242,6 +246,9 @@ func (m *maker) readGround(all *Faults) {
 		all.Add("ground.method", g.Method, "is not a way of measuring", "write total, string, rod, slope or levels")
 		return
 	}
+	if len(*all) > 0 {
+		return
+	}
 	survey, err := s.Survey()
 	if err != nil {
 		all.Put("ground", err)
@@ -316,8 +323,9 @@ func (m *maker) readSteps(all *Faults) {
 	rules, ok := ruleSet(id)
 	if !ok {
 		all.Add("steps.rules", id, "is not a rule set", "write one of "+ids(ruleChoices()))
-		return
+		rules, _ = ruleSet("own") // the rest is read with
 	}
+	known := ok
 	m.rules = rules
 	facts := stair.Facts{Width: m.plan.Path.Width.Length}
 	l := rules.LimitsFor(facts)
@@ -334,6 +342,9 @@ func (m *maker) readSteps(all *Faults) {
 		}
 		if b.Min != nil && b.Max != nil && b.Min.Length > b.Max.Length {
 			all.Add("steps."+field+".min", m.words.length(b.Min.Length), "is more than the greatest allowed, "+m.words.length(b.Max.Length), "exchange the two")
+			return
+		}
+		if !known {
 			return
 		}
 		ruled := says(rules, of)
@@ -412,8 +423,9 @@ func (m *maker) readSoil(all *Faults) {
 	soil, ok := earthwork.SoilByID(id)
 	if !ok {
 		all.Add("soil.class", id, "is not a class of soil", "write one of "+ids(soilChoices()))
-		return
+		soil, _ = earthwork.SoilByID("loam") // the rest is read with
 	}
+	known := ok
 	override := func(f *earthwork.Figure, x *float64) {
 		if x != nil {
 			*f = earthwork.Figure{Value: *x, Source: "this plan"}
@@ -427,13 +439,17 @@ func (m *maker) readSoil(all *Faults) {
 	override(&soil.Swell, s.Swell)
 	override(&soil.Shrink, s.Shrink)
 	override(&soil.BankDensity, s.Density)
-	m.readLoose(all, &soil)
+	if known {
+		m.readLoose(all, &soil)
+	}
 	if s.Digging != nil {
 		soil = soil.WithDigging(*s.Digging, "this plan")
 	}
 	override(&soil.Batter, s.Batter)
 	override(&soil.ShallowBatter, s.Batter)
-	all.Put("soil", soil.Validate())
+	if known {
+		all.Put("soil", soil.Validate())
+	}
 	m.soil = soil
 	m.haul = lengthOr(s.Haul, defaultHaul)
 	m.carry = lengthOr(s.Carry, defaultHaul)
@@ -478,7 +494,7 @@ func (m *maker) readBuild(all *Faults) {
 	timber, err := materials.SectionByName(name)
 	if err != nil || timber.Round {
 		all.Add("build.timber", name, "is not a timber section in the tables", "write one of "+ids(sectionChoices()))
-		return
+		timber, _ = materials.SectionByName("6x6") // the rest is read with
 	}
 	m.sized(&timber)
 	d := materials.DefaultBoxDetail()

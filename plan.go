@@ -372,7 +372,8 @@ type CrewSize struct {
 }
 
 // ReadPlan reads a plan document. The error is a [Faults] that lists everything
-// that can be told from the document alone; [Make] finds the rest.
+// that can be told from the document alone and, where there is such a fault, what else is wrong
+// with the rest of it; where there is none, [Make] finds that.
 func ReadPlan(data []byte) (Plan, error) {
 	n, err := docjson.Parse(data)
 	if err != nil && n.Kind != docjson.Object {
@@ -391,12 +392,7 @@ func readPlan(n docjson.Node) (Plan, error) {
 		return p, err
 	}
 	err := docjson.Decode(n, &p)
-	return p, p.turnedFaults(err)
-}
-
-// turnedFaults gives the faults of a document in its units.
-func (p Plan) turnedFaults(err error) error {
-	return words{imperial: p.Units == "imperial"}.turnedFaults(err)
+	return p, alsoWrong(p, err)
 }
 
 // knownFormat refuses a document of another format, in one sentence instead of

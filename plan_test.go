@@ -189,6 +189,46 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	}
 }
 
+// What a document gets wrong and what only the whole plan tells are reported
+// together, but nothing that may only follow from another fault.
+func TestFaultsOfBothReadings(t *testing.T) {
+	doc := `{
+	  "format": "slopewright.plan/1", "units": "cubits", "colour": "red",
+	  "ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "2 m", "level": "0.5 m"}, {"at": "4 m", "level": "1.2 m"}]},
+	  "path": {"width": "1.2 m", "head": {"at": "9 m"}},
+	  "steps": {"prefer": "speed", "rules": "gardn", "landing": {"every": 3, "fewest": 5}},
+	  "soil": {"class": "mud", "density": 900, "loose_density": 5000, "tpye": "A"},
+	  "build": {"timber": "7x7x7", "face": "none"}, "stock": [{"section": "8x9x", "length": "3 m"}, {"section": "6x6"}],
+	  "prices": {"items": [{"item": "topping", "price": "x", "per": "m3"}]},
+	  "crew": {"start": "yesterday", "days": ["mon", "funday"]}}`
+	want := []string{
+		"units", "colour", "steps.prefer", "soil.loose_density", "soil.tpye", "stock[1].length", "prices.items[0].price", "crew.days[1]",
+		"path.head.at", "steps.rules", "steps.landing.fewest", "soil.class", "crew.start", "build.timber", "build.face", "stock[0].section",
+	}
+	for _, doc := range []string{doc, `{"format": "slopewright.request/1", "plan": ` + doc + `}`} {
+		_, faults := answer(t, []byte(doc))
+		var fields []string
+		for _, f := range faults {
+			fields = append(fields, f.Field)
+		}
+		if d := cmp.Diff(want, fields); d != "" {
+			t.Errorf("faulted fields differ (-want +got):\n%s", d)
+		}
+	}
+	for _, doc := range []string{
+		// Without its reading the hill goes down; without its width the path has none.
+		`{"format": "slopewright.plan/1", "ground": {"method": "levels", "readings": [{"at": 0, "level": "1 m"}, {"at": "2 m", "level": "2 mm m"}]}, "path": {"width": "1.2 m"}}`,
+		`{"format": "slopewright.plan/1", "ground": {"method": "string", "from": "top", "readings": [{"at": 0, "drop": "0 m"}, {"at": "2 m", "drop": "1 m"}]}, "path": {"width": "1.2 m"}}`,
+		`{"format": "slopewright.plan/1", "ground": {"method": "slope", "readings": [{"length": 1}]}, "path": {"width": "1.2 m"}}`,
+		`{"format": "slopewright.plan/1", "ground": {"method": "total", "rise": 1, "run": 3}, "path": {"width": "wide"}, "steps": {"kinds": ["framed"], "rules": "ncc-public"}}`,
+		`{"format": "slopewright.request/1", "plan": 7}`,
+	} {
+		if _, faults := answer(t, []byte(doc)); len(faults) != 1 {
+			t.Errorf("one thing is wrong, and there are %d faults:\n%v\n%s", len(faults), faults, doc)
+		}
+	}
+}
+
 // And so are all those that only the making of the plan can find.
 func TestAllFaultsOfMakingAtOnce(t *testing.T) {
 	_, faults := answer(t, []byte(`{

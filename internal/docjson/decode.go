@@ -139,7 +139,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 				d.more++
 				continue
 			}
-			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", "is not a field of "+placeName(path), d.nearest(f.Name, all, variant))
+			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", NoField+placeName(path), d.nearest(f.Name, all, variant))
 			continue
 		}
 		tag := all[i]
@@ -263,7 +263,7 @@ func (d *decoder) text(path string, n Node, v reflect.Value, tag tags) {
 		return
 	}
 	if len(tag.one) > 0 && !contains(tag.one, n.Text) {
-		d.fault(path, n.Text, "is not one of the choices", "write one of "+strings.Join(tag.one, ", "))
+		d.fault(path, n.Text, NoChoice, "write one of "+strings.Join(tag.one, ", "))
 		return
 	}
 	most := tag.most

@@ -24,6 +24,13 @@ const (
 	MaxFaults = 100
 )
 
+// What is wrong with a field that there is none of, before the name of its place, and
+// with a word that is none of those there are.
+const (
+	NoField  = "is not a field of "
+	NoChoice = "is not one of the choices"
+)
+
 // Kind is what a JSON value is.
 type Kind int
 
