@@ -304,7 +304,7 @@ func (m *maker) findings() []Finding {
 			out = append(out, Finding{Severity: "warn", Rule: "readings", Source: c.Source, Says: c.Says})
 		}
 	}
-	out = append(out, m.haulFindings()...)
+	out = append(m.slipFindings(out), m.haulFindings()...)
 	if m.balance.BorrowBank > 0.01*unit.CubicMeter {
 		out = append(out, Finding{Severity: "note", Rule: "borrow", Source: "this plan",
 			Says: "More earth goes back than comes out: " + m.words.volume(m.balance.BorrowBank) + " in the bank must be brought, or a lower max_raise chosen."})

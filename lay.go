@@ -25,7 +25,7 @@ func (m *maker) lay() error {
 		err = site.err
 	}
 	if err != nil {
-		return fitFaults(err)
+		return m.withSlip(fitFaults(err))
 	}
 	m.fitted = true
 	return m.settle(fit.Layout)

@@ -251,11 +251,13 @@ func (m *maker) readGround(all *Faults) {
 	}
 	survey, err := s.Survey()
 	if err != nil {
-		all.Put("ground", err)
+		all.Put("", m.withSlip(under("ground", err)))
 		return
 	}
 	m.readings, m.survey = s, survey
-	m.readEnds(all)
+	var ends Faults
+	m.readEnds(&ends)
+	all.Put("", m.withSlip(ends.Err()))
 }
 
 func bare(l *Length) *unit.Length {

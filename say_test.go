@@ -115,6 +115,10 @@ func toTell(t testing.TB) map[string][]byte {
 		`{"method": "string", "from": "head", "readings": [{"at": "0 m", "drop": "0.1 m"}, {"at": "12 m", "drop": "1 m"}, {"at": "24 m", "drop": "4 m"}]}`,
 		`{"method": "string", "from": "foot", "readings": [{"at": "0 m", "drop": "2 m"}, {"at": "2 m", "drop": "2.2 m"}, {"at": "9 m", "drop": "0.1 m"}]}`,
 		`{"method": "levels", "readings": [{"at": "0 m", "level": "0 m"}, {"at": "3 m", "level": "2.9 m", "crossfall": 1}]}`,
+		`{"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "1 m", "level": "0.5 m"}, {"at": "2 m", "level": "11 m"}, {"at": "3 m", "level": "1.5 m"}, {"at": "4 m", "level": "2 m"}, {"at": "5 m", "level": "2.5 m"}]}`,
+		`{"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "1 m", "level": "0.5 m"}, {"at": "2 m", "level": "-0.4 m"}, {"at": "3 m", "level": "1.5 m"}, {"at": "4 m", "level": "2 m"}, {"at": "5 m", "level": "2.5 m"}]}`,
+		`{"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "1 m", "level": "0.5 m"}, {"at": "2 m", "level": "2.7 m"}, {"at": "3 m", "level": "1.5 m"}, {"at": "4 m", "level": "2 m"}, {"at": "5 m", "level": "2.5 m"}]}`,
+		`{"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "1 m", "level": "0.5 m"}, {"at": "2 m", "level": "10 m"}, {"at": "3 m", "level": "1.5 m"}, {"at": "4 m", "level": "2 m"}, {"at": "5 m", "level": "2.5 m"}]}`,
 		`{"method": "levels", "readings": [{"at": "0 m", "level": "0 m", "crossfall": 0.6}, {"at": "10 m", "level": "2.9 m", "crossfall": 0.8}], "accuracy": "50 mm"}`,
 	} {
 		for _, u := range []string{"imperial", "metric"} {
