@@ -42,7 +42,16 @@ func (m *maker) readPrices(all *Faults) {
 	if p.Rounding != "half-up" {
 		list.Rounding = materials.Rounding(p.Rounding)
 	}
-	for _, x := range p.Items {
+	called := func(name, field string) string {
+		item, known := materials.ItemCalled(name)
+		if known {
+			return item
+		}
+		all.Add(field, name, "is not an item of a take-off", "perhaps "+item+" was meant")
+		return name
+	}
+	for i, x := range p.Items {
+		x.Item = called(x.Item, fmt.Sprintf("prices.items[%d].item", i))
 		list.Items = append(list.Items, materials.Price{
 			Item: x.Item, Name: x.Name, Price: x.Price.Decimal, Per: x.Per, Pack: exact(numberOr(x.Pack, 0)),
 			Least: exact(numberOr(x.Least, 0)), Holds: exact(numberOr(x.Holds, 0)), HoldsPer: x.HoldsPer,
@@ -54,7 +63,12 @@ func (m *maker) readPrices(all *Faults) {
 		if x.Price != nil {
 			d.Price = x.Price.Decimal
 		}
+		d.Items = slices.Clone(x.Items)
 		for j, id := range x.Items {
+			if item, ok := materials.ItemCalled(id); ok {
+				id = item
+				d.Items[j] = item
+			}
 			if id != materials.ItemBoard && !slices.Contains(known, id) {
 				all.Add(fmt.Sprintf("prices.deliveries[%d].items[%d]", i, j), id, "is not an item of a take-off", "write board for timber, or an item such as base-gravel")
 			}

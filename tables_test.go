@@ -336,3 +336,24 @@ func TestPriceListOfTimber(t *testing.T) {
 func cmpopts() cmp.Option {
 	return cmp.Comparer(func(a, b Length) bool { return math.Abs(float64(a.Length-b.Length)) < 1e-9 })
 }
+
+// An item goes by its name in the bill as well; a mistyped one is a fault, other
+// goods of a yard are none.
+func TestItemsByName(t *testing.T) {
+	list, err := ReadPriceTable([]byte("item,price,per\nBase gravel,40,m3\ntie,3,each\nsod,2,m2\n"))
+	if err != nil || len(list.Items) != 3 || list.Items[0].Item != "base-gravel" || list.Items[1].Item != "tie" {
+		t.Errorf("%+v, %v", list.Items, err)
+	}
+	_, err = ReadPriceTable([]byte("item,price,per\npin,3,each\nspikes,3,each\nbase gravle,3,m3\n"))
+	if err == nil || !strings.Contains(err.Error(), "line 3, item: \"spikes\" is not an item of a take-off; perhaps spike was meant") || !strings.Contains(err.Error(), "line 4, item") {
+		t.Errorf("%v", err)
+	}
+	r := changed(t, "first", func(p *Plan) {
+		p.Prices.Items = []ItemPrice{{Item: "base gravel", Price: Money{decimal.RequireFromString("40")}, Per: "m3"}}
+	})
+	for _, l := range r.Bill.Lines {
+		if l.Item == "base-gravel" && l.Cost == nil {
+			t.Errorf("base gravel has no price: %+v", l)
+		}
+	}
+}

@@ -136,7 +136,7 @@ func TestReadPrices(t *testing.T) {
 	if err != nil || !samePrices(again, want) {
 		t.Errorf("written and read: %+v, %v", again, err)
 	}
-	odd := []Price{{Item: "=pin", Name: "-5 mm @ \"x\"", Price: money("0"), Per: PerEach}}
+	odd := []Price{{Item: "=rope", Name: "-5 mm @ \"x\"", Price: money("0"), Per: PerEach}}
 	if again, err = ReadPrices(PricesCSV(odd)); err != nil || !samePrices(again, odd) {
 		t.Errorf("written and read: %+v, %v", again, err)
 	}

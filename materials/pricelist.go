@@ -235,6 +235,12 @@ func readPrice(record []string, columns []int, line int, comma bool, f *Faults) 
 		}
 		return d
 	}
+	if item, known := ItemCalled(cells[0]); known {
+		cells[0] = item
+	} else {
+		f.Add(at("item"), cells[0], "is not an item of a take-off", "perhaps "+item+" was meant")
+		ok = false
+	}
 	p := Price{Item: cells[0], Name: cells[1], Per: cells[3], HoldsPer: cells[7]}
 	p.Price, p.Pack, p.Least, p.Holds = amount(2), amount(4), amount(5), amount(6)
 	if ok {

@@ -323,45 +323,15 @@ func plain(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 // nearest suggests the field that was probably meant, or lists those there are.
 func (d *decoder) nearest(name string, all []tags, variant string) string {
 	var names []string
-	best, distance := "", 3
 	for _, tag := range all {
-		if ok, _ := tag.belongs(variant); !ok {
-			continue
-		}
-		names = append(names, tag.name)
-		if e := edits(name, tag.name, distance); e < distance {
-			best, distance = tag.name, e
+		if ok, _ := tag.belongs(variant); ok {
+			names = append(names, tag.name)
 		}
 	}
-	if best != "" {
+	if best := fault.Nearest(name, names, 2); best != "" {
 		return "perhaps " + best + " was meant"
 	}
 	return "the fields here are " + strings.Join(names, ", ")
-}
-
-// edits is the Levenshtein distance of two short words, or limit where they
-// differ by that much or more in length alone.
-func edits(a, b string, limit int) int {
-	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
-		return limit
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		diagonal := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := diagonal
-			if a[i-1] != b[j-1] {
-				cost++
-			}
-			diagonal = row[j]
-			row[j] = min(cost, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
 }
 
 func placeName(path string) string {

@@ -119,3 +119,39 @@ func Shorten(s string) string {
 	}
 	return s
 }
+
+// Nearest is the name that was probably meant, at most so many strokes off, or "".
+func Nearest(name string, names []string, most int) string {
+	best, distance := "", most+1
+	for _, n := range names {
+		if e := edits(name, n, distance); e < distance {
+			best, distance = n, e
+		}
+	}
+	return best
+}
+
+// edits is the Levenshtein distance of two short words, or limit where they
+// differ by that much or more in length alone.
+func edits(a, b string, limit int) int {
+	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
+		return limit
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		diagonal := row[0]
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := diagonal
+			if a[i-1] != b[j-1] {
+				cost++
+			}
+			diagonal = row[j]
+			row[j] = min(cost, row[j]+1, row[j-1]+1)
+		}
+	}
+	return row[len(b)]
+}
