@@ -27,7 +27,7 @@ type Request struct {
 	// PriceList is read as [ReadPriceList] reads it.
 	PriceList string      `json:"price_list,omitempty" most:"1048576" doc:"a price list as comma-separated values: its prices take the place of the plan's of the same items; op prices answers them as a plan holds them"`
 	Compare   *Plan       `json:"compare,omitempty" doc:"another plan, whose bill is set beside this one's"`
-	Sheets    []SheetWish `json:"sheets,omitempty" most:"2" doc:"the sheets wanted, each a whole HTML document to print"`
+	Sheets    []SheetWish `json:"sheets,omitempty" most:"3" doc:"the sheets wanted, each a whole HTML document to print"`
 	Lang      string      `json:"lang,omitempty" one:"en es" doc:"the language of the answer's texts; default en"`
 	Choices   bool        `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
 }
@@ -47,7 +47,7 @@ type Drawing struct {
 // SheetWish asks for one sheet to print.
 type SheetWish struct {
 	_     [0]func() // not comparable, which spares code: see DEVELOPERS.md
-	Kind  string    `json:"kind" need:"true" one:"build quote" doc:"write build or quote"`
+	Kind  string    `json:"kind" need:"true" one:"build field quote" doc:"write build, field or quote"`
 	Paper string    `json:"paper,omitempty" one:"a4 letter" doc:"default letter for imperial plans, otherwise a4"`
 }
 

@@ -171,7 +171,7 @@ func TestAllIsSaidInSpanish(t *testing.T) {
 		about = name
 		more := `"plan": ` + string(plans[name])
 		if i%2 == 0 {
-			more += `, "sheets": [{"kind": "build"}, {"kind": "quote"}], "tables": ["takeoff", "pieces", "cutplan", "bill"],
+			more += `, "sheets": [{"kind": "build"}, {"kind": "field"}, {"kind": "quote"}], "tables": ["takeoff", "pieces", "cutplan", "bill"],
 				"drawings": [{"name": "section"}, {"name": "plan"}, {"name": "view"}, {"name": "step"}, {"name": "across"}, {"name": "flight"}, {"name": "stringer"}, {"name": "haul"}]`
 		}
 		if strings.HasPrefix(name, "offer") {

@@ -15,7 +15,7 @@ import (
 
 // SheetOptions say what sheet [Result.Sheet] makes.
 type SheetOptions struct {
-	// Kind is "build", the sheet to build from, or "quote", a contractor's
+	// Kind is "build", the sheet to build from, "field", two pages of it for the hill, or "quote", a contractor's
 	// quote. Default build.
 	Kind string
 	// Paper is "a4" or "letter". Default letter for imperial plans, otherwise
@@ -94,8 +94,11 @@ func (r Result) Sheet(o SheetOptions) []byte {
 	if o.Plan != nil && o.Plan.Quote != nil {
 		s.o.Quote = o.Quote.filled(*o.Plan.Quote)
 	}
-	if o.Kind == "quote" {
+	switch o.Kind {
+	case "quote":
 		return s.quote()
+	case "field":
+		return s.field()
 	}
 	return s.build()
 }
@@ -492,14 +495,7 @@ func (s *sheetMaker) order() {
 	add := func(lead, says string) { items = append(items, sheet.Item{Lead: lead, Says: says}) }
 	add("Clear the way.", "Services marked, permits in hand, path closed to others. Stack timber and gravel where they need not be carried twice.")
 	add("Set out.", "String, stakes and drops from the stake-out table. Mark the edges of formation, "+w.length(r.Dig.FormationWidth)+" apart, from foot to head"+s.edges()+".")
-	if s.box != nil {
-		if deep, broad := s.box.FirstTrench, s.box.TrenchWidth; deep > 0 && s.r.Build.Boxes[0].Riser == 1 {
-			add("Dig the first trench.", "For riser 1: "+w.length(deep)+" below the finished surface in front, "+w.length(broad)+" along the path, as long as formation is wide.")
-		}
-		if deep, broad := s.box.Trench, s.box.TrenchWidth; deep > 0 {
-			add("Later trenches.", "For every other riser: "+w.length(deep)+" below the formation in front, "+w.length(broad)+" along the path.")
-		}
-	}
+	items = append(items, s.trenches()...)
 	add("Dig one step.", "To the dig-to mark at the riser's face"+s.fallSays()+". Sides back at "+number(r.Dig.Batter, 2)+" horizontal to 1 upright. Do not dig below the mark: what is dug too deep is filled with base gravel, not with earth.")
 	if r.Dig.FillCompacted > 0.005*unit.CubicMeter {
 		add("Make up low ground.", "Where formation stands above the ground, tamp in earth in thin lifts: "+w.volume(r.Dig.FillCompacted)+" in all, in place.")
@@ -549,6 +545,21 @@ func (s *sheetMaker) order() {
 		}
 		d.List("dots", notes)
 	}
+}
+
+// trenches is how deep those of riser timbers are.
+func (s *sheetMaker) trenches() (items []sheet.Item) {
+	if s.box == nil {
+		return nil
+	}
+	w, broad := s.w, s.box.TrenchWidth
+	if deep := s.box.FirstTrench; deep > 0 && s.r.Build.Boxes[0].Riser == 1 {
+		items = append(items, sheet.Item{Lead: "Dig the first trench.", Says: "For riser 1: " + w.length(deep) + " below the finished surface in front, " + w.length(broad) + " along the path, as long as formation is wide."})
+	}
+	if deep := s.box.Trench; deep > 0 {
+		items = append(items, sheet.Item{Lead: "Later trenches.", Says: "For every other riser: " + w.length(deep) + " below the formation in front, " + w.length(broad) + " along the path."})
+	}
+	return items
 }
 
 func (s *sheetMaker) wash() string {

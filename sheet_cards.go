@@ -263,6 +263,26 @@ func (s *sheetMaker) flightCard(f FramedResult) sheet.Card {
 	return c
 }
 
+// checked lists what was checked of a framed flight: where it failed a finding says so.
+func (s *sheetMaker) checked(f FramedResult) {
+	var rows [][]string
+	for _, c := range f.Checks {
+		limit, ok := "at most "+c.Limit, "yes"
+		if c.AtLeast {
+			limit = "at least " + c.Limit
+		}
+		if !c.OK {
+			ok = "no"
+		}
+		rows = append(rows, []string{itemName(strings.TrimPrefix(c.Rule, framedRule)), c.Actual, limit, ok, c.Source})
+	}
+	if len(rows) == 0 {
+		return
+	}
+	s.d.Heading("What was checked")
+	s.d.Table("tight", []sheet.Column{{Head: "Check", Set: "w"}, {Head: "Found", Set: "n"}, {Head: "Wanted", Set: "n"}, {Head: "Passed"}, {Head: "Source", Set: "w"}}, rows)
+}
+
 // framed draws each framed flight and the stringer it is marked from.
 func (s *sheetMaker) framed() {
 	d, w := s.d, s.w
@@ -286,5 +306,6 @@ func (s *sheetMaker) framed() {
 			rows = append(rows, []string{strconv.Itoa(k), strconv.Itoa(f.First + k - 1), w.length(step * unit.Length(k-1)), w.length(run), w.length(rise), cut})
 		}
 		d.Table("tight", []sheet.Column{{Head: "Mark", Set: "n"}, {Head: "Riser", Set: "n"}, {Head: "Along the edge", Set: "n"}, {Head: "Run from the first", Set: "n"}, {Head: "Tread above the bearing", Set: "n"}, {Head: "Cut above the bearing", Set: "n"}}, rows)
+		s.checked(f)
 	}
 }

@@ -155,15 +155,7 @@ func (s *sheetMaker) cutting() {
 		first = false
 	}
 	d.Heading("Pieces")
-	var rows [][]string
-	for _, m := range s.marks {
-		boards := "board "
-		if len(m.boards) > 1 || strings.Contains(m.boards[0], "–") {
-			boards = "boards "
-		}
-		rows = append(rows, []string{m.mark, itemName(m.use), m.section, s.w.length(m.length), strconv.Itoa(m.count), boards + list(m.boards)})
-	}
-	d.Table(class(rows, 10), []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
+	s.pieces(10)
 	switch {
 	case r.CutPlan.Proven && r.CutPlan.By == "cost":
 		d.Small("No other way of buying and cutting these pieces is cheaper.")
@@ -173,6 +165,19 @@ func (s *sheetMaker) cutting() {
 	for _, n := range r.CutPlan.Notes {
 		d.Small(n)
 	}
+}
+
+// pieces is the table of them by their letters, set tight where it is long.
+func (s *sheetMaker) pieces(long int) {
+	var rows [][]string
+	for _, m := range s.marks {
+		boards := "board "
+		if len(m.boards) > 1 || strings.Contains(m.boards[0], "–") {
+			boards = "boards "
+		}
+		rows = append(rows, []string{m.mark, itemName(m.use), m.section, s.w.length(m.length), strconv.Itoa(m.count), boards + list(m.boards)})
+	}
+	s.d.Table(class(rows, long), []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
 }
 
 func (s *sheetMaker) earth() {

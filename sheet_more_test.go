@@ -317,3 +317,32 @@ func TestSheetPrinted(t *testing.T) {
 		}
 	}
 }
+
+// The field sheet has every riser, every letter and every caution, and no more than
+// that: the build sheet has the rest.
+func TestFieldSheet(t *testing.T) {
+	for _, name := range []string{"bench", "terrace", "gentle", "halfway", "total"} {
+		p, r, _ := readDemo(t, "testdata/plans/"+name+".json")
+		html := r.Sheet(SheetOptions{Kind: "field", Plan: &p})
+		checkHTML(t, string(html))
+		text := plain(html)
+		for _, m := range r.StakeOut {
+			if want := strconv.Itoa(m.Riser) + " " + m.Text.Station + " " + m.Text.FromHead; !strings.Contains(text, want) {
+				t.Errorf("%s: no stake %q", name, want)
+			}
+		}
+		for _, m := range r.pieceMarks() {
+			if want := m.mark + " " + itemName(m.use) + " " + m.section; !strings.Contains(text, want) {
+				t.Errorf("%s: no piece %q", name, want)
+			}
+		}
+		for _, f := range r.Findings {
+			if f.Severity == "caution" && !strings.Contains(text, strings.Join(strings.Fields(f.Says), " ")) {
+				t.Errorf("%s: not cautioned: %s", name, f.Says)
+			}
+		}
+		if build := r.Sheet(SheetOptions{Plan: &p}); len(html)*3 > len(build) {
+			t.Errorf("%s: %d bytes for the field, %d to build from", name, len(html), len(build))
+		}
+	}
+}

@@ -37,7 +37,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	var o slopewright.SheetOptions
 	var rate string
 	var markup float64
-	flags.StringVar(&o.Kind, "kind", "build", "`build` or quote")
+	flags.StringVar(&o.Kind, "kind", "build", "`build`, field or quote")
 	flags.StringVar(&o.Paper, "paper", "", "`a4` or letter; default by the plan's units")
 	flags.StringVar(&o.Quote.Name, "name", "", "contractor's name on a quote")
 	flags.StringVar(&o.Quote.Contact, "contact", "", "how to reach the contractor")
@@ -58,7 +58,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 		return 2
 	}
-	if flags.NArg() > 1 || o.Kind != "build" && o.Kind != "quote" || o.Paper != "" && o.Paper != "a4" && o.Paper != "letter" {
+	if flags.NArg() > 1 || o.Kind != "build" && o.Kind != "field" && o.Kind != "quote" || o.Paper != "" && o.Paper != "a4" && o.Paper != "letter" {
 		flags.Usage()
 		return 2
 	}

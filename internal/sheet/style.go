@@ -88,6 +88,9 @@ table.tight { font-size: 8.2pt; }
 .sum td { font-weight: bold; border-top: 0.9pt solid #000; }
 .note { border: 1.1pt solid #000; padding: 2mm 3mm 1mm; margin: 0 0 3.5mm; break-inside: avoid; }
 .note h3 { margin-top: 0; }
+.brief { font-size: 8pt; line-height: 1.25; }
+.brief h3 { font-size: 9pt; }
+.brief li { margin-bottom: 0.4mm; }
 .cards { display: grid; grid-template-columns: 1fr 1fr; gap: 2.6mm; align-items: start; }
 .cards article { border: 0.9pt solid #000; padding: 1.2mm 1.8mm 1mm; break-inside: avoid; font-size: 8.4pt; line-height: 1.24; }
 .cards h3 { margin: 0 0 0.8mm; border-bottom: 0.6pt solid #000; padding-bottom: 0.6mm; }

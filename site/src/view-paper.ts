@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import { fillFrame } from "./paper.js";
 import { w } from "./words.js";
 
-export const SHEETS = ["build", "quote"] as const;
+export const SHEETS = ["build", "field", "quote"] as const;
 export const DRAWINGS = ["section", "plan", "view", "step", "across", "flight", "stringer", "cutplan", "haul"] as const;
 export const TABLES = ["takeoff", "pieces", "cutplan", "bill", "prices"] as const;
 

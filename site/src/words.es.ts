@@ -671,7 +671,7 @@ export const words: Words = {
     heading: "En papel y en archivos",
     about: "Se hace en este dispositivo con el plan como está; la parte del programa que lo hace se trae una sola vez, la primera vez que se pide.",
     sheets: "Para imprimir",
-    sheet: { build: "Hoja de obra", quote: "Presupuesto" },
+    sheet: { build: "Hoja de obra", field: "Hoja de campo", quote: "Presupuesto" },
     size: "Papel",
     sizes: { a4: "A4", letter: "Carta" },
     drawings: "Dibujos",

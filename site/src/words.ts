@@ -487,7 +487,7 @@ export const english = {
     heading: "On paper and in files",
     about: "Made on this device from the plan as it stands; the part of the calculator that makes them is fetched once, when it is first asked for.",
     sheets: "To print",
-    sheet: { build: "Build sheet", quote: "Quote" },
+    sheet: { build: "Build sheet", field: "Field sheet", quote: "Quote" },
     size: "Paper",
     sizes: { a4: "A4", letter: "Letter" },
     drawings: "Drawings",
