@@ -170,13 +170,15 @@ function slopeGrips(book: Book, ground: { datum: Point; points: Point[] }, imper
 
 /** The foot and the head: where the path begins and ends, and at what level. */
 function endGrips(book: Book, result: Result | Sketch, datum: Point, imperial: boolean): Grip[] {
-  const layout = (result.layout ?? {}) as { run?: number; rise?: number; built?: unknown };
+  const layout = (result.layout ?? {}) as { run?: number; rise?: number; built?: unknown; steps?: Point[] };
   if (typeof layout.run !== "number" || typeof layout.rise !== "number" || book.method === "total") return [];
   const measured = places(book, book.rows()).filter((x) => x !== undefined);
   const within = (at: number) => (measured.length < 2 ? at : Math.min(Math.max(at, Math.min(...measured)), Math.max(...measured)));
   return (["foot", "head"] as const).flatMap((end) => {
     if (end === "foot" && layout.built) return []; // it stands already
-    const p = end === "foot" ? { station: 0, level: 0 } : { station: layout.run!, level: layout.rise! };
+    // Run and rise are those of what is still to be built.
+    const top = layout.built ? layout.steps?.at(-1) : undefined;
+    const p = end === "foot" ? { station: 0, level: 0 } : { station: top?.station ?? layout.run!, level: top?.level ?? layout.rise! };
     const [at, level] = [book.text(`path.${end}.at`), book.text(`path.${end}.level`)];
     const form = like(at || level || undefined, imperial);
     return [

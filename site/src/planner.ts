@@ -1791,7 +1791,7 @@ export class SlopewrightPlanner extends LitElement {
 
   #below(result: Result): TemplateResult {
     return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
-      ${view.findings(result)} ${view.earth(result)} ${view.haul(result)} ${view.water(result)} ${view.time(result)} ${view.order(result)} ${view.shopping(result)} ${view.notes(result)}
+      ${view.findings(result)} ${view.earth(result)} ${view.haul(result)} ${view.water(result)} ${view.time(result)} ${view.order(result)} ${view.notes(result)} ${view.shopping(result)}
     </div>`;
   }
 

@@ -163,7 +163,7 @@ export const style = css`
     background: var(--paper);
   }
   .head .title {
-    flex: 1 1 260px;
+    flex: 1 1 25em;
     min-width: 0;
   }
   .head .title input {
@@ -172,7 +172,7 @@ export const style = css`
     border: 0;
     border-bottom: 1px dashed var(--firm);
     background: none;
-    font: 600 26px/1.2 var(--prose);
+    font: 600 22px/1.2 var(--prose);
     padding: 0 2px;
     text-overflow: ellipsis;
   }
@@ -1227,8 +1227,11 @@ export const style = css`
   .plan td:not(.n) {
     min-width: 5.4em;
   }
-  .plan td:last-child {
+  #takeoff td {
     text-wrap-style: balance;
+  }
+  #earth td:last-child {
+    white-space: nowrap;
   }
   .plan th:first-child,
   .plan td:first-child {
@@ -1257,10 +1260,35 @@ export const style = css`
     font-size: 14px;
   }
   @container (max-width: 559px) {
-    #stakeout .n {
-      padding-right: 2px;
+    #stakeout table:not(.long) .n {
+      min-width: 0;
+      padding: 7px 2px 7px 1px;
+      font-size: clamp(11.8px, 3.7cqw, 13px);
     }
-    #stakeout thead .n {
+    #stakeout tr > :first-child {
+      min-width: 0;
+      padding-right: 4px;
+    }
+  }
+  @container (max-width: 559px) {
+    .plan table {
+      font-size: 15px;
+    }
+    .plan :is(th, td) {
+      padding-left: 4px;
+      padding-right: 4px;
+      hyphens: auto;
+    }
+    .plan td:not(.n) {
+      min-width: 0;
+    }
+    .plan .n {
+      font-size: 13px;
+    }
+    #earth .n {
+      white-space: normal;
+    }
+    #bill thead .n {
       min-width: 0;
     }
   }
@@ -1307,7 +1335,7 @@ export const style = css`
     background: var(--sheet);
   }
   #stakeout thead th:first-child {
-    min-width: 2.6em;
+    min-width: 2.2em;
     position: sticky;
     left: 0;
     background: var(--sheet);
@@ -1541,6 +1569,9 @@ export const style = css`
     display: block;
     margin-left: -8px;
   }
+  .beside button {
+    text-align: left;
+  }
   .beside .same {
     color: var(--soft);
     font-style: italic;
@@ -1598,6 +1629,7 @@ export const style = css`
     display: block;
     width: 100%;
     height: min(82vh, 1100px);
+    padding: 12px;
     border: 1px solid var(--firm);
     background: #fff;
   }

@@ -159,7 +159,7 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
         aria-label=${w.grips.at(name, view.length(g.station), view.length(g.level))}>
         ${g.kind === "ground" ? nothing : svg`<path class="lead" d="M${dot.x} ${dot.y} L${x} ${y}"/>`}
         <circle class="reach" cx=${x} cy=${y} r=${REACH * Math.max(1, view.unit)}/>
-        ${g.kind === "end" ? svg`<rect class="face" x=${x - 6} y=${y - 6} width="12" height="12"/>` : g.kind === "step" ? svg`<path class="face" d="M${x} ${y - 7} L${x + 7} ${y} L${x} ${y + 7} L${x - 7} ${y} z"/>` : svg`<circle class="face" cx=${x} cy=${y} r="6"/>`}
+        ${g.kind === "end" ? svg`<rect class="face" x=${x - 6} y=${y - 6} width="12" height="12"/>` : g.kind === "step" ? svg`<path class="face" d="M${x} ${y - 7} L${x + 7} ${y} L${x} ${y + 7} L${x - 7} ${y} z"/>` : svg`<circle class="face" cx=${x} cy=${y} r="5"/>`}
       </g>`;
     })}
   </svg>`;

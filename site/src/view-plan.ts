@@ -3,6 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
 import { example } from "./marks.js";
+import { inWords } from "./view-fields.js";
 import { figure, w } from "./words.js";
 
 type Any = Record<string, unknown>;
@@ -57,7 +58,7 @@ export function checks(result: Result): TemplateResult | typeof nothing {
   const notes = result.ground.notes ?? [];
   if (list.length + notes.length === 0) return nothing;
   return html`<ul class="checks" aria-label=${w.result.checks}>
-    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${c.says}</li>`)}
+    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${inWords(c.says)}</li>`)}
     ${notes.map((n) => html`<li class="note">${n}</li>`)}
   </ul>`;
 }

@@ -133,7 +133,7 @@ function own(): readonly Group[] {
 const named = (g: Group) => g.items.flatMap((item) => (item.kind === "words" ? [] : item.kind === "range" ? [`${item.field}.min`, `${item.field}.max`] : [item.field]));
 
 /** The parts of a document, for what has no place in the groups above. */
-const PARTS = ["notes", "build.framed", "build.footing", "build.waste", "build", "cut", "steps", "path", "soil", "prices", "crew", ""] as const;
+const PARTS = ["notes", "build.framed", "build.footing", "build.waste", "build", "cut", "steps", "path", "soil", "water", "prices", "crew", "quote", ""] as const;
 
 const capital = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 const spoken = (key: string) => key.replace(/_/g, " ").replace(/\./g, ", ");
@@ -238,7 +238,7 @@ function set(book: Book, group: Group): string {
       }
       default: {
         const now = stands(item.field);
-        return now && `${small(item.label)} ${now}`;
+        return now && (item.label === group.title ? now : `${small(item.label)} ${now}`);
       }
     }
   });

@@ -440,6 +440,8 @@ export const english = {
     soil: "The ground, and where earth goes",
     prices: "Deliveries, labour, mark-ups",
     crew: "More on who does it",
+    water: "Water from the hill",
+    quote: "For the quote",
     rest: "Whatever else",
   },
   pins: {
@@ -633,7 +635,7 @@ const formats = new Map<string, Intl.NumberFormat>();
 export function format(value: number, options: Intl.NumberFormatOptions): string {
   const key = `${numbers} ${Object.values(options).join(" ")}`;
   let made = formats.get(key);
-  if (!made) formats.set(key, (made = new Intl.NumberFormat(numbers, options)));
+  if (!made) formats.set(key, (made = new Intl.NumberFormat(numbers === "en" ? "en-GB" : numbers, options))); // metres, as everywhere here
   return made.format(value);
 }
 

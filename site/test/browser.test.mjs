@@ -1232,7 +1232,7 @@ describe("the calculator behind it", () => {
       await page.route("**/answers/**", (route) => route.fulfill({ status: 404, body: "" })); // a hill that nobody solved before
       await page.goto(`http://localhost:${slow.address().port}`);
       await page.locator("progress").waitFor();
-      await page.getByText("1.51 meters up over 9.6 meters, a slope of 16%.").waitFor(); // what can be told without it
+      await page.getByText("1.51 metres up over 9.6 metres, a slope of 16%.").waitFor(); // what can be told without it
       await page.waitForFunction(() => document.querySelector("slopewright-planner").plan.title); // the hill's readings are here long before
       await field("title").fill("Written early");
       await showsWhatFollows();

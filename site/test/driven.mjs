@@ -78,10 +78,10 @@ export function driven() {
     plan: () => d.page.locator("slopewright-planner").evaluate((el) => el.plan),
 
     /** Opens a plan and waits for what follows from it. */
-    async show(plan) {
+    async show(plan, lang = "en") {
       await d.page.waitForFunction(() => customElements.get("slopewright-planner"));
       await d.page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
-      return d.settled();
+      return d.settled(lang);
     },
 
     /** Waits until the page shows what the native build says, in a language, of the plan as it stands. */

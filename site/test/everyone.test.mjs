@@ -258,6 +258,18 @@ describe("feet, inches and sixteenths on a phone", () => {
   }
 });
 
+test("on a phone no table has to be pushed sideways", async () => {
+  for (const locale of ["en", "es"]) {
+    await d.open("/", { width: 360, height: 740, locale });
+    for (const plan of ["offer", "earth", "gentle", "steepening"]) {
+      await d.show(await planOf(plan), locale);
+      await d.page.locator("#stakeout").waitFor();
+      const wide = await d.page.evaluate(() => [...document.querySelector("slopewright-planner").shadowRoot.querySelectorAll(".frame")].filter((f) => f.scrollWidth > f.clientWidth).map((f) => f.getAttribute("aria-label")));
+      assert.deepEqual(wide, [], `${plan}, ${locale}`);
+    }
+  }
+});
+
 describe("as the browser is set", () => {
   test("its own colours: points, marks and what is chosen can still be told", async () => {
     await d.open("/", { forcedColors: "active" });

@@ -155,6 +155,15 @@ describe("neighbours", () => {
   });
 });
 
+test("half built, the head is where the path ends, not where what is left to build would", async () => {
+  await d.open();
+  const built = [{ riser: 1, at: "0 m", level: "0.12 m" }, { riser: 2, at: "0.5 m", level: "0.25 m" }, { riser: 3, at: "1.02 m", level: "0.37 m" }];
+  await d.show({ ...(await planOf("gentle")), built });
+  await press("head", "ArrowLeft");
+  await d.settled();
+  assert.equal((await d.plan()).path.head.at, "9.59 m");
+});
+
 describe("where a flight meets a landing", () => {
   const two = { steps: { fixed: [{ risers: 5, tread: "350 mm", landing: "1.2 m" }, { risers: 6, tread: "350 mm" }] } };
   const ground = { method: "levels", readings: [{ at: "0 m", level: "0 m" }, { at: "4.35 m", level: "1.6 m" }] };

@@ -1,5 +1,5 @@
 // Pictures of the page to be looked at: every section, light, dark and printed,
-// on a phone and a desktop, in both languages. Usage: node shots.mjs [PLAN…]
+// on a phone, a tablet and a desktop, in both languages; and as it comes on paper. Usage: node shots.mjs [PLAN…]
 // [only=PART], after make site; they lie in build/screenshots/sections.
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
@@ -16,9 +16,9 @@ const server = await serve(builtMounts());
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
 try {
   for (const name of plans.length > 0 ? plans : ["offer", "earth"]) {
-    for (const [device, width, height, scale] of [["desktop", 1280, 900, 1], ["phone", 360, 740, 2]]) {
+    for (const [device, width, height, scale] of [["desktop", 1280, 900, 1], ["tablet", 768, 1024, 1], ["phone", 360, 740, 2]]) {
       for (const lang of ["en", "es"]) {
-        const context = await browser.newContext({ viewport: { width, height }, deviceScaleFactor: scale, serviceWorkers: "block", locale: lang, reducedMotion: "reduce", hasTouch: device === "phone" });
+        const context = await browser.newContext({ viewport: { width, height }, deviceScaleFactor: scale, serviceWorkers: "block", locale: lang, reducedMotion: "reduce", hasTouch: device !== "desktop" });
         const page = await context.newPage();
         await page.goto(`http://localhost:${server.address().port}/`);
         await page.locator(".first").waitFor({ timeout: 60000 });
@@ -46,6 +46,7 @@ try {
         if (!only) {
           await page.emulateMedia({ colorScheme: "light", media: "print" });
           await page.screenshot({ path: join(folder, `${name}-print-${device}-${lang}.png`), fullPage: true });
+          await page.pdf({ path: join(folder, `${name}-print-${device}-${lang}.pdf`), format: "A4" });
         }
         await context.close();
       }
