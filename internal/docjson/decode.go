@@ -167,7 +167,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 // indexOf is the index of the field called name, or -1.
 func indexOf(all []tags, name string) int {
 	for i, t := range all {
-		if t.name == name {
+		if t.name == name && name != "" { // what no document can name has none
 			return i
 		}
 	}
@@ -324,7 +324,7 @@ func plain(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 func (d *decoder) nearest(name string, all []tags, variant string) string {
 	var names []string
 	for _, tag := range all {
-		if ok, _ := tag.belongs(variant); ok {
+		if ok, _ := tag.belongs(variant); ok && tag.name != "" {
 			names = append(names, tag.name)
 		}
 	}
