@@ -110,6 +110,11 @@ export class Engine {
     });
   }
 
+  /** True where it is there and at nothing. */
+  get idle(): boolean {
+    return this.#ready && !this.#running;
+  }
+
   /** True where it runs on the page itself, and what it is at holds up the page. */
   get onPage(): boolean {
     return this.#inPage;

@@ -168,8 +168,8 @@ export class SlopewrightPlanner extends LitElement {
 
   #book = Book.blank("metric");
   #engine: Engine | undefined;
-  /** The whole calculator while it is made ready to take the place of the small one: it answers in half the time. */
-  #quicker: { engine: Engine; ready: boolean } | undefined;
+  /** The calculator that has been practised with: a browser makes code quick that has run some times. */
+  #practised: Engine | undefined;
   #about: About | undefined;
   /** False while #about has only what the first plan names. */
   #aboutAll = false;
@@ -439,8 +439,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#watch?.disconnect();
     this.#watch = undefined;
     this.#engine?.stop();
-    this.#quicker?.engine.stop();
-    this.#engine = this.#quicker = undefined;
+    this.#engine = undefined;
     this.#stopChoosing();
     this.#stopPaper();
     removeEventListener("hashchange", this.#addressed);
@@ -918,10 +917,6 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   async #solve(): Promise<void> {
-    if (this.#quicker?.ready && this.#quicker.engine !== this.#engine) {
-      this.#engine?.stop(); // what it is at is overtaken by what follows
-      this.#engine = this.#quicker.engine;
-    }
     const engine = this.#engine;
     if (!engine) return;
     const held = this.#held;
@@ -1005,20 +1000,16 @@ export class SlopewrightPlanner extends LitElement {
     this.#answering ??= setTimeout(() => this.#putAnswer(), 1000);
   }
 
-  /** Somebody turns to the drawing, and may move what is in it: the quicker calculator is fetched and tried while nobody waits for it. */
-  #quicken = async (): Promise<void> => {
-    const { connection } = navigator as { connection?: { saveData?: boolean; effectiveType?: string } };
-    if (this.#quicker || this.#held || this.readonly || !this.#result || !this.#engine || this.#engine.onPage || connection?.saveData || /2g|3g/.test(connection?.effectiveType ?? "")) return;
-    const engine = new Engine(BASE, 0, true);
-    const quicker: { engine: Engine; ready: boolean } = { engine, ready: false };
-    this.#quicker = quicker;
+  /** Somebody turns to the drawing, and may move what is in it: the calculator gets practice while nobody waits for it. */
+  #practise = async (): Promise<void> => {
+    const engine = this.#engine;
+    if (!engine?.idle || engine === this.#practised || engine.onPage || this.#held || this.readonly || !this.#result) return;
+    this.#practised = engine;
     const lang = languageOf(this.#language);
     try {
-      // A browser compiles what is called when it is first called.
-      for (const op of ["sketch", "plan", "sketch"]) await engine.ask(this.#request(op), lang);
-      quicker.ready = true;
+      for (let n = 0; n < 12 && engine.idle && !this.#held; n++) await engine.ask(this.#request("sketch"), lang);
     } catch {
-      engine.stop(); // the small one goes on
+      // Whoever asks in earnest is told.
     }
   };
 
@@ -1152,7 +1143,7 @@ export class SlopewrightPlanner extends LitElement {
         if (!held) return;
         this.#held = undefined;
         this.#let = keep ? held : undefined;
-        setTimeout(this.#quicken, 1000); // for the next
+        setTimeout(this.#practise, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
         if (keep) {
           this.#history.note("", () => held.before);
@@ -1765,7 +1756,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${this.#toPutRight(at, elsewhere)}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
-      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#quicken} @focusin=${this.#quicken}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
+      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
       ${result
         ? html`<div class=${live}>
             ${view.sentences(result)}

@@ -207,3 +207,25 @@ describe("where a flight meets a landing", () => {
     assert.deepEqual(depth(after), [Number((depth(before)[0] + 0.1).toFixed(4)), Number((depth(before)[1] - 0.1).toFixed(4))]);
   });
 });
+
+// What is drawn of one is made into the next: where no shape comes or goes by what differs in their texts, else by their elements.
+test("a drawing made of another is the same as one drawn afresh", async () => {
+  const plan = hill({ method: "levels", readings: [0, 0.9, 1.3, 2.4, 3].map((level, i) => ({ at: `${3 * i} m`, level: `${level} m` })) });
+  const drawn = () => d.page.locator("figure svg.sw-section").evaluate((s) => s.outerHTML);
+  await d.open();
+  await d.show(plan);
+  const first = await drawn();
+  const kept = await d.page.locator("figure svg.sw-section").evaluateHandle((s) => ({ first: s, at: s.querySelector("path") }));
+  for (const [id, ...keys] of [["ground-2", "ArrowUp"], ["ground-2", "Shift+ArrowUp", "Shift+ArrowUp"], ["ground-1", "Shift+ArrowDown", "ArrowRight"], ["ground-3", "Shift+ArrowUp"]]) {
+    await press(id, ...keys);
+    await d.settled();
+  }
+  await d.page.mouse.click(1, 1); // no handle has the focus
+  const made = await drawn();
+  assert.notEqual(made, first);
+  assert.ok(await d.page.locator("figure svg.sw-section").evaluate((s, { first, at }) => s === first && s.contains(at), kept), "the elements are the same");
+  const last = await d.plan();
+  await d.open();
+  await d.show(last);
+  assert.equal(made, await drawn());
+});

@@ -100,9 +100,9 @@ try {
     await page.waitForTimeout(1500);
     for (const when of ["at once", "later"]) {
       if (when === "later") {
-        // Somebody turned to the drawing: the quicker calculator is fetched and tried meanwhile.
+        // Somebody turned to the drawing: the calculator gets practice meanwhile.
         await page.locator("figure[part=drawing]").dispatchEvent("pointerenter");
-        await page.waitForTimeout(8000);
+        await page.waitForTimeout(4000);
       }
       const moves = await page.evaluate(async () => {
         const root = document.querySelector("slopewright-planner").shadowRoot;
