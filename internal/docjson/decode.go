@@ -30,7 +30,7 @@ type Ranged interface {
 // Decode reads a document into out, a pointer to a struct. The error is a
 // fault.List of everything that is wrong.
 func Decode(n Node, out any) error {
-	d := decoder{}
+	d := decoder{root: "a " + strings.ToLower(reflect.TypeOf(out).Elem().Name())}
 	d.object("", n, reflect.ValueOf(out).Elem(), "")
 	if d.more > 0 {
 		d.faults.Addf("", "and %d more faults", d.more)
@@ -39,6 +39,7 @@ func Decode(n Node, out any) error {
 }
 
 type decoder struct {
+	root   string // what the whole is, for people: a plan, a request
 	faults fault.List
 	more   int
 }
@@ -119,7 +120,7 @@ func (t tags) belongs(variant string) (ok, need bool) {
 
 func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 	if n.Kind != Object {
-		d.fault(path, n.Describe(), "is not an object", "write { … } with the fields of "+placeName(path))
+		d.fault(path, n.Describe(), "is not an object", "write { … } with the fields of "+d.placeName(path))
 		return
 	}
 	all := tagsIn(v.Type())
@@ -139,7 +140,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 				d.more++
 				continue
 			}
-			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", NoField+placeName(path), d.nearest(f.Name, all, variant))
+			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", NoField+d.placeName(path), d.nearest(f.Name, all, variant))
 			continue
 		}
 		tag := all[i]
@@ -334,8 +335,11 @@ func (d *decoder) nearest(name string, all []tags, variant string) string {
 	return "the fields here are " + strings.Join(names, ", ")
 }
 
-func placeName(path string) string {
-	if path == "" {
+func (d *decoder) placeName(path string) string {
+	switch path {
+	case "":
+		return d.root
+	case "plan": // of a request
 		return "a plan"
 	}
 	return path

@@ -65,7 +65,7 @@ func TestDecode(t *testing.T) {
 			[]string{"name: is too long", "colour: is not one of the choices", "size: is out of range", "weight: is out of range", "wet: is neither true nor false"}},
 		{"range includes its closed end", `{"name":"x","size":9,"weight":2}`, nil},
 		{"beyond the closed end", `{"name":"x","size":10,"weight":2.0001}`, []string{"size: is out of range", "weight: is out of range"}},
-		{"unknown field", `{"name":"x","color":"red"}`, []string{"color: is not a field of a plan"}},
+		{"unknown field", `{"name":"x","color":"red"}`, []string{"color: is not a field of a hill"}},
 		{"repeated field in a list", `{"name":"x","parts":[{"at":1},{}]}`, []string{"parts[1].at: is missing"}},
 		{"list too long", `{"name":"x","parts":[{"at":1},{"at":1},{"at":1},{"at":1}]}`, []string{"parts: is too long"}},
 		{"variant decides what is needed", `{"name":"x","survey":{"way":"short"}}`, []string{"survey.total: is missing"}},
