@@ -74,8 +74,8 @@ th.n { white-space: normal; }
 .write { min-width: 15mm; border-left: 0.5pt solid #777; border-right: 0.5pt solid #777; }
 table.tight { font-size: 8.2pt; }
 .tight th, .tight td { padding-top: 0.35mm; padding-bottom: 0.35mm; }
-.stake { font-size: 8.3pt; }
-.stake th, .stake td { padding-left: 0.6mm; padding-right: 0.6mm; }
+.stake { font-size: 8.1pt; }
+.stake th, .stake td { padding-left: 0.5mm; padding-right: 0.5mm; }
 .stake thead th, .book thead th { font-size: 7.4pt; }
 .stake td.n + td.n { border-left: 0.4pt solid #999; }
 .stake .write { min-width: 11mm; }
