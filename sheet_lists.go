@@ -3,6 +3,7 @@
 package slopewright
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -263,12 +264,52 @@ func (s *sheetMaker) time() {
 	}
 	d.Heading("Time, in person-hours")
 	var rows [][]string
-	hours := func(h Hours) string { return number(float64(h), 0) }
-	for _, a := range r.Hours.Work {
+	hours := func(h Hours) string { return strconv.FormatFloat(float64(h), 'f', 1, 64) }
+	all := r.Hours.InTenths()
+	for _, a := range append(all.Work, Activity{Name: "=all", Low: all.Low, Likely: all.Likely, High: all.High}) {
 		rows = append(rows, []string{a.Name, hours(a.Likely), hours(a.Low) + " to " + hours(a.High)})
 	}
-	rows = append(rows, []string{"=all", hours(r.Hours.Likely), hours(r.Hours.Low) + " to " + hours(r.Hours.High)})
 	d.Table("keep", []sheet.Column{{Head: "Work"}, {Head: "Likely", Set: "n"}, {Head: "Low to high", Set: "n"}}, rows)
+}
+
+// InTenths is the hours rounded to tenths of an hour for a table: its lines add up to
+// its whole. What rounding leaves over goes to the longest work, where it matters least.
+func (h HoursResult) InTenths() HoursResult {
+	h.Work = append([]Activity(nil), h.Work...)
+	for _, of := range [...]func(*Activity) *Hours{
+		func(a *Activity) *Hours { return &a.Low },
+		func(a *Activity) *Hours { return &a.Likely },
+		func(a *Activity) *Hours { return &a.High },
+	} {
+		total := 0.0
+		tenths := make([]int, len(h.Work))
+		rest := 0
+		for i := range h.Work {
+			x := float64(*of(&h.Work[i]))
+			total += x
+			tenths[i] = int(math.Round(10 * x))
+			rest -= tenths[i]
+		}
+		rest += int(math.Round(10 * total))
+		for rest != 0 && len(tenths) > 0 {
+			longest := 0
+			for i := range tenths {
+				if tenths[i] > tenths[longest] {
+					longest = i
+				}
+			}
+			give := max(rest, -tenths[longest]) // nothing takes less than no time
+			tenths[longest] += give
+			rest -= give
+		}
+		for i := range h.Work {
+			*of(&h.Work[i]) = Hours(float64(tenths[i]) / 10)
+		}
+	}
+	for _, whole := range [...]*Hours{&h.Low, &h.Likely, &h.High} {
+		*whole = Hours(math.Round(10*float64(*whole)) / 10)
+	}
+	return h
 }
 
 func typed(l *Length, w words) string {

@@ -49,8 +49,8 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 		return 2
 	}
-	if flags.NArg() > 1 {
-		flags.Usage()
+	if wrong := misused(flags, *tableName); wrong != "" {
+		fmt.Fprintln(complaints, wrong)
 		return 2
 	}
 	data, err := read(flags.Arg(0), in)
@@ -130,6 +130,29 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		return 1
 	}
 	return 0
+}
+
+// misused says what is wrong with the command line and what would do, or nothing.
+func misused(flags *flag.FlagSet, table string) string {
+	var wrong []string
+	if flags.NArg() > 1 {
+		if next := flags.Arg(1); strings.HasPrefix(next, "-") && next != "-" {
+			wrong = append(wrong, next+": stands after the file; write options before it")
+		} else {
+			wrong = append(wrong, fmt.Sprintf("%s: is a second file; give one plan, or set two side by side with -compare %[1]s %s", next, flags.Arg(0)))
+		}
+	}
+	if table != "" {
+		flags.Visit(func(f *flag.Flag) {
+			switch f.Name {
+			case "json", "choices", "section", "compare":
+				if f.Value.String() != f.DefValue {
+					wrong = append(wrong, "-"+f.Name+": does not go with -table, which prints that table alone; leave out one of them")
+				}
+			}
+		})
+	}
+	return strings.Join(wrong, "\n")
 }
 
 func read(name string, in io.Reader) ([]byte, error) {

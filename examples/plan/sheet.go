@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"sort"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -15,6 +16,7 @@ import (
 const (
 	measure = 96                 // columns of running text
 	barrow  = 2 * unit.CubicFoot // less than a barrow takes up a slope goes by the shovel
+	most    = 12                 // moves told one by one: a long path has dozens
 )
 
 // sheet is the plan as text.
@@ -76,10 +78,8 @@ func sheet(r slopewright.Result) string {
 	for _, s := range r.Dig.States {
 		paragraph(&b, "  ", s.Says)
 	}
-	for _, x := range r.Haul.Moves {
-		if x.Loose >= barrow {
-			paragraph(&b, "* ", x.Says)
-		}
+	for _, says := range moves(r) {
+		paragraph(&b, "* ", says)
 	}
 	for _, p := range r.Haul.Places {
 		paragraph(&b, "  ", p.Says)
@@ -159,10 +159,10 @@ func sheet(r slopewright.Result) string {
 
 	heading(&b, "Time, in person-hours: likely (low to high)", "-")
 	rows = nil
-	for _, a := range r.Hours.Work {
-		rows = append(rows, []string{a.Name, fmt.Sprintf("%.0f", float64(a.Likely)), fmt.Sprintf("(%.0f to %.0f)", float64(a.Low), float64(a.High))})
+	hours := r.Hours.InTenths()
+	for _, a := range append(hours.Work, slopewright.Activity{Name: "all", Low: hours.Low, Likely: hours.Likely, High: hours.High}) {
+		rows = append(rows, []string{a.Name, fmt.Sprintf("%.1f", float64(a.Likely)), fmt.Sprintf("(%.1f to %.1f)", float64(a.Low), float64(a.High))})
 	}
-	rows = append(rows, []string{"all", fmt.Sprintf("%.0f", float64(r.Hours.Likely)), fmt.Sprintf("(%.0f to %.0f)", float64(r.Hours.Low), float64(r.Hours.High))})
 	table(&b, rows, "lrl")
 
 	heading(&b, "In this order", "-")
@@ -194,6 +194,55 @@ func sheet(r slopewright.Result) string {
 		}
 	}
 	return b.String()
+}
+
+// moves tells the largest moves in their order from the foot up, then the rest by
+// where it goes, then all of it.
+func moves(r slopewright.Result) []string {
+	all := r.Haul.Moves
+	bySize := make([]int, len(all))
+	for i := range bySize {
+		bySize[i] = i
+	}
+	sort.SliceStable(bySize, func(i, j int) bool { return all[bySize[i]].Loose > all[bySize[j]].Loose })
+	told := map[int]bool{}
+	for _, i := range bySize[:min(most, len(bySize))] {
+		told[i] = all[i].Loose >= barrow
+	}
+	var says, ways []string
+	rest, count := map[string]unit.Volume{}, map[string]int{}
+	end := func(place string) string {
+		if place == "" {
+			return "other steps"
+		}
+		return "the " + place
+	}
+	for i, x := range all {
+		if told[i] {
+			says = append(says, x.Says)
+			continue
+		}
+		way := "to " + end(x.ToPlace)
+		if x.FromPlace != "" {
+			way = "from " + end(x.FromPlace)
+		}
+		if count[way] == 0 {
+			ways = append(ways, way)
+		}
+		rest[way] += x.Loose
+		count[way]++
+	}
+	for _, way := range ways {
+		noun := "moves"
+		if count[way] == 1 {
+			noun = "move"
+		}
+		says = append(says, fmt.Sprintf("%s loose in %d smaller %s %s.", r.Volume(rest[way]), count[way], noun, way))
+	}
+	if len(all) > 1 {
+		says = append(says, fmt.Sprintf("%s loose in all, in %d moves.", r.Volume(r.Haul.Moved), len(all)))
+	}
+	return says
 }
 
 // coins writes money with the decimals of its currency.

@@ -15,6 +15,7 @@ import (
 	"io"
 	"os"
 	"strconv"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -58,8 +59,22 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 		return 2
 	}
-	if flags.NArg() > 1 || o.Kind != "build" && o.Kind != "field" && o.Kind != "quote" || o.Paper != "" && o.Paper != "a4" && o.Paper != "letter" {
-		flags.Usage()
+	var wrong []string
+	if flags.NArg() > 1 {
+		if next := flags.Arg(1); strings.HasPrefix(next, "-") && next != "-" {
+			wrong = append(wrong, next+": stands after the file; write options before it")
+		} else {
+			wrong = append(wrong, next+": is a second file; give one plan at a time")
+		}
+	}
+	if o.Kind != "build" && o.Kind != "field" && o.Kind != "quote" {
+		wrong = append(wrong, fmt.Sprintf("-kind: %q is no kind of sheet; write build, field or quote", o.Kind))
+	}
+	if o.Paper != "" && o.Paper != "a4" && o.Paper != "letter" {
+		wrong = append(wrong, fmt.Sprintf("-paper: %q is no paper known here; write a4 or letter, or leave it out", o.Paper))
+	}
+	if len(wrong) > 0 {
+		fmt.Fprintln(complaints, strings.Join(wrong, "\n"))
 		return 2
 	}
 	var hour *slopewright.Money
@@ -95,8 +110,13 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 			fmt.Fprintln(complaints, err)
 			return 2
 		}
+		noun := "faults"
+		if len(faults) == 1 {
+			noun = "fault"
+		}
+		fmt.Fprintf(complaints, "This plan has %d %s:\n", len(faults), noun)
 		for _, f := range faults {
-			fmt.Fprintln(complaints, f.Error())
+			fmt.Fprintln(complaints, "  "+f.Error())
 		}
 		return 2
 	}
