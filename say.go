@@ -11,7 +11,8 @@ import (
 )
 
 // Words are the words of a language beside English: what a result, its drawings
-// and sheets, and faults say in it. English needs none. A Words does not change.
+// and sheets, and faults say in it. English needs none: nil says all in English. A
+// Words does not change.
 type Words struct{ words *lang.Words }
 
 // ReadWords reads a catalogue of words, a file of the format that
@@ -29,6 +30,9 @@ func ReadWords(catalogue []byte) (*Words, error) {
 // too. What is drawn or printed of it then is in the language as well, of what
 // the result was when it was put into the language.
 func (w *Words) Result(r Result, plans ...Plan) Result {
+	if w == nil {
+		return r
+	}
 	r.said = w.speaker(r.Units == "imperial", plans...)
 	out := r
 	told(r.said, &out)
@@ -39,7 +43,7 @@ func (w *Words) Result(r Result, plans ...Plan) Result {
 // Faults gives faults in the language; any other error stays as it is.
 func (w *Words) Faults(err error) error {
 	var all Faults
-	if !errors.As(err, &all) {
+	if w == nil || !errors.As(err, &all) {
 		return err
 	}
 	told(w.speaker(false), &all)

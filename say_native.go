@@ -2,13 +2,17 @@
 
 package slopewright
 
-import "github.com/slopewright/slopewright/internal/lang"
+import (
+	"strings"
+
+	"github.com/slopewright/slopewright/internal/lang"
+)
 
 // Language gives the words of a language that the program holds, by its tag (BCP
-// 47): "es". For any other, and in a browser, which is handed its words, it gives
-// nil.
+// 47): "es", and "es-MX" and the like. For any other, and in a browser, which is
+// handed its words, it gives nil, which says all in English.
 func Language(tag string) *Words {
-	if tag != "es" {
+	if of, _, _ := strings.Cut(strings.ToLower(tag), "-"); of != "es" {
 		return nil
 	}
 	w, err := lang.Spanish()

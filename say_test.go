@@ -7,6 +7,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"reflect"
 	"regexp"
 	"sort"
 	"strings"
@@ -340,5 +341,26 @@ func BenchmarkSpanish(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+func TestLanguageByTag(t *testing.T) {
+	for _, tag := range []string{"es", "es-MX", "ES-419"} {
+		if Language(tag) == nil {
+			t.Errorf("%s has no words", tag)
+		}
+	}
+	p, r, _ := readDemo(t, "testdata/plans/first.json")
+	for _, tag := range []string{"", "en", "xx", "est"} {
+		w := Language(tag)
+		if w != nil {
+			t.Errorf("%q has words", tag)
+		}
+		if !reflect.DeepEqual(w.Result(r, p).Answer, r.Answer) {
+			t.Errorf("%q: the answer is another", tag)
+		}
+		if err := (Faults{{Field: "path", Problem: "is missing"}}); w.Faults(err).Error() != err.Error() {
+			t.Errorf("%q: the faults are others", tag)
+		}
 	}
 }

@@ -7,6 +7,13 @@ import { w } from "./words.js";
 import { cellFields, cellTable, choiceField, faultsAt, switchField, textField, type BookView, type Heading } from "./view-fields.js";
 import { wishes, wishFields } from "./view-wish.js";
 
+// The ± of one reading where the plan says none, in mm, by method: as package earthwork has it.
+const USUAL: Readonly<Record<string, number>> = { total: 25, string: 5, rod: 3, slope: 10, levels: 5 };
+const usually = (method: string, metric: boolean) => {
+  const mm = USUAL[method] ?? USUAL["string"]!;
+  return metric ? `± ${mm} mm` : `± ${(mm / 25.4).toFixed(1)} in`;
+};
+
 export function bookPage(view: BookView): TemplateResult {
   const { book, metric, readonly } = view;
   const method = book.method as Method;
@@ -39,7 +46,7 @@ export function bookPage(view: BookView): TemplateResult {
       ${method === "total"
         ? html`${textField(view, "ground.rise", w.book.rise, metric ? "1.8 m" : "6 ft")} ${textField(view, "ground.run", w.book.run, metric ? "5.4 m" : "18 ft")}`
         : readingsTable(view)}
-      ${textField(view, "ground.accuracy", w.book.accuracy, metric ? "± 5 mm" : `± 1/4 in`, w.book.accuracyNote)}
+      ${textField(view, "ground.accuracy", w.book.accuracy, usually(method, metric), w.book.accuracyNote)}
       ${view.checks}
     </section>
     <section aria-labelledby="h-wish">
