@@ -142,7 +142,8 @@ const asides = (v: unknown) => lines(v).map((l) => html`<p class="aside">${sente
 
 /** What is carried where, in the order of the path, and what becomes of it there. */
 export function haul(result: Result): TemplateResult | typeof nothing {
-  const told = (v: unknown) => list(v).map((m) => text(m.says)).filter(Boolean);
+  // A tenth of a litre or less would read as nothing carried.
+  const told = (v: unknown) => list(v).filter((m) => !(Number(m.loose) < 0.0001)).map((m) => text(m.says)).filter(Boolean);
   const [moves, places] = [told(part(result.haul).moves), told(part(result.haul).places)];
   if (moves.length + places.length === 0) return nothing;
   return section("haul", w.haul, html`${moves.length === 0 ? nothing : html`<ol class="boards">${moves.map((m) => html`<li>${m}</li>`)}</ol>`}${places.map((p) => html`<p>${sentence(p)}</p>`)}`);
