@@ -1,6 +1,8 @@
 // The functions of a WebAssembly program by their names, each to be changed. Go's linker
 // writes the names without -ldflags=-s.
 
+import { leb, uleb } from "./instructions.mjs";
+
 const IMPORT = 2, CODE = 10, CUSTOM = 0, FUNCTION_NAMES = 1;
 
 /**
@@ -13,12 +15,9 @@ export function changed(wasm, changes) {
   const bytes = Buffer.from(wasm.buffer, wasm.byteOffset, wasm.length);
   let at = 8; // after magic number and version
   const number = () => {
-    let n = 0;
-    for (let shift = 1; ; shift *= 128) {
-      const byte = bytes[at++];
-      n += (byte & 127) * shift;
-      if (byte < 128) return n;
-    }
+    const [n, past] = uleb(bytes, at);
+    at = past;
+    return n;
   };
   const text = () => {
     const size = number();
@@ -75,18 +74,4 @@ export function changed(wasm, changes) {
     bytes.subarray(0, 8),
     ...sections.filter(({ name }) => name !== "name").flatMap(({ id, from, to }) => (id === CODE ? [Buffer.from([CODE, ...leb(all.length)]), all] : [bytes.subarray(from, to)])),
   ]);
-}
-
-/** An unsigned LEB128 number. */
-export function leb(n) {
-  const out = [];
-  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
-  return [...out, n];
-}
-
-/** A signed LEB128 number of 0 or more: bit 6 of its last byte would be its sign. */
-export function signed(n) {
-  const out = leb(n);
-  const last = out.pop();
-  return last & 64 ? [...out, last | 128, 0] : [...out, last];
 }

@@ -1,5 +1,5 @@
-// Where an instruction of WebAssembly ends, of those that Go's compiler writes
-// (WebAssembly Core Specification 2.0, 5.4).
+// Numbers in WebAssembly, and where an instruction ends, of those that Go's compiler
+// writes (WebAssembly Core Specification 2.0, 5.2.2 and 5.4).
 
 /** An unsigned LEB128 number at a place, and the place behind it. @returns {[number, number]} */
 export function uleb(bytes, at) {
@@ -9,6 +9,20 @@ export function uleb(bytes, at) {
     n += (byte & 127) * shift;
     if (!(byte >= 128)) return [n, at];
   }
+}
+
+/** An unsigned LEB128 number. */
+export function leb(n) {
+  const out = [];
+  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
+  return [...out, n];
+}
+
+/** A signed LEB128 number of 0 or more: bit 6 of its last byte would be its sign. */
+export function signed(n) {
+  const out = leb(n);
+  const last = out.pop();
+  return last & 64 ? [...out, last | 128, 0] : [...out, last];
 }
 
 const skip = (bytes, at) => {

@@ -14,7 +14,7 @@
 // this one does, and has them all.
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { leb, signed } from "./functions.mjs";
+import { leb, signed, uleb } from "./instructions.mjs";
 import { straightened } from "./straight.mjs";
 import { unused } from "./unused.mjs";
 
@@ -37,12 +37,9 @@ export function pared(wasm, say = () => {}) {
 export function pack(wasm) {
   let at = HEAD;
   const number = () => {
-    let n = 0;
-    for (let shift = 1; ; shift *= 128) {
-      const byte = wasm[at++];
-      n += (byte & 127) * shift;
-      if (byte < 128) return n;
-    }
+    const [n, past] = uleb(wasm, at);
+    at = past;
+    return n;
   };
   const expect = (byte) => {
     if (wasm[at++] !== byte) throw new Error(`pack: byte ${at - 1} is not what Go's linker writes in a data section`);

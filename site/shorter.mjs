@@ -4,8 +4,7 @@
 // stack pointer has 32: it is added in 32 bits, and where it is for a load or a store, by that.
 // (No frame reaches past the memory's end, where the two would differ.)
 
-import { leb, signed } from "./functions.mjs";
-import { after, uleb } from "./instructions.mjs";
+import { after, leb, signed, uleb } from "./instructions.mjs";
 
 const LOCAL_GET = 0x20, SP = 1; // the local that holds the stack pointer
 const EXTEND = 0xad, I64_CONST = 0x42, I64_ADD = 0x7c, WRAP = 0xa7, I32_CONST = 0x41, I32_ADD = 0x6a;

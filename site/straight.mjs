@@ -18,8 +18,8 @@
 
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { changed, leb, signed } from "./functions.mjs";
-import { after, uleb } from "./instructions.mjs";
+import { changed } from "./functions.mjs";
+import { after, leb, signed, uleb } from "./instructions.mjs";
 import { shorter } from "./shorter.mjs";
 
 const VOID = 0x40;

@@ -2,7 +2,7 @@
 // each run many times beside itself, and what Go itself compiles, in pack.test.mjs.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { leb, signed } from "../functions.mjs";
+import { leb, signed } from "../instructions.mjs";
 import { shorter } from "../shorter.mjs";
 import { straight } from "../straight.mjs";
 
