@@ -124,7 +124,7 @@ func (m *maker) slipFindings(out []Finding) []Finding {
 	if f, n := m.slip(); n > 0 {
 		out = append(out, Finding{
 			Severity: "warn", Rule: "readings", Where: "reading " + strconv.Itoa(n), Says: sentence("the reading " + f.Got + " " + f.Problem + ": " + f.Fix),
-			Source: "common practice: a peak, a hollow or a last reading, at least three times as far off as any other; what is no more than the ground's own steps is not seen",
+			Source: "our own measure: a peak, a hollow or a last reading, at least three times as far off as any other; what is no more than the ground's own steps is not seen",
 		})
 	}
 	return out
