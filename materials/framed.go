@@ -164,7 +164,7 @@ type FramedDetail struct {
 
 	// LongestTimber is the longest that can be had or carried. 0 is no limit.
 	LongestTimber unit.Length
-	// LongestRail is that of handrails, since 2x2 is seldom sold longer than 8 ft; 0 is LongestTimber.
+	// LongestRail is that of handrails, since 2x2 is seldom sold longer than 8 ft (from memory); 0 is LongestTimber.
 	LongestRail   unit.Length
 	TimberDensity Density
 	// Coats of preservative on cut ends and notches, and the area that one
