@@ -211,14 +211,7 @@ func (m *maker) readGround(all *Faults) {
 		}
 		s = r
 	case "rod":
-		r := earthwork.RodReadings{Accuracy: accuracy}
-		for _, x := range g.Readings {
-			r.Readings = append(r.Readings, earthwork.RodReading{
-				At: bare(x.At), Back: bare(x.Back), Mid: bare(x.Mid), Fore: bare(x.Fore), Bench: bare(x.Bench), Level: bare(x.Booked),
-				Crossfall: slopeOr(x.Crossfall, 0),
-			})
-		}
-		s = r
+		s = m.rodReadings()
 	case "slope":
 		r := earthwork.SlopeReadings{Accuracy: accuracy}
 		for i, x := range g.Readings {
@@ -258,6 +251,18 @@ func (m *maker) readGround(all *Faults) {
 	var ends Faults
 	m.readEnds(&ends)
 	all.Put("", m.withSlip(ends.Err()))
+}
+
+// rodReadings is the level book of the plan.
+func (m *maker) rodReadings() earthwork.RodReadings {
+	r := earthwork.RodReadings{Accuracy: lengthOr(m.plan.Ground.Accuracy, 0)}
+	for _, x := range m.plan.Ground.Readings {
+		r.Readings = append(r.Readings, earthwork.RodReading{
+			At: bare(x.At), Back: bare(x.Back), Mid: bare(x.Mid), Fore: bare(x.Fore), Bench: bare(x.Bench), Level: bare(x.Booked),
+			Crossfall: slopeOr(x.Crossfall, 0),
+		})
+	}
+	return r
 }
 
 func bare(l *Length) *unit.Length {

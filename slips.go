@@ -1,22 +1,34 @@
 package slopewright
 
 import (
+	"sort"
 	"strconv"
 	"strings"
 
 	"github.com/martinlindhe/unit"
 
 	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/internal/tape"
 )
 
-// heights are a field book's readings of heights at known stations, as levels, and
-// what was read: of a level book those sights that carry no others, whose slips its
-// own checks find.
+// heights are a field book's readings of heights at known stations, as levels from
+// foot to head, and what was read: of a level book those sights that carry no others.
 type heights struct {
 	points []earthwork.Point
 	from   []int     // of each point, its reading
 	read   []*Length // nil for one that is only held against
+	keys   []string
 	sign   unit.Length
+}
+
+// Len, Less and Swap sort them by station.
+func (h *heights) Len() int           { return len(h.points) }
+func (h *heights) Less(i, j int) bool { return h.points[i].Station < h.points[j].Station }
+func (h *heights) Swap(i, j int) {
+	h.points[i], h.points[j] = h.points[j], h.points[i]
+	h.from[i], h.from[j] = h.from[j], h.from[i]
+	h.read[i], h.read[j] = h.read[j], h.read[i]
+	h.keys[i], h.keys[j] = h.keys[j], h.keys[i]
 }
 
 // meant are the levels that a point may have been meant to have.
@@ -34,44 +46,131 @@ func (h *heights) meant(i int) []unit.Length {
 
 // slip is a fault of the reading that lies far off the line of those beside it, with
 // what it may have been meant to be; n is which, from 1, or 0 where there is none.
-// Legs of a clinometer are steep or not by themselves.
 func (m *maker) slip() (f Fault, n int) {
+	g := &m.plan.Ground
+	if g.Method == "slope" {
+		return m.legSlip()
+	}
 	h := heights{sign: -1}
-	method, key := m.plan.Ground.Method, "].drop"
-	for i := range m.plan.Ground.Readings {
-		x := &m.plan.Ground.Readings[i]
-		of := x.Drop
-		level := unit.Length(0)
-		switch method {
+	for i := range g.Readings {
+		x := &g.Readings[i]
+		of, key, station, level := x.Drop, "drop", lengthOr(x.At, 0), unit.Length(0)
+		switch g.Method {
 		case "levels":
-			of, key, h.sign = x.Level, "].level", 1
+			of, key, h.sign = x.Level, "level", 1
 		case "rod":
-			if of, key = x.Mid, "].mid"; i < len(m.survey.Book) {
+			if of, key = x.Mid, "mid"; of == nil && x.Back == nil {
+				of, key = x.Fore, "fore" // the last
+			}
+			if i < len(m.survey.Book) {
 				level = m.survey.Book[i].Level
 			}
+		default:
+			if g.From == "head" {
+				station = -station
+			}
 		}
-		if method != "rod" && of != nil {
+		if g.Method != "rod" && of != nil {
 			level = h.sign * of.Length
 		}
-		if x.At != nil {
-			h.points = append(h.points, earthwork.Point{Station: x.At.Length, Level: level})
-			h.from, h.read = append(h.from, i), append(h.read, of)
+		if x.At != nil && (of != nil || g.Method == "rod") {
+			h.points = append(h.points, earthwork.Point{Station: station, Level: level})
+			h.from, h.read, h.keys = append(h.from, i), append(h.read, of), append(h.keys, key)
 		}
+	}
+	if g.Method == "rod" || g.From == "head" { // others are in order, or wrong
+		sort.Sort(&h)
 	}
 	b, ok := earthwork.FindBlunder(h.points, h.meant)
 	if !ok || h.read[b.Index] == nil {
 		return f, 0
 	}
 	x, w := h.read[b.Index], m.words
-	n = h.from[b.Index]
-	f.Field = "ground.readings[" + strconv.Itoa(n) + key
-	f.Got = textOr(x.Text, w.length(x.Length))
-	f.Problem = "lies " + w.long(b.Off) + " off the line of the readings beside it, and without it no other more than " + w.length(b.Others)
-	f.Fix = "measure it again"
-	if b.Meant >= 0 {
-		f.Fix = w.long(slipsOf(x)[b.Meant]) + " was perhaps meant: " + f.Fix
+	f.Problem = "lies " + w.long(b.Off) + " off the line of the readings beside it"
+	if len(h.points) > 3 {
+		f.Problem += ", and without it no other more than " + w.length(b.Others)
 	}
-	return f, n + 1
+	meant := ""
+	if b.Meant >= 0 {
+		meant = w.long(slipsOf(x)[b.Meant])
+	}
+	return m.slipOf(f, h.from[b.Index], h.keys[b.Index], textOr(x.Text, w.length(x.Length)), meant)
+}
+
+// slipOf is a slip in a reading.
+func (m *maker) slipOf(f Fault, i int, key, got, meant string) (Fault, int) {
+	f.Field, f.Got = "ground.readings["+strconv.Itoa(i)+"]."+key, got
+	f.Fix = "measure it again"
+	if meant != "" {
+		f.Fix = meant + " was perhaps meant: " + f.Fix
+	}
+	return f, i + 1
+}
+
+// legSlip is a slip in a leg of a clinometer.
+func (m *maker) legSlip() (f Fault, n int) {
+	s, ok := m.readings.(earthwork.SlopeReadings)
+	if !ok {
+		return f, 0
+	}
+	// The length first, then the slope.
+	all := func(i int) (legs []earthwork.SlopeReading, long int) {
+		x := s.Readings[i]
+		if l := m.plan.Ground.Readings[i].Length; l != nil {
+			for _, y := range slipsOf(l) {
+				x.Length = y
+				legs = append(legs, x)
+			}
+		}
+		long = len(legs)
+		x = s.Readings[i]
+		if a := m.plan.Ground.Readings[i].Angle; a != nil {
+			angles := []unit.Angle{a.Angle / 10, a.Angle / 100}
+			for _, s := range exchanged(a.Text, a.Text) {
+				if y, err := tape.ParseAngle(s); err == nil {
+					angles = append(angles, y)
+				}
+			}
+			for _, x.Angle = range angles {
+				legs = append(legs, x)
+			}
+		}
+		if g := m.plan.Ground.Readings[i].Grade; g != nil {
+			grades := []float64{g.Ratio / 10, g.Ratio / 100}
+			for _, s := range exchanged(g.Text, g.Text) {
+				if y, err := tape.ParseSlope(s); err == nil {
+					grades = append(grades, y)
+				}
+			}
+			for k := range grades {
+				x.Grade = &grades[k]
+				legs = append(legs, x)
+			}
+		}
+		return legs, long
+	}
+	b, ok := earthwork.FindLegBlunder(s.Readings, func(i int) []earthwork.SlopeReading { legs, _ := all(i); return legs })
+	if !ok {
+		return f, 0
+	}
+	x, w := m.plan.Ground.Readings[b.Index], m.words
+	legs, long := all(b.Index)
+	meant := legs[b.Meant]
+	how := "steep"
+	if b.Long {
+		how = "long"
+	}
+	f.Problem = "is " + number(b.Times, decimals(b.Times)-1) + " times as " + how + " as any other leg"
+	key, got, was := "length", "", w.long(meant.Length)
+	switch {
+	case b.Meant < long:
+		got = textOr(x.Length.Text, w.length(x.Length.Length))
+	case x.Angle != nil:
+		key, got, was = "angle", textOr(x.Angle.Text, number(x.Angle.Degrees(), 1)+"°"), number(meant.Angle.Degrees(), 1)+"°"
+	default:
+		key, got, was = "grade", textOr(x.Grade.Text, w.slope(x.Grade.Ratio)), w.slope(*meant.Grade)
+	}
+	return m.slipOf(f, b.Index, key, got, was)
 }
 
 // slipsOf are the lengths that a reading may have been meant to be, the likeliest
@@ -96,6 +195,15 @@ func slipsOf(l *Length) (out []unit.Length) {
 		}
 	}
 	out = append(out, x/10, x*10, x/100, x*100)
+	for _, s := range exchanged(text, figures) {
+		try(s)
+	}
+	return append(out, -x)
+}
+
+// exchanged are a text with two of its figures exchanged, those that stand together
+// but for a point.
+func exchanged(text, figures string) (out []string) {
 	for i := 0; i+1 < len(figures); i++ {
 		j := i + 1
 		if figures[j] == '.' && j+1 < len(figures) {
@@ -103,28 +211,87 @@ func slipsOf(l *Length) (out []unit.Length) {
 		}
 		b := []byte(text)
 		b[i], b[j] = b[j], b[i]
-		try(string(b))
+		out = append(out, string(b))
 	}
-	return append(out, -x)
+	return out
 }
 
-// withSlip puts a slip of the readings before the faults that may come of it.
+// withSlip puts a slip of the readings before the faults that may come of it, which
+// count only where it is none.
 func (m *maker) withSlip(err error) error {
-	f, n := m.slip()
-	if n == 0 || err == nil {
-		return err
+	if err == nil {
+		return nil
 	}
-	all := Faults{f}
+	f, n := m.slip()
+	if n == 0 {
+		return m.withMisread(err)
+	}
+	return before(f, err)
+}
+
+// before puts a slip before the faults that may come of it.
+func before(slip Fault, err error) error {
+	all := Faults{slip}
 	all.Put("", err)
+	for i := range all[1:] {
+		if f := &all[1+i]; f.Fix != "" {
+			f.Fix = "if that reading is right: " + f.Fix
+		}
+	}
 	return all
 }
+
+// withMisread puts the sight of a level book that keeps it from closing, or from
+// giving the levels booked, before those faults: the only one with which it does when
+// it is what it may have been meant to be.
+func (m *maker) withMisread(err error) error {
+	g := &m.plan.Ground
+	if g.Method != "rod" || len(g.Readings) > misreadLines {
+		return err
+	}
+	all, _ := err.(Faults)
+	for i := range all {
+		if !strings.HasSuffix(all[i].Field, "].bench") && !strings.HasSuffix(all[i].Field, "].level") {
+			return err
+		}
+	}
+	book := m.rodReadings()
+	var found Faults
+	for i := range g.Readings {
+		x, y := &g.Readings[i], &book.Readings[i]
+		for k, of := range [...]*Length{x.Back, x.Mid, x.Fore, x.Bench} {
+			cell := [...]**unit.Length{&y.Back, &y.Mid, &y.Fore, &y.Bench}[k]
+			if of == nil {
+				continue
+			}
+			for _, meant := range slipsOf(of) {
+				*cell = &meant
+				if _, err := book.Survey(); err == nil {
+					var f Fault
+					f.Problem = "is the one reading that makes the book check once a slip of the pen in it is mended"
+					f, _ = m.slipOf(f, i, [...]string{"back", "mid", "fore", "bench"}[k], textOr(of.Text, m.words.length(of.Length)), m.words.long(meant))
+					found = append(found, f)
+					break
+				}
+			}
+			*cell = &of.Length
+		}
+	}
+	if len(found) != 1 {
+		return err
+	}
+	return before(found[0], err)
+}
+
+// misreadLines are the most lines of a level book whose every sight is tried.
+const misreadLines = 60
 
 // slipFindings tells of a slip where steps fit in spite of it.
 func (m *maker) slipFindings(out []Finding) []Finding {
 	if f, n := m.slip(); n > 0 {
 		out = append(out, Finding{
 			Severity: "warn", Rule: "readings", Where: "reading " + strconv.Itoa(n), Says: sentence("the reading " + f.Got + " " + f.Problem + ": " + f.Fix),
-			Source: "our own measure: a peak, a hollow or a last reading, at least three times as far off as any other; what is no more than the ground's own steps is not seen",
+			Source: "our own measure: a peak, a hollow, or an end that falls or rises higher than walls, at least three times as far off as any other, or a leg many times as long or as steep as the others; what is no more than the ground's own steps is not seen",
 		})
 	}
 	return out

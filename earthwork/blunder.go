@@ -21,35 +21,51 @@ type Blunder struct {
 
 // Where a point is looked at: steeper than any soil stands on both sides of a peak
 // or a hollow, and as an end, which has one side only. Ours, from no source: set so that
-// made-up hills with banks and walls are not cried wolf at (TestFindBlunder).
+// made-up hills with banks and walls are not cried wolf at (TestFindBlunder, and with
+// readings as they are written TestOrdinaryHillsHaveNoSlips of the root).
 const (
-	blunderTimes    = 3.0 // off the line, by what the others are
-	blunderEndTimes = 5.0 // an end, whose line is only drawn out
-	blunderSteep    = 1.0 // both sides of a point that no slip explains
-	blunderSlope    = 0.8 // one side of a point that a slip explains, and an end that falls
-	blunderEnd      = 1.5 // an end that rises, and that a slip explains
-	blunderBend     = 0.3 // by so much an end's leg may be steeper or flatter than the next
-	blunderLeast    = 0.1 // m: others lie off their lines by that much anyway
-	blunderTall     = 0.5 // m: lower ones are stones and tussocks
+	blunderTimes    = 3.0  // off the line, by what the others are
+	blunderEndTimes = 5.0  // an end, whose line is only drawn out
+	blunderSteep    = 1.0  // both sides of a point that no slip explains
+	blunderSlope    = 0.8  // one side of a point that a slip explains, and an end that falls
+	blunderDip      = 0.35 // the other side: terraces fall less towards the wall behind them
+	blunderEnd      = 1.5  // an end that rises, and that a slip explains
+	blunderBend     = 0.3  // by so much an end's leg may be steeper or flatter than the next
+	blunderLeast    = 0.1  // m: others lie off their lines by that much anyway
+	blunderTall     = 0.5  // m: lower ones are stones and tussocks
+	blunderWall     = 4.0  // m: an end that rises no higher may be a wall
+	blunderLong     = 8.0  // times as long as any other leg
+	blunderReach    = 10   // m: shorter legs are ordinary beside short ones
+	blunderSheer    = 2.0  // times as steep as any other leg
 )
 
-// FindBlunder looks for one wrong level among four points or more, stations
-// ascending. Each is held against the straight line through the two beside it, an
-// end against that through the next two; the others against theirs, without it.
-// It is a blunder when it lies three times as far off as the worst of them (an end
-// five times), is a peak or a hollow, as steps in a bank are not, and either one of
-// the levels that meant gives for it fits the others, or it stands steeper than soil
-// does on both sides. Of several the one is given that is furthest off by that
-// measure; a second one may hide it. What is no more than the ground's own steps is
-// not seen. The measure is our own: no published figure was found.
+// FindBlunder looks for one wrong level among three points or more, stations
+// ascending from foot to head. Each is held against the straight line through the two
+// beside it, an end against that through the next two, no steeper than soil stands; the others against theirs,
+// without it. It is a blunder when it lies three times as far off as the worst of them
+// (an end five times), is a peak or a hollow, as steps in a bank are not, and either one
+// of the levels that meant gives for it fits the others, or it stands steeper than soil
+// does on both sides. An end is one only where a level that was meant explains it, and
+// it falls, or rises higher than walls do; of a ground that falls all told, where it
+// falls no more steeply than terraces do. Of three points none is one that no level
+// explains. Of several the one is given that is furthest off by that measure; a second
+// one may hide it. What is no more than the ground's own steps is not seen. The measure
+// is our own: no published figure was found.
 func FindBlunder(points []Point, meant func(i int) []unit.Length) (Blunder, bool) {
 	n := len(points)
 	var best Blunder
 	worst := 0.0
-	for i := range n {
-		if n < 4 || i > 0 && points[i].Station <= points[i-1].Station {
+	if n < 3 {
+		return best, false
+	}
+	for i := 1; i < n; i++ {
+		if points[i].Station <= points[i-1].Station {
 			return best, false
 		}
+	}
+	falls := blunderSlope
+	if points[n-1].Level <= points[0].Level {
+		falls = blunderDip
 	}
 	for i, p := range points {
 		off := offLine(points, i, float64(p.Level))
@@ -65,7 +81,10 @@ func FindBlunder(points []Point, meant func(i int) []unit.Length) (Blunder, bool
 			times *= blunderTimes / blunderEndTimes
 			slack = blunderBend * math.Abs(float64(p.Station-others[max(i-1, 0)].Station))
 		}
-		if times < blunderTimes || times <= worst {
+		if n == 3 { // there is nothing to tell how far off others are
+			slack = blunderBend * math.Min(float64(points[1].Station-points[0].Station), float64(points[2].Station-points[1].Station))
+		}
+		if times < blunderTimes || times <= worst || off < blunderTall && (end || n == 3) {
 			continue
 		}
 		x := Blunder{Index: i, Off: unit.Length(off), Others: unit.Length(spread), Meant: -1}
@@ -78,11 +97,11 @@ func FindBlunder(points []Point, meant func(i int) []unit.Length) (Blunder, bool
 		// down on the other is a step.
 		up := below - above
 		low, high := math.Min(math.Abs(below), math.Abs(above)), math.Max(math.Abs(below), math.Abs(above))
-		stands := below*above > 0 && (x.Meant >= 0 && high >= blunderSlope || low >= blunderSteep && off >= blunderTall)
+		stands := below*above > 0 && (x.Meant >= 0 && high >= blunderSlope && low >= blunderDip || low >= blunderSteep && off >= blunderTall)
 		if end {
-			stands = x.Meant >= 0 && (up >= blunderEnd || up <= -blunderSlope)
+			stands = up >= blunderEnd && off >= blunderWall || up <= -falls
 		}
-		if stands {
+		if stands && (x.Meant >= 0 || !end && n > 3) {
 			best, worst = x, times
 		}
 	}
@@ -99,6 +118,9 @@ func offLine(p []Point, i int, level float64) float64 {
 		a, b = i-2, i-1
 	}
 	grade := float64(p[b].Level-p[a].Level) / float64(p[b].Station-p[a].Station)
+	if i == 0 || i == len(p)-1 { // a bank or a wall beside an end does not go on
+		grade = math.Max(-blunderSteep, math.Min(blunderSteep, grade))
+	}
 	return math.Abs(level - float64(p[a].Level) - float64(grade*float64(p[i].Station-p[a].Station)))
 }
 
@@ -109,4 +131,62 @@ func gradeTo(p []Point, i, j int) float64 {
 		return 0
 	}
 	return float64(p[i].Level-p[j].Level) / math.Abs(float64(p[i].Station-p[j].Station))
+}
+
+// LegBlunder is a leg of a slope tape that is far out of what the others are.
+type LegBlunder struct {
+	// Index is which of the legs, Meant which of the legs asked for it may have been.
+	Index, Meant int
+	// Long is whether it is too long by the others; otherwise it is too steep.
+	Long bool
+	// Times is how many times as long or as steep as any other leg it is.
+	Times float64
+}
+
+// FindLegBlunder looks for one wrong leg among four or more. A leg is long or short and
+// steep or not by itself, so that only two are taken for blunders: one at least eight
+// times as long as any other, and more than 10 m; and one that rises or falls as steeply as no soil stands,
+// at least twice as steeply as any other, and higher than walls are. Either only where
+// one of the legs that meant gives for it is among the others: half to twice as long, and
+// no steeper. The measure is our own, as of [FindBlunder].
+func FindLegBlunder(legs []SlopeReading, meant func(i int) []SlopeReading) (LegBlunder, bool) {
+	type leg struct{ long, grade, rise float64 }
+	measured := func(q SlopeReading) leg {
+		var none Faults
+		sin, cos := q.slope(&none, "")
+		long := q.Length.Meters()
+		return leg{long, sin / cos, math.Abs(float64(long * sin))}
+	}
+	for i, q := range legs {
+		x := measured(q)
+		low, high := leg{math.Inf(1), math.Inf(1), 0}, leg{0, math.Inf(-1), 0}
+		steepest := 0.0
+		for k, q := range legs {
+			if k == i {
+				continue
+			}
+			y := measured(q)
+			low.long, high.long = math.Min(low.long, y.long), math.Max(high.long, y.long)
+			low.grade, high.grade = math.Min(low.grade, y.grade), math.Max(high.grade, y.grade)
+			steepest = math.Max(steepest, math.Abs(y.grade))
+		}
+		b := LegBlunder{Index: i, Long: x.long >= float64(blunderLong*high.long) && x.long >= blunderReach}
+		steep := math.Abs(x.grade)
+		sheer := steep >= blunderSteep && steep >= float64(blunderSheer*steepest) && x.rise >= blunderWall
+		if len(legs) < 4 || !b.Long && !sheer {
+			continue
+		}
+		for k, q := range meant(i) {
+			y := measured(q)
+			if y.long < low.long/2 || y.long > 2*high.long || y.grade < math.Min(low.grade, 0) || y.grade > high.grade {
+				continue
+			}
+			b.Meant, b.Times = k, x.long/high.long
+			if !b.Long {
+				b.Times = steep / math.Max(steepest, 0.01)
+			}
+			return b, true
+		}
+	}
+	return LegBlunder{}, false
 }
