@@ -53,6 +53,9 @@ func (d *drawing) staff(minY, maxY float64) {
 	)
 }
 
+// markHalf is half as wide as what a page lays on a reading, with a little air, in px.
+const markHalf = 6.5
+
 // readings draws a fine line up from the datum line to the ground at each
 // reading, and down to it from the level string.
 func (d *drawing) readings() {
@@ -72,6 +75,9 @@ func (d *drawing) readings() {
 		}
 		last = gx
 		p.move(gx, y+4).to(gx, gy)
+		// A page lays a mark of this size on the point itself.
+		d.p.line(gx-markHalf, gy, gx+markHalf, gy)
+		d.p.line(gx, gy-markHalf, gx, gy+markHalf)
 		if t := d.s.String; t != nil && x >= t.From && x <= t.To {
 			sy := d.f.y(t.Level)
 			q.move(gx, sy-3).to(gx, sy+3)
@@ -261,7 +267,7 @@ func (d *drawing) levelString() {
 
 // chain draws the row of dimensions of the flights and landings. A text stands
 // on its part of the line; where that is too short, below it at the end of a
-// leader, on one of two rows.
+// leader.
 func (d *drawing) chain() {
 	c := d.s.Chain
 	if len(c) == 0 {
@@ -287,7 +293,7 @@ func (d *drawing) chain() {
 	d.p.line(first, y, last, y)
 	d.stroke("sw-chain", &p, 0.8, "")
 	d.stroke("sw-chain-tick", &ticks, 0.6, "")
-	rows := 0
+	var below []label
 	for _, x := range c {
 		a, b := d.f.x(x.From), d.f.x(x.To)
 		l := label{x: (a + b) / 2, y: y - 4, size: smallSize, anchor: middle, class: "sw-chain-text"}
@@ -299,33 +305,71 @@ func (d *drawing) chain() {
 				break
 			}
 		}
-		if done {
-			continue
-		}
 		if l.text == "" {
 			l.text = clean(x.Text, 60)
 		}
-		if l.text == "" {
-			continue
+		if !done && l.text != "" {
+			below = append(below, l)
 		}
-		for row := 1; row <= 2 && !done; row++ {
+	}
+	undo := d.p.mark()
+	leaders, rows := d.led(below, y)
+	if rows == 0 && len(below) > 0 {
+		undo()
+		y += 10
+		leaders, rows = d.fanned(below, y)
+	}
+	d.stroke("sw-chain-leader", &leaders, 0.5, "")
+	d.bottom = y + 6 + float64(rows)*(smallSize+3)
+}
+
+// led puts texts of the chain about under their places on its line at y, at the ends of
+// leaders, and gives how many rows they take: two, or 0 where one finds no room.
+func (d *drawing) led(texts []label, y float64) (leaders path, rows int) {
+	for _, l := range texts {
+		x, found := l.x, false
+		for row := 1; row <= 2 && !found; row++ {
 			for _, dx := range []float64{0, 14, -14, 28, -28, 44, -44} {
-				l.x, l.y = (a+b)/2+dx, y+6+float64(row)*(smallSize+3)
-				leader := segment{(a + b) / 2, y + 2, (a+b)/2 + dx, l.y - ascent*smallSize + 1}
+				l.x, l.y = x+dx, y+6+float64(row)*(smallSize+3)
+				leader := segment{x, y + 2, l.x, l.y - ascent*smallSize + 1}
 				if d.p.onLabel(leader) || !d.p.place(l) {
 					continue
 				}
-				d.line("sw-chain-leader", leader.x0, leader.y0, leader.x1, leader.y1, 0.5, "")
+				leaders.move(leader.x0, leader.y0).to(leader.x1, leader.y1)
 				d.p.line(leader.x0, leader.y0, leader.x1, leader.y1)
-				done = true
-				if row > rows {
-					rows = row
-				}
+				found, rows = true, max(rows, row)
 				break
 			}
 		}
+		if !found {
+			return path{}, 0
+		}
 	}
-	d.bottom = y + 6 + float64(rows)*(smallSize+3)
+	return leaders, rows
+}
+
+// fanned finds room for all: the leaders spread so far to the left that each text has
+// room to the right of its own, and the further left, the lower it stands, so that no
+// leader meets a text. y is 10 px below the line.
+func (d *drawing) fanned(texts []label, y float64) (leaders path, rows int) {
+	next := d.width
+	for n := len(texts) - 1; n >= 0; n-- {
+		l := texts[n]
+		x := l.x
+		next = math.Min(math.Min(x, next-6), d.width-textWidth(l.text, l.size)-6)
+		l.x, l.anchor = next+3, start
+		for row := 1; row <= len(texts); row++ {
+			l.y = y + 6 + float64(row)*(smallSize+3)
+			if d.p.onLabel(segment{next, y, next, l.y}) || !d.p.place(l) {
+				continue
+			}
+			leaders.move(x, y-8).to(next, y+2).to(next, l.y)
+			d.p.line(next, y+2, next, l.y)
+			rows = max(rows, row)
+			break
+		}
+	}
+	return leaders, rows
 }
 
 // dimensions draws rise, run and deepest cut. Those that find no room among
@@ -445,13 +489,13 @@ func (d *drawing) stepLabels() {
 	done := make([]bool, len(steps))
 	place := func(i int, word string) {
 		t := steps[i]
-		under := math.Min(t.Level, t.EndLevel)
+		lowest := math.Min(t.Level, t.EndLevel)
 		for _, p := range d.near(t.Station, t.TreadEnd) {
-			under = math.Min(under, math.Min(p.at(t.Station), p.at(t.TreadEnd)))
+			lowest = math.Min(lowest, math.Min(p.at(t.Station), p.at(t.TreadEnd)))
 		}
 		framed := t.Framed || len(d.near(t.Station, t.TreadEnd)) == 0
 		below := label{text: strconv.Itoa(t.Riser), size: smallSize, anchor: middle, class: "sw-riser-text"}
-		below.x, below.y = d.f.x((t.Station+t.TreadEnd)/2), d.f.y(under)+ascent*smallSize+2.5
+		below.x, below.y = d.f.x((t.Station+t.TreadEnd)/2), d.f.y(lowest)+ascent*smallSize+2.5
 		on := below
 		on.x, on.y = d.f.x(t.Station), d.f.y(t.Level)-4
 		if word != "" {
@@ -463,8 +507,17 @@ func (d *drawing) stepLabels() {
 		}
 		beside := on // for the last riser, which has no tread
 		beside.x, beside.y, beside.anchor = d.f.x(t.Station)+4, d.f.y(t.Level)+ascent*smallSize+3, start
-		done[i] = (framed || d.buried(below)) && d.p.place(below) ||
-			d.sky(on) && d.p.place(on) ||
+		// Clear of a point of the ground, a little further off.
+		deeper, deepest, higher := below, below, on
+		deeper.y += markHalf
+		deepest.y += 2 * markHalf
+		higher.y -= markHalf
+		under := []label{below, deeper, deepest}
+		for len(under) > 1 && under[len(under)-1].y > d.f.floor+12 { // among the stations
+			under = under[:len(under)-1]
+		}
+		done[i] = (framed || d.buried(below)) && d.p.place(under...) ||
+			d.sky(on) && d.p.place(on, higher) ||
 			i == len(steps)-1 && d.p.place(beside)
 	}
 	for i, t := range steps {

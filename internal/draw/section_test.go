@@ -830,3 +830,63 @@ func BenchmarkSection(b *testing.B) {
 		s.SVG(1100, Look{})
 	}
 }
+
+// TestChainAtAnyWidth: each part of the chain is named, on the narrowest page too, and no
+// leader goes through a text. Where a page lays a mark on a reading stands no number.
+func TestChainAtAnyWidth(t *testing.T) {
+	rng := rand.New(rand.NewPCG(13, 17))
+	for i := range 200 {
+		s := random(rng)
+		s.LengthText, s.Words = nil, Words{}
+		if !s.hasPath() {
+			continue
+		}
+		for k := 0; k < len(s.Steps)-1; {
+			from := s.Steps[k]
+			for k++; k < len(s.Steps)-1 && !s.Steps[k].Landing && !from.Landing; k++ {
+			}
+			s.Chain = append(s.Chain, Span{From: from.Station, To: s.Steps[k].Station, Text: fmt.Sprintf("part %d of the chain", len(s.Chain)), Short: fmt.Sprintf("part %d", len(s.Chain))})
+		}
+		if len(s.Chain) > 24 {
+			continue // no path has so many
+		}
+		for _, w := range []float64{320, 340 + 1000*rng.Float64()} {
+			all := read(t, s.SVG(w, Look{}))
+			checkText(t, s.SVG(w, Look{}))
+			texts := of(all, "text", "sw-chain-text")
+			if len(texts) != len(s.Chain) {
+				t.Errorf("section %d at %v px: %d of %d parts are named", i, w, len(texts), len(s.Chain))
+			}
+			for _, e := range of(all, "path", "sw-chain-leader") {
+				for _, line := range subpaths(t, e.attr["d"]) {
+					for j := 1; j < len(line); j++ {
+						for _, x := range texts {
+							l := label{text: x.text, x: x.num(t, "x"), y: x.num(t, "y"), size: x.num(t, "font-size"), anchor: anchor(x.attr["text-anchor"])}
+							if b := l.box(); (segment{line[j-1].x, line[j-1].y, line[j].x, line[j].y - 1}).crosses(box{b.x0 + 1, b.y0 + 2, b.x1 - 1, b.y1 - 1}) {
+								t.Errorf("section %d at %v px: a leader goes through %q", i, w, x.text)
+							}
+						}
+					}
+				}
+			}
+			x0, y0, k := all[0].num(t, "data-x0"), all[0].num(t, "data-y0"), all[0].num(t, "data-scale")
+			last := math.Inf(-1)
+			for _, r := range s.Readings {
+				x, y := x0+r*k, y0-levelAt(s.Ground, r)*k
+				if x-last < 5 {
+					continue // drawn with the one before
+				}
+				last = x
+				for _, e := range of(all, "text", "sw-riser-text") {
+					l := label{text: e.text, x: e.num(t, "x"), y: e.num(t, "y"), size: e.num(t, "font-size"), anchor: anchor(e.attr["text-anchor"])}
+					if b := l.box(); b.x0 < x && x < b.x1 && b.y0 < y+5 && b.y1 > y-5 {
+						t.Errorf("section %d at %v px: number %s lies on the reading at %v", i, w, e.text, r)
+					}
+				}
+			}
+			if t.Failed() {
+				t.FailNow()
+			}
+		}
+	}
+}

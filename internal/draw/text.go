@@ -222,6 +222,15 @@ func (p *placer) line(x0, y0, x1, y1 float64) {
 	}
 }
 
+// mark gives what takes back all that is put here from now on.
+func (p *placer) mark() func() {
+	labels, columns := len(p.labels), append([][]segment(nil), p.columns...)
+	return func() {
+		p.labels, p.boxes = p.labels[:labels], p.boxes[:labels]
+		copy(p.columns, columns)
+	}
+}
+
 func (p *placer) column(x float64) int {
 	i := int(x / columnWidth)
 	if i < 0 {
@@ -233,11 +242,14 @@ func (p *placer) column(x float64) int {
 	return i
 }
 
-// free says whether a box lies on no label and inside the drawing's sides.
+// free says whether a box lies on no label and inside the drawing's sides. Numbers that
+// touch would read as one.
 func (p *placer) free(b box) bool {
 	if b.x0 < 0 || b.x1 > p.width || b.y0 < 0 {
 		return false
 	}
+	b.x0 -= 2
+	b.x1 += 2
 	for _, o := range p.boxes {
 		if b.overlaps(o) {
 			return false
