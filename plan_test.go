@@ -229,6 +229,44 @@ func TestFaultsOfBothReadings(t *testing.T) {
 	}
 }
 
+// A field that cannot be read hides the checks that need it, and no others of its part.
+func TestFaultsBesideOneThatCannotBeRead(t *testing.T) {
+	const ground = `"ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "2 m", "level": "0.5 m"}, {"at": "4 m", "level": "1.2 m"}]}`
+	for doc, want := range map[string]string{
+		ground + `, "crew": {"people": "two", "start": "in May", "days": ["mon", "sat"], "days_per_week": 3}`:                                                                                                                          "crew.people crew.days_per_week crew.start",
+		ground + `, "soil": {"repose": "steep", "swell": 0.2, "loose_density": 1300, "places": [{"name": "lawn"}, {"name": "lawn"}]}`:                                                                                                  "soil.repose soil.loose_density soil.places[1].name",
+		ground + `, "soil": {"density": "heavy", "loose_density": 1700, "places": [{"name": "lawn"}, {"name": "lawn"}]}`:                                                                                                               "soil.density soil.places[1].name",
+		ground + `, "soil": {"loose_density": 1700, "clas": "clay"}`:                                                                                                                                                                   "soil.clas",
+		ground + `, "prices": {"items": [{"item": "topping", "price": 7, "per": "m3"}, {"item": "toping", "price": "1", "per": "m3"}, {"item": "spikes", "price": "1", "per": "bushel"}], "labour": [{"rate": "40"}, {"rate": "60"}]}`: "prices.items[0].price prices.items[1].item prices.items[2].item prices.labour[1].hours prices.items[2].per",
+		ground + `, "steps": {"wash": "steep", "landing": {"every": 4, "fewest": 5}, "riser": {"min": "180 mm", "max": "120 mm"}}`:                                                                                                     "steps.wash steps.riser.min steps.landing.fewest",
+		ground + `, "steps": {"riser": {"min": "180 mm", "max": "low"}, "fixed": [{"risers": 3}]}`:                                                                                                                                     "steps.riser.max steps.fixed[0].tread",
+		ground + `, "build": {"pin": "2 fft", "base": 0, "topping": 0, "face": "plank", "framed": {"post": "bamboo"}}`:                                                                                                                 "build.pin build.face build.base build.framed.post",
+		ground + `, "build": {"base": "2 fft", "topping": 0}`:                                                                                                                                                                          "build.base",
+		ground + `, "stock": [{"section": "100x200", "length": "thin"}, {"section": "log", "length": "3 m"}, {"section": "6x6", "length": "8 ft", "thickness": "150 mm", "width": "140 mm"}]`:                                          "stock[0].length stock[2].thickness stock[1].section",
+		`"ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "2 m", "level": "half"}, {"at": "4 m", "level": "1.2 m"}, {"at": "3 m", "level": "1.5 m"}]}`:                                                        "ground.readings[1].level ground.readings[3].at",
+		`"ground": {"method": "levels", "readings": [{"at": 0, "level": 2}, {"at": "2 m", "level": "half"}, {"at": "4 m", "level": "1.2 m"}]}`:                                                                                         "ground.readings[1].level path.head.level",
+		`"ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "2 m", "level": "1 m"}, {"at": "4 m", "level": "up"}]}`:                                                                                             "ground.readings[2].level",
+		`"ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "two", "level": "1 m"}, {"at": "4 m", "level": "2 m"}]}, "built": [{"riser": 2, "at": "0.3 m", "level": "0.1 m"}]`:                                  "ground.readings[1].at built[0].riser",
+		`"ground": {"method": "rod", "readings": [{"back": "1.5 m", "bench": 0}, {"at": 0, "mid": "1.4 fm"}, {"at": "2 m"}, {"at": "4 m", "fore": "0.2 m"}]}`:                                                                          "ground.readings[1].mid ground.readings[2]",
+		`"ground": {"method": "rod", "readings": [{"back": "1.5", "bench": 0}, {"at": 0, "mid": "1.4 m"}, {"at": "4 m", "mid": "0.2 m"}, {"fore": "1 m", "bench": 0}]}`:                                                                "ground.readings[0].back",
+		`"ground": {"method": "string", "from": "top", "readings": [{"at": 0, "drop": "1 m"}, {"at": "2 m", "drop": "-1 m"}]}`:                                                                                                         "ground.from ground.readings[1].drop",
+		ground + `, "path": {"width": "4 fft", "head": {"at": "9 m"}}`:                                                                                                                                                                 "path.width path.head.at",
+	} {
+		if !strings.Contains(doc, `"path"`) {
+			doc += `, "path": {"width": "1.25 m"}`
+		}
+		doc = `{"format": "slopewright.plan/1", "units": "metric", ` + doc + "}"
+		_, faults := answer(t, []byte(doc))
+		var fields []string
+		for _, f := range faults {
+			fields = append(fields, f.Field)
+		}
+		if got := strings.Join(fields, " "); got != want {
+			t.Errorf("faults of %s\nwant    %s\n%s", got, want, faults)
+		}
+	}
+}
+
 // And so are all those that only the making of the plan can find.
 func TestAllFaultsOfMakingAtOnce(t *testing.T) {
 	_, faults := answer(t, []byte(`{

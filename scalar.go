@@ -71,6 +71,9 @@ func (*Length) JSONSchema() map[string]any {
 // SI is the length in metres.
 func (l *Length) SI() float64 { return l.Meters() }
 
+// SetSI makes it a length of so many metres.
+func (l *Length) SetSI(m float64) { *l = Metres(m) }
+
 // Bound writes a bound in both systems, for a message.
 func (*Length) Bound(m float64) string {
 	if m == 0 {
@@ -150,6 +153,9 @@ func (*Slope) JSONSchema() map[string]any {
 // SI is the ratio.
 func (s *Slope) SI() float64 { return s.Ratio }
 
+// SetSI makes it that ratio.
+func (s *Slope) SetSI(ratio float64) { *s = Slope{Ratio: ratio} }
+
 // Bound writes a bound as a percentage.
 func (*Slope) Bound(r float64) string { return strconv.FormatFloat(r*100, 'g', 6, 64) + " %" }
 
@@ -199,6 +205,9 @@ func (*Angle) JSONSchema() map[string]any {
 
 // SI is the angle in radians.
 func (a *Angle) SI() float64 { return float64(a.Angle) }
+
+// SetSI makes it an angle of so many radians.
+func (a *Angle) SetSI(rad float64) { *a = Angle{Angle: unit.Angle(rad)} }
 
 // Bound writes a bound in degrees.
 func (*Angle) Bound(r float64) string {

@@ -1,49 +1,77 @@
 package slopewright
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/slopewright/slopewright/internal/docjson"
 )
 
 // alsoWrong adds to the faults of a document what else is wrong with what could be
-// read of it, but for what may only follow from them.
+// read of it, but for what may only follow from them: what could not be read gets one
+// value after another in its place, and what is wrong with all of them does not hang
+// on it.
 func alsoWrong(p Plan, err error) error {
 	found, wrong := err.(Faults)
 	if !wrong {
 		return err
 	}
-	if p.Path.Width.Length <= 0 {
-		p.Path.Width = Metres(1) // whatever it is meant to be
-	}
+	unread := make([]string, len(found)) // fields with a value in place
 	var m maker
 	var more Faults
-	m.readAll(p, &more)
+	for k := range docjson.StandIns {
+		for i := range found {
+			f := &found[i]
+			field := f.Field
+			if strings.HasPrefix(f.Problem, docjson.NoField) { // it may have been meant for another
+				meant, _ := strings.CutSuffix(strings.TrimPrefix(f.Fix, "perhaps "), " was meant")
+				field = field[:strings.LastIndexByte(field, '.')+1] + meant
+			}
+			if field != "units" && docjson.StandIn(&p, field, k) {
+				unread[i] = field
+			}
+		}
+		m = maker{}
+		var also Faults
+		m.readAll(p, &also)
+		if k == 0 {
+			more = also
+			continue
+		}
+		n := 0
+		for _, f := range more {
+			if slices.ContainsFunc(also, func(g Fault) bool { return f.Field == g.Field && f.Got == g.Got && f.Problem == g.Problem }) {
+				more[n] = f
+				n++
+			}
+		}
+		more = more[:n]
+	}
 	n := len(found)
 next:
 	for i := range more {
+		f := &more[i]
 		for j := range n {
-			if follow(&more[i], &found[j]) {
+			if unread[j] != "" && inside(f.Field, unread[j]) || unread[j] == "" && follow(f, &found[j]) {
 				continue next
 			}
 		}
-		found = append(found, more[i])
+		found = append(found, *f)
 	}
 	return m.words.turnedFaults(found)
 }
 
 // follow is whether a fault may follow from another one, which was there when the
-// document was read. A name that is not known is wrong by itself; a field that
-// there is none of, or no such choice, changes nothing else but of the ground.
+// document was read, where nothing can stand in for its field. A field that there is
+// none of, or that is not used, changes nothing else.
 func follow(f, from *Fault) bool {
 	if inside(f.Field, from.Field) || inside(from.Field, f.Field) {
 		return true
 	}
-	other := topOf(from.Field)
-	if other != "ground" && (strings.HasPrefix(from.Problem, docjson.NoField) || from.Problem == docjson.NoChoice || strings.HasPrefix(f.Fix, "write one of ")) {
+	if strings.HasPrefix(from.Problem, docjson.NoField) || strings.HasPrefix(from.Problem, docjson.NotUsed) {
 		return false
 	}
-	part := topOf(f.Field)
+	part, other := topOf(f.Field), topOf(from.Field)
 	switch other {
 	case "ground":
 		return part == other || part == "path" || part == "built"

@@ -145,7 +145,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 		}
 		tag := all[i]
 		if ok, _ := tag.belongs(variant); !ok {
-			d.fault(fault.Join(path, f.Name), f.Value.Describe(), fmt.Sprintf("is not used by method %q", variant),
+			d.fault(fault.Join(path, f.Name), f.Value.Describe(), NotUsed+strconv.Quote(variant),
 				"leave it out, or choose method "+strings.Join(tag.order, " or "))
 			continue
 		}

@@ -29,6 +29,7 @@ const (
 const (
 	NoField  = "is not a field of "
 	NoChoice = "is not one of the choices"
+	NotUsed  = "is not used by method "
 )
 
 // Kind is what a JSON value is.
