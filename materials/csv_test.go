@@ -3,6 +3,7 @@ package materials
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -206,6 +207,37 @@ func TestReadPricesFaults(t *testing.T) {
 		_, err := ReadPrices([]byte(text))
 		if faults, ok := err.(Faults); !ok || len(faults) == 0 || faults[0].Field != field {
 			t.Errorf("%.40q: %v, want a fault in %q", text, err, field)
+		}
+	}
+}
+
+// A heading that is none is told, with what was perhaps meant, and nothing that follows
+// from it alone; what is wrong besides is told with it.
+func TestReadPricesHeadings(t *testing.T) {
+	for text, want := range map[string]string{
+		"item,pirce,per\npin,3,each\nfabric,4,m2\n":                   "line 1: \"pirce\" is not a column; perhaps price was meant",
+		"itme,price,per\npin,3,each\nfabric,4,m2\n":                   "line 1: \"itme\" is not a column; perhaps item was meant",
+		"item,price,pre\npin,3,each\n":                                "line 1: \"pre\" is not a column; perhaps per was meant",
+		"item,price,unit\npin,3,each\nfabric,4,m2\n":                  "line 1: \"unit\" is not a column; perhaps per was meant",
+		"item,price,per,hold,holds_per\nfill-gravel,4,bag,0.5,ft3\n":  "line 1: \"hold\" is not a column; perhaps holds was meant",
+		"secton,length,price\n6x6,12 ft,30\n":                         "line 1: \"secton\" is not a column; perhaps section was meant",
+		"section,long,price\n6x6,12 ft,30\n":                          "line 1: \"long\" is not a column; perhaps length was meant",
+		"item,price,per,section,long\n,30,,6x6,12 ft\npin,3,each,,\n": "line 1: \"long\" is not a column; write item, name",
+		"good,cost,each\npin,3,each\n":                                "line 1: \"good\" is not a column; write item|line 1: \"cost\" is not a column; write|line 1: \"each\" is not a column; write",
+		"item,price\npin,3\n":                                         "line 1: has no column per",
+		"item,pirce,per\npin,x,each\nspikes,3,each\npin,3,yard\n":     "line 1: \"pirce\" is not|line 2, price: \"x\" is not a number|line 3, item: \"spikes\"|line 4, per: \"yard\"|line 4, item: \"pin\" is priced in line 2",
+		"item,price,per\nspikes,x,yard\n":                             "line 2, price: \"x\"|line 2, item: \"spikes\"|line 2, per: \"yard\"",
+		"item,price,per,Price\npin,3,each,4\n":                        "line 1: \"Price\" is a column already",
+	} {
+		_, _, err := ReadPriceTable([]byte(text))
+		got := strings.Split(fmt.Sprint(err), "\n")
+		parts := strings.Split(want, "|")
+		ok := len(got) == len(parts)
+		for i := range parts {
+			ok = ok && i < len(got) && strings.Contains(strings.Join(got, "\n"), parts[i])
+		}
+		if !ok {
+			t.Errorf("%q\nwant %s\ngot  %v", text, want, err)
 		}
 	}
 }

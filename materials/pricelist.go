@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"github.com/slopewright/slopewright/internal/fault"
 )
 
 // MaxPriceFile is the most bytes of a price list that are read.
@@ -65,7 +67,8 @@ func ReadPriceTable(data []byte) ([]Price, []TimberPrice, error) {
 	r.Comma = separator(text)
 	comma := r.Comma != ','
 
-	var columns []int // of each cell, the index in priceColumns or -1
+	var columns []int                   // of each cell, the index in priceColumns, or below 0
+	var lacking [len(priceColumns)]bool // columns that a faulty heading may be
 	var list []Price
 	var timber []TimberPrice
 	lines := map[string]int{}
@@ -87,20 +90,20 @@ func ReadPriceTable(data []byte) ([]Price, []TimberPrice, error) {
 			continue
 		}
 		if columns == nil {
-			columns = readHeader(record, line, &faults)
+			columns, lacking = readHeader(record, line, &faults)
 			continue
 		}
 		if len(list)+len(timber) == MaxPrices {
 			faults.Add(fmt.Sprintf("line %d", line), "", fmt.Sprintf("is after %d prices", MaxPrices), "leave out what is not wanted")
 			break
 		}
-		if t, is := readTimber(record, columns, line, comma, &faults); is {
+		if t, is := readTimber(record, columns, lacking, line, comma, &faults); is {
 			if t.Cells != nil {
 				timber = append(timber, t)
 			}
 			continue
 		}
-		if p, ok := readPrice(record, columns, line, comma, &faults); ok {
+		if p, ok := readPrice(record, columns, lacking, line, comma, &faults); ok {
 			if before, twice := lines[p.Item]; twice {
 				faults.Add(fmt.Sprintf("line %d, item", line), p.Item, fmt.Sprintf("is priced in line %d already", before), "give each item one price")
 			}
@@ -138,35 +141,97 @@ func blank(record []string) bool {
 	return true
 }
 
-func readHeader(record []string, line int, f *Faults) []int {
-	columns := make([]int, len(record))
+// What a cell is under, beside a column.
+const (
+	noHeading  = -1 // nothing, or below a heading without a name
+	badHeading = -2 // a heading that was faulted: its cells are not
+)
+
+// readHeader finds the columns. A misspelt heading is a fault and is read as what was
+// perhaps meant: the column that its name is near to, or the only one that is wanting.
+// Where neither is known, lacking are the columns it may be, and no more is said of them.
+func readHeader(record []string, line int, f *Faults) (columns []int, lacking [len(priceColumns)]bool) {
+	columns = make([]int, len(record))
 	var have [len(priceColumns)]bool
+	at := fmt.Sprintf("line %d", line)
+	unknown := 0
 	for i, c := range record {
 		name := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(c)), " ", "_")
-		columns[i] = -1
+		columns[i] = noHeading
 		for k, want := range priceColumns {
 			if name == want {
 				columns[i] = k
 			}
 		}
-		at := fmt.Sprintf("line %d", line)
 		switch k := columns[i]; {
 		case k < 0 && name == "": // a column without a name may only be empty
 		case k < 0:
-			f.Add(at, c, "is not a column", "write "+strings.Join(priceColumns[:], ", "))
+			columns[i] = badHeading
+			unknown++
 		case have[k]:
 			f.Add(at, c, "is a column already", "name each column once")
+			columns[i] = badHeading
 		default:
 			have[k] = true
 		}
 	}
-	timber := have[columnSection] && have[columnSection+1]
-	for k, ok := range have[:] {
-		if name := priceColumns[k]; !ok && (name == "price" || !timber && (name == "item" || name == "per")) {
-			f.Add(fmt.Sprintf("line %d", line), "", "has no column "+name, "name the columns in the first line: item,price,per for goods, section,length,price for timber")
+	// Goods need item and per, timber section and length; one of the two there must be.
+	wanting := func() (names []string) {
+		of := [...]string{"item", "per"}
+		goods, timber := have[0] && have[3], have[columnSection] && have[columnSection+1]
+		if have[columnSection] != have[columnSection+1] {
+			of = [...]string{"section", "length"}
+		}
+		for k, name := range priceColumns {
+			if !have[k] && (name == "price" || !goods && !timber && (name == of[0] || name == of[1])) {
+				names = append(names, name)
+				lacking[k] = true
+			}
+		}
+		return names
+	}
+	for i, c := range record {
+		if columns[i] != badHeading || unknown == 0 {
+			continue
+		}
+		name := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(c)), " ", "_")
+		var free []string
+		same := false
+		for k, want := range priceColumns {
+			if !have[k] {
+				free = append(free, want)
+			}
+			same = same || name == want
+		}
+		if same {
+			continue // told already
+		}
+		meant := fault.Nearest(name, free, max(1, len(name)/3))
+		if want := wanting(); meant == "" && unknown == 1 && len(want) == 1 {
+			meant = want[0]
+		}
+		if meant == "" {
+			f.Add(at, c, "is not a column", "write "+strings.Join(priceColumns[:], ", "))
+			continue
+		}
+		f.Add(at, c, "is not a column", "perhaps "+meant+" was meant")
+		for k, want := range priceColumns {
+			if want == meant {
+				columns[i], have[k] = k, true
+			}
+		}
+		unknown--
+	}
+	lacking = [len(priceColumns)]bool{}
+	for _, name := range wanting() {
+		if unknown == 0 {
+			f.Add(at, "", "has no column "+name, "name the columns in the first line: item,price,per for goods, section,length,price for timber")
 		}
 	}
-	return columns
+	for k := range lacking {
+		lacking[k] = lacking[k] || unknown > 0 && !have[k]
+	}
+	return columns, lacking
 }
 
 // cellsOf sorts the cells of a line by their columns.
@@ -174,7 +239,7 @@ func cellsOf(record []string, columns []int, line int, f *Faults) (cells [len(pr
 	for i, c := range record {
 		c = strings.TrimSpace(c)
 		if i >= len(columns) || columns[i] < 0 {
-			if c != "" {
+			if c != "" && (i >= len(columns) || columns[i] == noHeading) {
 				f.Add(fmt.Sprintf("line %d", line), c, "has no column", "put a cell with a comma in it in quotes, or name the column")
 			}
 			continue
@@ -184,8 +249,9 @@ func cellsOf(record []string, columns []int, line int, f *Faults) (cells [len(pr
 	return cells
 }
 
-// readTimber reads a line that prices timber; is is false for any other.
-func readTimber(record []string, columns []int, line int, comma bool, f *Faults) (t TimberPrice, is bool) {
+// readTimber reads a line that prices timber; is is false for any other. What was told
+// of already has something that would do in its place, so that the rest is looked at.
+func readTimber(record []string, columns []int, lacking [len(priceColumns)]bool, line int, comma bool, f *Faults) (t TimberPrice, is bool) {
 	var unread Faults // told where it is a line of goods
 	cells := cellsOf(record, columns, line, &unread)
 	if cells[columnSection] == "" {
@@ -198,12 +264,16 @@ func readTimber(record []string, columns []int, line int, comma bool, f *Faults)
 	if per := cells[3]; per != "" && per != PerEach {
 		f.Add(fmt.Sprintf("line %d, per", line), per, "is not how timber of a length is priced", "write each, or leave it out")
 	}
-	if cells[2] == "" && cells[columnSection+3] == "" {
+	if cells[2] == "" && cells[columnSection+3] == "" && !lacking[2] {
 		return t, true // left out
+	}
+	if lacking[columnSection+1] {
+		cells[columnSection+1] = "1 m"
 	}
 	if cells[2] != "" {
 		if _, why := readDecimal(cells[2], comma); why != "" {
 			f.Add(fmt.Sprintf("line %d, price", line), cells[2], why, "write a plain number, as 12.50")
+			cells[2] = "1"
 		}
 		cells[2] = strings.Replace(cells[2], ",", ".", 1)
 	}
@@ -216,14 +286,15 @@ func readTimber(record []string, columns []int, line int, comma bool, f *Faults)
 	return t, true
 }
 
-// readPrice reads one line. It reports whether there is a price on it.
-func readPrice(record []string, columns []int, line int, comma bool, f *Faults) (Price, bool) {
+// readPrice reads one line. It reports whether there is a price on it. What cannot be
+// read, or has no column, hides the checks of its own.
+func readPrice(record []string, columns []int, lacking [len(priceColumns)]bool, line int, comma bool, f *Faults) (Price, bool) {
 	at := func(column string) string { return fmt.Sprintf("line %d, %s", line, column) }
 	cells := cellsOf(record, columns, line, f)
-	if cells[2] == "" {
+	if cells[2] == "" && !lacking[2] {
 		return Price{}, false
 	}
-	ok := true
+	unread := lacking
 	amount := func(k int) decimal.Decimal {
 		if cells[k] == "" {
 			return decimal.Decimal{}
@@ -231,20 +302,28 @@ func readPrice(record []string, columns []int, line int, comma bool, f *Faults) 
 		d, why := readDecimal(cells[k], comma)
 		if why != "" {
 			f.Add(at(priceColumns[k]), cells[k], why, "write a plain number, as 12.50")
-			ok = false
+			unread[k] = true
 		}
 		return d
 	}
 	if item, known := ItemCalled(cells[0]); known {
 		cells[0] = item
-	} else {
+	} else if !lacking[0] {
 		f.Add(at("item"), cells[0], "is not an item of a take-off", "perhaps "+item+" was meant")
-		ok = false
+		unread[0] = true
 	}
 	p := Price{Item: cells[0], Name: cells[1], Per: cells[3], HoldsPer: cells[7]}
 	p.Price, p.Pack, p.Least, p.Holds = amount(2), amount(4), amount(5), amount(6)
-	if ok {
-		p.check(at, f)
+	var checked Faults
+	p.check(at, &checked)
+next:
+	for _, x := range checked {
+		for k, no := range unread[:] {
+			if no && x.Field == at(priceColumns[k]) {
+				continue next
+			}
+		}
+		*f = append(*f, x)
 	}
 	return p, true
 }
