@@ -21,6 +21,24 @@ func planOf(s Section, crossfall float64) Plan {
 	return Plan{Title: "Plan", Terrain: terrainOf(s, crossfall), Steps: s.Steps, Formation: s.Formation, Breadth: 0.1, Return: 0.6, SetBack: 0.6, Stations: s.Readings}
 }
 
+// Coordinates read the same, however they are written.
+func TestPx(t *testing.T) {
+	r := rand.New(rand.NewPCG(2, 5))
+	check := func(v float64) {
+		if got, want := px(v), pxExactly(v); got != want {
+			t.Fatalf("%v is written %s, want %s", v, got, want)
+		}
+	}
+	for range 200000 {
+		check((r.Float64() - 0.3) * 2000)
+		check(float64(r.IntN(400000)-100000) / 200) // often half way
+		check(math.Nextafter(float64(r.IntN(400000)-100000)/200, float64(r.IntN(2))*1e9))
+	}
+	for _, v := range []float64{0, math.Copysign(0, -1), -0.004, -0.006, 0.994, 0.996, 99.999, 1e6, -1e6, 1e9, 123456.785, math.Inf(1), math.NaN()} {
+		check(v)
+	}
+}
+
 func TestCourse(t *testing.T) {
 	is := func(got Spot, x, y float64) {
 		t.Helper()

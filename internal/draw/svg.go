@@ -1,12 +1,43 @@
 package draw
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
 
 // px writes a coordinate in px with two decimals, without trailing zeros.
 func px(v float64) string {
+	var b [24]byte
+	return string(appendPx(b[:0], v))
+}
+
+// appendPx appends what px writes: by whole hundredths where it is plain which
+// one is nearest, which is much quicker.
+func appendPx(b []byte, v float64) []byte {
+	x := math.Abs(v) * 100
+	n := math.Floor(x)
+	switch rest := x - n; {
+	case !(x < 1e8) || rest > 0.4999 && rest < 0.5001:
+		return append(b, pxExactly(v)...)
+	case rest > 0.5:
+		n++
+	}
+	if v < 0 && n > 0 {
+		b = append(b, '-')
+	}
+	whole, rest := int64(n)/100, int(n)%100
+	b = strconv.AppendInt(b, whole, 10)
+	if rest > 0 {
+		if b = append(b, '.', byte('0'+rest/10)); rest%10 > 0 {
+			b = append(b, byte('0'+rest%10))
+		}
+	}
+	return b
+}
+
+// pxExactly is px of any number.
+func pxExactly(v float64) string {
 	s := strconv.FormatFloat(v, 'f', 2, 64)
 	s = strings.TrimRight(s, "0")
 	s = strings.TrimSuffix(s, ".")
@@ -25,10 +56,15 @@ func (p *path) close()                  { p.b.WriteByte('Z') }
 
 func (p *path) point(c byte, x, y float64) *path {
 	p.b.WriteByte(c)
-	p.b.WriteString(px(x))
+	p.px(x)
 	p.b.WriteByte(' ')
-	p.b.WriteString(px(y))
+	p.px(y)
 	return p
+}
+
+func (p *path) px(v float64) {
+	var b [24]byte
+	p.b.Write(appendPx(b[:0], v))
 }
 
 func (p *path) String() string { return p.b.String() }

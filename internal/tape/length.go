@@ -75,6 +75,112 @@ func measureNamed(s string) (measure, bool) {
 // unit; 1,610 (thousands or decimals?), 5-3/8 (feet or inches?) and 5-6 in
 // (feet and inches, or from 5 to 6?). The error is a fault.Fault.
 func ParseLength(s string) (unit.Length, error) {
+	if l, ok := plainLength(s); ok {
+		return l, nil
+	}
+	if l, ok := plainMarks(s); ok {
+		return l, nil
+	}
+	return anyLength(s)
+}
+
+// plainLength reads what most lengths are, a decimal number and a unit, like
+// 1.61 m: numerator and denominator of the metres are whole numbers that a float64
+// holds, and so their quotient is the float64 nearest to what was written.
+func plainLength(s string) (unit.Length, bool) {
+	const exact = 1 << 53
+	n, decimals, i := int64(0), -1, 0
+	for ; i < len(s); i++ {
+		if c := s[i]; c == '.' && decimals < 0 && i > 0 {
+			decimals = 0
+		} else if c < '0' || c > '9' {
+			break
+		} else {
+			if n = 10*n + int64(c-'0'); decimals >= 0 {
+				decimals++
+			}
+		}
+		if i > 15 {
+			return 0, false
+		}
+	}
+	// "5. m" is a slip.
+	if i == 0 || decimals == 0 || n == 0 {
+		return 0, false
+	}
+	if i < len(s) && s[i] == ' ' {
+		i++
+	}
+	var m measure
+	switch s[i:] {
+	case "m":
+		m = metre
+	case "mm":
+		m = millimetre
+	case "cm":
+		m = centimetre
+	case "ft":
+		m = feet
+	case "in":
+		m = inches
+	default:
+		return 0, false
+	}
+	den := m.den
+	for ; decimals > 0; decimals-- {
+		if den *= 10; den > exact {
+			return 0, false
+		}
+	}
+	if n > exact/m.num {
+		return 0, false
+	}
+	f := float64(n*m.num) / float64(den)
+	return unit.Length(f) * unit.Meter, f < maxMetres
+}
+
+// plainMarks reads what most lengths in feet are, 5' 3" or 5' 3 3/8", likewise.
+func plainMarks(s string) (unit.Length, bool) {
+	ft, s, ok := wholeUpTo(s, '\'')
+	if !ok || len(s) < 3 || s[0] != ' ' {
+		return 0, false
+	}
+	in, rest, ok := wholeUpTo(s[1:], '"')
+	num, den := int64(0), int64(1)
+	if !ok {
+		if in, rest, ok = wholeUpTo(s[1:], ' '); !ok {
+			return 0, false
+		}
+		if num, rest, ok = wholeUpTo(rest, '/'); !ok {
+			return 0, false
+		}
+		if den, rest, ok = wholeUpTo(rest, '"'); !ok || num >= den {
+			return 0, false
+		}
+	}
+	n := (12*ft+in)*den + num
+	if rest != "" || in >= 12 || n == 0 {
+		return 0, false
+	}
+	return unit.Length(float64(n*inches.num)/float64(inches.den*den)) * unit.Meter, true
+}
+
+// wholeUpTo reads up to five digits and what has to stand after them.
+func wholeUpTo(s string, mark byte) (n int64, rest string, ok bool) {
+	for i := 0; i < len(s) && i < 6; i++ {
+		if s[i] == mark {
+			return n, s[i+1:], i > 0
+		}
+		if s[i] < '0' || s[i] > '9' {
+			break
+		}
+		n = 10*n + int64(s[i]-'0')
+	}
+	return 0, "", false
+}
+
+// anyLength is ParseLength of any text.
+func anyLength(s string) (unit.Length, error) {
 	r, err := scan(s, "a length", likeLength)
 	if err != nil {
 		return 0, err

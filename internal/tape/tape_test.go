@@ -2,6 +2,7 @@ package tape
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/big"
 	"math/rand/v2"
@@ -360,6 +361,7 @@ func FuzzParseLength(f *testing.F) {
 	all := styles()
 	f.Fuzz(func(t *testing.T, s string) {
 		x, err := ParseLength(s)
+		checkPlain(t, s)
 		if err != nil {
 			checkFuzzFault(t, err)
 			return
@@ -405,11 +407,87 @@ func checkFuzzFault(t *testing.T, err error) {
 	}
 }
 
-func BenchmarkParseLength(b *testing.B) {
-	for b.Loop() {
-		if _, err := ParseLength(`5' 3 3/8"`); err != nil {
-			b.Fatal(err)
+// checkPlain holds what is read without ratios against the same read with them.
+func checkPlain(t *testing.T, s string) {
+	t.Helper()
+	got, ok := plainLength(s)
+	if !ok {
+		got, ok = plainMarks(s)
+	}
+	if !ok {
+		return
+	}
+	if want, err := anyLength(s); err != nil || math.Float64bits(float64(got)) != math.Float64bits(float64(want)) {
+		t.Errorf("%q is read as %v, with ratios as %v, %v", s, got, want, err)
+	}
+}
+
+// A decimal number and a unit is read the same with ratios and without.
+func TestPlainLengths(t *testing.T) {
+	r := rand.New(rand.NewPCG(53, 10))
+	units, read := []string{"m", "mm", "cm", "ft", "in", "yd", "km", ""}, 0
+	for range 40000 {
+		digits := r.IntN(18)
+		b := make([]byte, digits)
+		for i := range b {
+			b[i] = byte('0' + r.IntN(10))
 		}
+		s := string(b)
+		if at := r.IntN(digits + 4); at <= digits {
+			s = s[:at] + "." + s[at:]
+		}
+		if r.IntN(3) > 0 {
+			s += " "
+		}
+		s += units[r.IntN(len(units))]
+		if checkPlain(t, s); t.Failed() {
+			return
+		}
+		if _, ok := plainLength(s); ok {
+			read++
+		}
+	}
+	if read < 8000 {
+		t.Errorf("only %d of 40000 were read without ratios", read)
+	}
+	marked := 0
+	for range 20000 {
+		s := fmt.Sprintf(`%d' %d`, r.IntN(4000), r.IntN(13))
+		if r.IntN(3) > 0 {
+			s += fmt.Sprintf(" %d/%d", r.IntN(17), r.IntN(33))
+		}
+		s += `"`
+		if checkPlain(t, s); t.Failed() {
+			return
+		}
+		if _, ok := plainMarks(s); ok {
+			marked++
+		}
+	}
+	if marked < 8000 {
+		t.Errorf("only %d of 20000 were read without ratios", marked)
+	}
+	for _, s := range []string{`5'`, `5' 3`, `5' 12"`, `5' 3 8/8"`, `5' 3 3/0"`, `0' 0"`, `5' 3/8"`, `5'3"`, `5' 3" `, `123456' 1"`, `5' 3.5"`} {
+		if got, ok := plainMarks(s); ok {
+			t.Errorf("%q is read without ratios, as %v", s, got)
+		}
+	}
+	for _, s := range []string{"5. m", ".5 m", "5", "0 m", "-1 m", "1  m", "1 m ", "1e3 m", "1.2.3 m", "1,5 m", "1000000 m", "999999999999999 mm", "9007199254740993 mm", "3 kg", "1 M"} {
+		if got, ok := plainLength(s); ok {
+			t.Errorf("%q is read without ratios, as %v", s, got)
+		}
+	}
+}
+
+func BenchmarkParseLength(b *testing.B) {
+	for _, s := range []string{`5' 3 3/8"`, "1.61 m"} {
+		b.Run(s, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := ParseLength(s); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 
