@@ -9,7 +9,7 @@ import { asSent, Engine, EngineError, Superseded, type Answered } from "./engine
 import { style } from "./style.js";
 import { bookPage, headings, shownFields } from "./view-book.js";
 import { History, isBook } from "./history.js";
-import { inDocument } from "./marks.js";
+import { inDocument, shown as onPage } from "./marks.js";
 import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
@@ -195,6 +195,8 @@ export class SlopewrightPlanner extends LitElement {
   #readying: Promise<void> | undefined;
   /** True once the answer itself was painted: the rest of the page is drawn after it. */
   #inFull = false;
+  /** True where faults stood on the page when it was drawn last. */
+  #faulted = false;
   #running: Promise<void> | undefined;
   #isRunning = (): void => undefined;
   /** True while an answer takes its time. */
@@ -1201,6 +1203,8 @@ export class SlopewrightPlanner extends LitElement {
       const cell = cellOf(field);
       if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
       else this.#book.write(field, text);
+      const input = this.renderRoot.querySelector<HTMLInputElement>(`.book [data-field="${field}"]`);
+      if (input) input.value = onPage(field, text); // the left page rests while a point of the ground is dragged
     }
     if (fixed) this.#book.lay(fixed);
   }
@@ -1626,9 +1630,10 @@ export class SlopewrightPlanner extends LitElement {
   // ---- Drawing the page ------------------------------------------------------
 
   #placed(): { at: Map<string, PlacedFault[]>; elsewhere: PlacedFault[] } {
-    const shown = shownFields(this.#book);
     const at = new Map<string, PlacedFault[]>();
     const elsewhere: PlacedFault[] = [];
+    if (this.#faults.length === 0) return { at, elsewhere };
+    const shown = shownFields(this.#book);
     const row = /^[\w.]+\[\d+\]/.exec(this.#focused)?.[0];
     for (const fault of this.#faults) {
       const field = this.#book.place(fault, this.#lines, shown);
@@ -1646,11 +1651,37 @@ export class SlopewrightPlanner extends LitElement {
   protected override render(): TemplateResult {
     this.#speak();
     const { at, elsewhere } = this.#placed();
-    const book = this.#book;
     // While a point is dragged only what follows it is drawn.
     const resting = <T>(draw: () => T) => (this.#held?.moved && this.hasUpdated ? noChange : draw());
+    let made: BookView | undefined;
+    const left = () => (made ??= this.#bookView(at));
+    // Of the left page a point of the ground changes one cell, which is written at once.
+    const faulted = this.#faulted;
+    this.#faulted = this.#faults.length > 0;
+    const page = () => bookPage(left());
+    return html`<div class="sheet" part="sheet" lang=${w.lang} @keydown=${this.#hotkey} @pointerdown=${this.#press}>
+      ${resting(() => this.#head(left()))}
+      ${this.#notice
+        ? html`<div class="notice" role="alert"><p>${this.#notice(w)}</p><button type="button" class="plain" @click=${() => {
+            this.#notice = undefined;
+            this.requestUpdate();
+          }}>${w.plans.close}</button></div>`
+        : nothing}
+      ${resting(() => this.#panels())}
+      <div class="spread">
+        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${this.#held?.grip.kind !== "ground" || faulted || this.#faulted ? page() : resting(page)}</div>${this.#peek(at, elsewhere)}</div>
+        <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
+        ${this.#result && this.#inFull ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
+        ${this.#held?.moved ? noChange : this.#result && this.#inFull ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
+      </div>
+      <p class="unseen" role="status">${this.#said}</p>
+    </div>`;
+  }
+
+  #bookView(at: ReadonlyMap<string, readonly PlacedFault[]>): BookView {
+    const book = this.#book;
     const metric = book.text("units") !== "imperial";
-    const bookView: BookView = {
+    return {
       book,
       about: this.#about,
       metric,
@@ -1659,7 +1690,6 @@ export class SlopewrightPlanner extends LitElement {
       line: this.#line,
       items: (this.#result?.takeoff ?? []).filter((t) => !t.section).map((t) => ({ id: t.item, name: t.name })),
       inFull: this.#inFull,
-      resting: this.#held?.moved === true && this.#held.grip.kind === "ground",
       checks: this.#result ? html`<div class="live ${this.#stale ? "stale" : ""}">${view.checks(this.#result)}</div>` : nothing,
       opened: this.#opened,
       open: (group) => {
@@ -1676,23 +1706,6 @@ export class SlopewrightPlanner extends LitElement {
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
     };
-    return html`<div class="sheet" part="sheet" lang=${w.lang} @keydown=${this.#hotkey} @pointerdown=${this.#press}>
-      ${resting(() => this.#head(bookView))}
-      ${this.#notice
-        ? html`<div class="notice" role="alert"><p>${this.#notice(w)}</p><button type="button" class="plain" @click=${() => {
-            this.#notice = undefined;
-            this.requestUpdate();
-          }}>${w.plans.close}</button></div>`
-        : nothing}
-      ${resting(() => this.#panels())}
-      <div class="spread">
-        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${bookPage(bookView)}</div>${this.#peek(at, elsewhere)}</div>
-        <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
-        ${this.#result && this.#inFull ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
-        ${this.#held?.moved ? noChange : this.#result && this.#inFull ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
-      </div>
-      <p class="unseen" role="status">${this.#said}</p>
-    </div>`;
   }
 
   #head(bookView: BookView): TemplateResult {

@@ -553,6 +553,10 @@ export const style = css`
     stroke-width: 1.4;
     fill: none;
   }
+  /* A cell that is written anew does not have the other rows painted. */
+  .readings tr {
+    isolation: isolate;
+  }
   .readings tr.says td {
     height: auto;
     border-left: 0;
@@ -976,6 +980,8 @@ export const style = css`
     overflow: visible;
     pointer-events: none;
     user-select: none;
+    /* What follows the pointer is painted without the drawing under it. */
+    will-change: transform;
   }
   .grip {
     pointer-events: auto;

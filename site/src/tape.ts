@@ -33,10 +33,21 @@ function quantity(text: string): number | undefined {
   return new RegExp(`^${NUMBER}$`).test(text) ? Number(text.replace(",", ".")) : undefined;
 }
 
+const read = new Map<string, number | undefined>();
+
 /** A length in metres; undefined where it is not surely one. A bare number of a document is in metres. */
 export function length(written: unknown): number | undefined {
   if (typeof written === "number") return Number.isFinite(written) ? written : undefined;
   if (typeof written !== "string" || written.length > 64) return undefined;
+  // All readings are asked for anew at every move of a point.
+  if (!read.has(written)) {
+    if (read.size > 999) read.clear();
+    read.set(written, lengthOf(written));
+  }
+  return read.get(written);
+}
+
+function lengthOf(written: string): number | undefined {
   const text = plain(written);
   const sign = text.startsWith("-") ? -1 : 1;
   const body = text.replace(/^[+-] ?/, "");

@@ -1,5 +1,5 @@
 // The left page: how the hill was measured, the readings, what is to be built.
-import { html, noChange, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
 import { METHODS, READINGS, type Book, type Method } from "./book.js";
 import { glyphs } from "./glyphs.js";
@@ -54,7 +54,7 @@ export function bookPage(view: BookView): TemplateResult {
       ${textField(view, "path.width", w.book.width, metric ? "1.25 m" : "4 ft")}
       ${choiceField(view, "steps.rules", w.book.rules, (view.about?.rules ?? []).map((r) => ({ id: r.id, name: r.name, note: r.applies })), w.book.rulesUnset)}
       ${choiceField(view, "soil.class", w.book.soil, view.about?.soils ?? [], w.book.soilUnset)}
-      ${view.resting ? noChange : view.inFull ? wishes(view) : nothing}
+      ${view.inFull ? wishes(view) : nothing}
     </section>
   `;
 }

@@ -26,8 +26,6 @@ export interface BookView {
   about: About | undefined;
   /** False while only what is seen at once is drawn. */
   inFull: boolean;
-  /** True while only the readings change, under a finger. */
-  resting: boolean;
   metric: boolean;
   readonly: boolean;
   /** Faults by the field they stand beside. */

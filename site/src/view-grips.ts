@@ -55,7 +55,7 @@ interface Spot {
   dot: { x: number; y: number };
 }
 
-/** Where the grips are drawn. One that is held stays on its side of its point. */
+/** Where the grips are drawn. While one is held all stay on their side of their points. */
 function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }): ReadonlyMap<string, Spot> {
   return new Map(
     grips.map((g): [string, Spot] => {
@@ -64,7 +64,7 @@ function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }
       const x = Math.min(Math.max(dot.x, 16), frame.width - 16);
       const at = (way: number) => Math.min(Math.max(dot.y + way, 14), frame.height - 14);
       const clear = (way: number) => words().every((t) => x + 8 < t.left || x - 8 > t.right || at(way) + 8 < t.top || at(way) - 8 > t.bottom);
-      const way = (g.id === held && ways.get(g.id)) || (WAYS[g.kind].find(clear) ?? WAYS[g.kind][0]!);
+      const way = (held && ways.get(g.id)) || (WAYS[g.kind].find(clear) ?? WAYS[g.kind][0]!);
       ways.set(g.id, way);
       return [g.id, { x, y: at(way), dot }];
     }),

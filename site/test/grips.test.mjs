@@ -90,6 +90,38 @@ describe("a level book", () => {
   });
 });
 
+describe("the book while a point is dragged", () => {
+  const readings = ["0 m", "0.6 m", "1.3 m", "1.9 m"].map((level, i) => ({ at: `${2 * i} m`, level }));
+  const cell = () => d.page.locator('[data-field="ground.readings[1].level"]').inputValue();
+  const held = () => d.page.locator("slopewright-planner .held:not(.grip)");
+
+  test("its cell follows, and Escape writes what was there", async () => {
+    await d.open();
+    await d.show(hill({ method: "levels", readings }));
+    const box = await grip("ground-1").locator(".face").boundingBox();
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await d.page.mouse.move(x, y);
+    await d.page.mouse.down();
+    await d.page.mouse.move(x, y - 9);
+    const once = await cell();
+    await d.page.mouse.move(x, y - 20);
+    const twice = await cell();
+    assert.ok(parseFloat(once) > 0.6 && parseFloat(twice) > parseFloat(once), `${once}, then ${twice}`);
+    // As high as a wall: no steps fit, which is said beside the book until the point comes down again.
+    await d.page.mouse.move(x, Math.max(2, y - 400));
+    await held().waitFor();
+    await d.page.mouse.move(x, y - 20);
+    await held().waitFor({ state: "detached" });
+    assert.equal(await cell(), twice);
+    assert.equal(await d.page.locator(".book .fault").count(), 0);
+    await d.page.keyboard.press("Escape");
+    await d.page.mouse.up();
+    await d.settled();
+    assert.equal(await cell(), "0.6 m");
+    assert.deepEqual((await d.plan()).ground.readings, readings);
+  });
+});
+
 describe("neighbours", () => {
   const drag = async (id, dx) => {
     const box = await grip(id).locator(".face").boundingBox();
