@@ -11,37 +11,14 @@ import (
 	"github.com/slopewright/slopewright/internal/tape"
 )
 
-// heights are a field book's readings of heights at known stations, as levels from
-// foot to head, and what was read: of a level book those sights that carry no others.
-type heights struct {
-	points []earthwork.Point
-	from   []int     // of each point, its reading
-	read   []*Length // nil for one that is only held against
-	keys   []string
-	sign   unit.Length
-}
-
-// Len, Less and Swap sort them by station.
-func (h *heights) Len() int           { return len(h.points) }
-func (h *heights) Less(i, j int) bool { return h.points[i].Station < h.points[j].Station }
-func (h *heights) Swap(i, j int) {
-	h.points[i], h.points[j] = h.points[j], h.points[i]
-	h.from[i], h.from[j] = h.from[j], h.from[i]
-	h.read[i], h.read[j] = h.read[j], h.read[i]
-	h.keys[i], h.keys[j] = h.keys[j], h.keys[i]
-}
-
-// meant are the levels that a point may have been meant to have.
-func (h *heights) meant(i int) []unit.Length {
-	x := h.read[i]
-	if x == nil {
-		return nil
-	}
-	all := slipsOf(x)
-	for k, y := range all {
-		all[k] = h.points[i].Level + h.sign*(y-x.Length)
-	}
-	return all
+// height is a field book's reading of a height at a known station, as a level, and
+// what was read: of a level book those sights that carry no others.
+type height struct {
+	_    [0]func() // not comparable, which spares code: see DEVELOPERS.md
+	from int       // the reading
+	read *Length   // nil for one that is only held against
+	key  string
+	at   earthwork.Point
 }
 
 // slip is a fault of the reading that lies far off the line of those beside it, with
@@ -51,50 +28,63 @@ func (m *maker) slip() (f Fault, n int) {
 	if g.Method == "slope" {
 		return m.legSlip()
 	}
-	h := heights{sign: -1}
+	var book []height
+	sign := unit.Length(-1)
 	for i := range g.Readings {
 		x := &g.Readings[i]
-		of, key, station, level := x.Drop, "drop", lengthOr(x.At, 0), unit.Length(0)
+		h := height{from: i, read: x.Drop, key: "drop", at: earthwork.Point{Station: lengthOr(x.At, 0)}}
 		switch g.Method {
 		case "levels":
-			of, key, h.sign = x.Level, "level", 1
+			h.read, h.key, sign = x.Level, "level", 1
 		case "rod":
-			if of, key = x.Mid, "mid"; of == nil && x.Back == nil {
-				of, key = x.Fore, "fore" // the last
+			if h.read, h.key = x.Mid, "mid"; h.read == nil && x.Back == nil {
+				h.read, h.key = x.Fore, "fore" // the last
 			}
 			if i < len(m.survey.Book) {
-				level = m.survey.Book[i].Level
+				h.at.Level = m.survey.Book[i].Level
 			}
 		default:
 			if g.From == "head" {
-				station = -station
+				h.at.Station = -h.at.Station
 			}
 		}
-		if g.Method != "rod" && of != nil {
-			level = h.sign * of.Length
+		if g.Method != "rod" && h.read != nil {
+			h.at.Level = sign * h.read.Length
 		}
-		if x.At != nil && (of != nil || g.Method == "rod") {
-			h.points = append(h.points, earthwork.Point{Station: station, Level: level})
-			h.from, h.read, h.keys = append(h.from, i), append(h.read, of), append(h.keys, key)
+		if x.At != nil && (h.read != nil || g.Method == "rod") {
+			book = append(book, h)
 		}
 	}
 	if g.Method == "rod" || g.From == "head" { // others are in order, or wrong
-		sort.Sort(&h)
+		sort.Slice(book, func(i, j int) bool { return book[i].at.Station < book[j].at.Station })
 	}
-	b, ok := earthwork.FindBlunder(h.points, h.meant)
-	if !ok || h.read[b.Index] == nil {
+	points := make([]earthwork.Point, len(book))
+	for i, h := range book {
+		points[i] = h.at
+	}
+	b, ok := earthwork.FindBlunder(points, func(i int) (levels []unit.Length) {
+		x := book[i].read
+		if x != nil {
+			for _, y := range slipsOf(x) {
+				levels = append(levels, points[i].Level+sign*(y-x.Length))
+			}
+		}
+		return levels
+	})
+	if !ok || book[b.Index].read == nil {
 		return f, 0
 	}
-	x, w := h.read[b.Index], m.words
+	h, w := book[b.Index], m.words
+	x := h.read
 	f.Problem = "lies " + w.long(b.Off) + " off the line of the readings beside it"
-	if len(h.points) > 3 {
+	if len(book) > 3 {
 		f.Problem += ", and without it no other more than " + w.length(b.Others)
 	}
 	meant := ""
 	if b.Meant >= 0 {
 		meant = w.long(slipsOf(x)[b.Meant])
 	}
-	return m.slipOf(f, h.from[b.Index], h.keys[b.Index], textOr(x.Text, w.length(x.Length)), meant)
+	return m.slipOf(f, h.from, h.key, textOr(x.Text, w.length(x.Length)), meant)
 }
 
 // slipOf is a slip in a reading.

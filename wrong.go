@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/slopewright/slopewright/internal/docjson"
@@ -40,9 +39,12 @@ func alsoWrong(p Plan, err error) error {
 		}
 		n := 0
 		for _, f := range more {
-			if slices.ContainsFunc(also, func(g Fault) bool { return f.Field == g.Field && f.Got == g.Got && f.Problem == g.Problem }) {
-				more[n] = f
-				n++
+			for _, g := range also {
+				if f.Field == g.Field && f.Got == g.Got && f.Problem == g.Problem {
+					more[n] = f
+					n++
+					break
+				}
 			}
 		}
 		more = more[:n]

@@ -135,6 +135,7 @@ func gradeTo(p []Point, i, j int) float64 {
 
 // LegBlunder is a leg of a slope tape that is far out of what the others are.
 type LegBlunder struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Index is which of the legs, Meant which of the legs asked for it may have been.
 	Index, Meant int
 	// Long is whether it is too long by the others; otherwise it is too steep.
