@@ -49,7 +49,9 @@ func (m *maker) groundResult() GroundResult {
 		Datum:  GroundPoint{Station: m.foot.Station, Level: m.foot.Level},
 		Rise:   Plus{m.layout.Rise, s.Rise.PlusMinus},
 		Run:    Plus{m.layout.Run, s.Run.PlusMinus},
-		Notes:  s.Notes,
+	}
+	for _, x := range s.Notes {
+		out.Notes = append(out.Notes, m.words.turned(x))
 	}
 	for _, p := range m.ground.Points() {
 		out.Points = append(out.Points, GroundPoint{p.Station, p.Level, p.Crossfall})

@@ -42,7 +42,7 @@ type ChoiceResult struct {
 func Choices(p Plan) ([]ChoiceResult, error) {
 	var m maker
 	if err := m.read(p); err != nil {
-		return nil, m.words.turnedFaults(err)
+		return nil, m.words.ownFaults(err)
 	}
 	p.Steps.Fixed, p.Steps.FixedFoot, p.Steps.FixedHead = nil, nil, nil
 	m.plan = p
@@ -64,7 +64,7 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		}
 	}
 	if err != nil {
-		return nil, m.words.turnedFaults(fitFaults(err))
+		return nil, m.words.ownFaults(fitFaults(err))
 	}
 	out := make([]ChoiceResult, 0, len(found))
 	parts := make([]string, 0, len(found))

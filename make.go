@@ -36,7 +36,7 @@ func reckon(p Plan) (*maker, error) {
 		}
 	}
 	if err != nil {
-		return nil, m.words.turnedFaults(err)
+		return nil, m.words.ownFaults(err)
 	}
 	m.certain = m.certainty()
 	return m, nil
@@ -244,7 +244,11 @@ func (m *maker) readGround(all *Faults) {
 	}
 	survey, err := s.Survey()
 	if err != nil {
-		all.Put("", m.withSlip(under("ground", err)))
+		err = under("ground", err)
+		if g.Method == "rod" {
+			booked(err)
+		}
+		all.Put("", m.withSlip(err))
 		return
 	}
 	m.readings, m.survey = s, survey
@@ -253,9 +257,22 @@ func (m *maker) readGround(all *Faults) {
 	all.Put("", m.withSlip(ends.Err()))
 }
 
+// booked gives faults of the levels of a level book the name that the document has for
+// them.
+func booked(err error) {
+	var all Faults
+	if errors.As(err, &all) {
+		for i := range all {
+			if of, ok := strings.CutSuffix(all[i].Field, "].level"); ok {
+				all[i].Field = of + "].booked"
+			}
+		}
+	}
+}
+
 // rodReadings is the level book of the plan.
 func (m *maker) rodReadings() earthwork.RodReadings {
-	r := earthwork.RodReadings{Accuracy: lengthOr(m.plan.Ground.Accuracy, 0)}
+	r := earthwork.RodReadings{Accuracy: lengthOr(m.plan.Ground.Accuracy, 0), Feet: m.words.imperial}
 	for _, x := range m.plan.Ground.Readings {
 		r.Readings = append(r.Readings, earthwork.RodReading{
 			At: bare(x.At), Back: bare(x.Back), Mid: bare(x.Mid), Fore: bare(x.Fore), Bench: bare(x.Bench), Level: bare(x.Booked),

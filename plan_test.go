@@ -6,6 +6,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -352,6 +353,73 @@ func TestPublishedSchemas(t *testing.T) {
 		}
 		if !bytes.Equal(got, want) {
 			t.Errorf("%s is not what the Go types say; run go test -run TestPublishedSchemas -update .", path)
+		}
+	}
+}
+
+// What is told of plans in feet has feet first, and nothing in metres alone but what
+// shows how lengths can be written, and what is priced by the metre.
+func TestPlansUnitsEverywhere(t *testing.T) {
+	aside := regexp.MustCompile(`\([^()]*\)|"[^"]*"`)
+	metric := regexp.MustCompile(`[0-9] ?(mm|cm|m|km|m³|m²|kg|t|l|N|kN|m2|m3|kN/m2)([ ,;:.]|$)`)
+	check := func(where, text string) {
+		if strings.HasPrefix(text, "write ") && strings.Contains(text, "4 mm or 4 m") || strings.HasPrefix(text, "write a length like") ||
+			strings.Contains(text, "such as 50 mm or 2 in") || strings.Contains(text, "for every metre of width, or ") {
+			return
+		}
+		if metric.MatchString(aside.ReplaceAllString(text, "")) {
+			t.Errorf("%s: %s", where, text)
+		}
+	}
+	imperial := strings.NewReplacer(`"units":"metric"`, `"units":"imperial"`, `"units": "metric"`, `"units": "imperial"`)
+	docs := []string{
+		`{"format": "slopewright.plan/1", "path": {"width": 1}, "ground": {"method": "string", "readings": [{"at": 0, "drop": 120}, {"at": 400, "drop": 1}]}}`,
+		`{"format": "slopewright.plan/1", "path": {"width": 1}, "ground": {"method": "string", "readings": [{"at": 0, "drop": 2}, {"at": 0.0004, "drop": -1}]}}`,
+		`{"format": "slopewright.plan/1", "path": {"width": 1}, "ground": {"method": "slope", "readings": [{"length": 0.004, "angle": 5}]}}`,
+		`{"format": "slopewright.plan/1", "path": {"width": 1}, "ground": {"method": "total", "rise": 1, "run": 3}, "steps": {"fixed": [{"risers": 5, "tread": 0.002}]}}`,
+		`{"format": "slopewright.plan/1", "path": {"width": 1}, "ground": {"method": "rod", "readings": [{"back": 1.5, "bench": 0}, {"at": 0, "mid": 1.4, "booked": 0.1}, {"at": 4, "mid": 0.2, "booked": 1.5}, {"fore": 1.5, "bench": 0, "booked": 0}]}}`,
+		`{"format": "slopewright.plan/1", "path": {"width": 1}, "ground": {"method": "rod", "readings": [{"back": 1.5, "bench": 0}, {"at": 0, "mid": 1.4}, {"at": 4, "mid": 0.2}, {"fore": 1.0, "bench": 0}]}}`,
+	}
+	for _, r := range badRows(t) {
+		docs = append(docs, string(r.document(t)))
+	}
+	files, _ := filepath.Glob("testdata/plans/*.json")
+	for _, file := range files {
+		docs = append(docs, string(demo(t, strings.TrimSuffix(filepath.Base(file), ".json"))))
+	}
+	missing = func(text string) { t.Errorf("no Spanish for %q", text) }
+	defer func() { missing = nil }()
+	for _, doc := range docs {
+		if doc = imperial.Replace(doc); !strings.Contains(doc, `"units"`) {
+			doc = strings.Replace(doc, "{", `{"units": "imperial", `, 1)
+		}
+		out, faults := answer(t, []byte(doc))
+		if strings.HasPrefix(doc, "[") || strings.Contains(doc, "cubits") {
+			continue
+		}
+		Language("es").Faults(faults)
+		for _, f := range faults {
+			check(f.Field, f.Problem)
+			check(f.Field, f.Fix)
+		}
+		var r struct {
+			Ground struct {
+				Checks []struct{ Says string }
+				Notes  []string
+			}
+			Findings []struct{ Says string }
+			Answer   []struct{ Says string }
+		}
+		if out != nil {
+			if err := json.Unmarshal(out, &r); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, x := range append(append(r.Ground.Checks, r.Findings...), r.Answer...) {
+			check("result", x.Says)
+		}
+		for _, x := range r.Ground.Notes {
+			check("note", x)
 		}
 	}
 }

@@ -30,7 +30,7 @@ var notTold = []string{
 	// Parts of texts that stand in the words with their numbers.
 	"For riser 1", "less than 1/16 in", "write metres between -1000000", "1 in to", "is further from path", "at than path", "is missing, and labour",
 	"at least (makes", "no layout fits: no number", "a JSON object that begins", "or one length", "at flights", "landing fills the run of",
-	"N, or prop the string", "mm in 1 m out", "m³ more to dig", "clear water", "an active worker does", "a very lazy worker does", "Schwab et al.",
+	"m³ more to dig", "cu ft for every foot", "clear water", "an active worker does", "a very lazy worker does", "Schwab et al.",
 	// Tables of rules, which the plans of the other test go through.
 	"edition | as remembered", "| stop |",
 	// What only Go programs meet that use a package by itself: an angle of a tread

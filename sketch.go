@@ -44,7 +44,7 @@ func makeSketch(p Plan) (Result, error) {
 		err = m.dig()
 	}
 	if err != nil {
-		return Result{}, m.words.turnedFaults(err)
+		return Result{}, m.words.ownFaults(err)
 	}
 	r := m.dugOut()
 	r.Answer = m.answerUpToDigging()

@@ -241,7 +241,7 @@ func (m *maker) withMisread(err error) error {
 	}
 	all, _ := err.(Faults)
 	for i := range all {
-		if !strings.HasSuffix(all[i].Field, "].bench") && !strings.HasSuffix(all[i].Field, "].level") {
+		if !strings.HasSuffix(all[i].Field, "].bench") && !strings.HasSuffix(all[i].Field, "].booked") {
 			return err
 		}
 	}

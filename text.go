@@ -218,7 +218,8 @@ func alike(items []string) []string {
 }
 
 // turned puts feet and inches first where a text has a length in both measures and
-// the plan is in them: 3 ft 6 in (1.067 m).
+// the plan is in them, 3 ft 6 in (1.067 m), and pounds before newtons
+// and kilograms.
 func (w words) turned(s string) string {
 	if !w.imperial {
 		return s
@@ -235,13 +236,18 @@ func (w words) turned(s string) string {
 			return s
 		}
 		inside, before := s[from:from+shut], s[:open]
-		metres, ok := strings.CutSuffix(before, " m")
-		if !ok {
-			metres, ok = strings.CutSuffix(before, " mm")
+		metres, ok := before, false
+		for _, unit := range [...]string{" m", " mm", " N", " kg", " kN/m2"} {
+			if !ok {
+				metres, ok = strings.CutSuffix(before, unit)
+			}
 		}
 		at := strings.LastIndexByte(metres, ' ') + 1
+		if strings.HasPrefix(metres[at:], "±") {
+			at += len("±")
+		}
 		if !ok || at == len(metres) || !numeric(metres[at:]) || !numeric(inside[:strings.IndexByte(inside+" ", ' ')]) ||
-			!strings.HasSuffix(inside, " in") && !strings.HasSuffix(inside, " ft") {
+			!strings.HasSuffix(inside, " in") && !strings.HasSuffix(inside, " ft") && !strings.HasSuffix(inside, " lb") && !strings.HasSuffix(inside, " psf") {
 			continue
 		}
 		s = s[:at] + inside + " (" + before[at:] + ")" + s[from+shut+1:]
@@ -256,6 +262,60 @@ func numeric(s string) bool {
 		}
 	}
 	return s != ""
+}
+
+// own puts feet and inches before lengths that are in metres or millimetres alone, such
+// as the bounds of what will do: at most 32 ft 9 11/16 in (10 m).
+func (w words) own(s string) string {
+	if !w.imperial {
+		return s
+	}
+	depth := 0
+	for i := 0; i < len(s); i++ {
+		switch c := s[i]; {
+		case c == '(':
+			depth++
+		case c == ')':
+			depth--
+		case c >= '0' && c <= '9' && depth == 0:
+			end := i
+			for end < len(s) && numeric(s[end:end+1]) {
+				end++
+			}
+			long, rest := unit.Length(0), ""
+			x, err := strconv.ParseFloat(s[i:end], 64)
+			for _, u := range [...]struct {
+				name string
+				size unit.Length
+			}{{" mm", unit.Millimeter}, {" m", unit.Meter}} {
+				if after, ok := strings.CutPrefix(s[end:], u.name); ok && long == 0 && (after == "" || strings.IndexByte(" ,;:.", after[0]) >= 0) {
+					long, rest = unit.Length(x)*u.size, after
+				}
+			}
+			alone := i == 0 || s[i-1] == ' '
+			if i > 0 && s[i-1] == '-' {
+				alone, long, i = i == 1 || s[i-2] == ' ', -long, i-1
+			}
+			if err == nil && alone && long != 0 && !strings.HasPrefix(rest, " (") {
+				metric := s[i : len(s)-len(rest)]
+				put := w.length(long) + " (" + metric + ")"
+				s, end = s[:i]+put+rest, i+len(put)
+			}
+			i = end - 1
+		}
+	}
+	return s
+}
+
+// ownFaults is turnedFaults, and what is in metres alone has the plan's own beside it.
+func (w words) ownFaults(err error) error {
+	if all, ok := w.turnedFaults(err).(Faults); ok && w.imperial {
+		for i := range all {
+			f := &all[i]
+			f.Got, f.Problem, f.Fix = w.own(f.Got), w.own(f.Problem), w.own(f.Fix)
+		}
+	}
+	return err
 }
 
 // turnedFaults turns what faults say.

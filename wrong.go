@@ -60,7 +60,9 @@ next:
 		}
 		found = append(found, *f)
 	}
-	return m.words.turnedFaults(found)
+	m.words.turnedFaults(found[:n])
+	m.words.ownFaults(found[n:])
+	return found
 }
 
 // follow is whether a fault may follow from another one, which was there when the

@@ -218,22 +218,27 @@ func (s stretched) sagCheck(accuracy float64) Check {
 		Name: "string sag", Value: unit.Length(sag), Limit: unit.Length(accuracy), OK: sag <= accuracy,
 		Source: "sag at mid-span w·L²/(8T), from memory",
 	}
-	c.Says = fmt.Sprintf("A span of %s sags %s in the middle under a pull of %s N, against ±%s for a drop.",
-		sayLength(s.span), sayLength(sag), sayDigits(s.pull, 0), sayLength(accuracy))
+	c.Says = fmt.Sprintf("A span of %s sags %s in the middle under a pull of %s, against ±%s for a drop.",
+		sayLength(s.span), sayLength(sag), sayForce(s.pull), sayLength(accuracy))
 	if !c.OK {
 		pull := float64(s.weight*float64(s.span*s.span)) / float64(8*accuracy)
 		span := math.Sqrt(float64(8*s.pull*accuracy) / s.weight)
-		c.Says += fmt.Sprintf(" The ground in the middle seems that much higher than it is. Pull with %s N, or prop the string every %s.",
-			sayDigits(math.Ceil(pull), 0), sayLength(math.Floor(span*10)/10))
+		c.Says += fmt.Sprintf(" The ground in the middle seems that much higher than it is. Pull with %s, or prop the string every %s.",
+			sayForce(math.Ceil(pull)), sayLength(math.Floor(span*10)/10))
 	}
 	return c
+}
+
+// sayForce writes newtons, and pounds of force beside them.
+func sayForce(n float64) string {
+	return sayDigits(n, 0) + " N (" + sayDigits(n/4.4482216152605, 0) + " lb)"
 }
 
 // tiltCheck informs: what the string out of level is worth over the run.
 func (s stretched) tiltCheck(run float64) Check {
 	return Check{
 		Name: "string out of level", Value: unit.Length(s.tilt * run), OK: true,
-		Says:   fmt.Sprintf("A string %s mm in 1 m out of level is %s out over the run. Turn the level end for end on the string and take the mean.", sayDigits(s.tilt*1000, 1), sayLength(s.tilt*run)),
+		Says:   fmt.Sprintf("A string %s %% out of level is %s out over the run. Turn the level end for end on the string and take the mean.", sayDigits(s.tilt*100, 2), sayLength(s.tilt*run)),
 		Source: "turning the level: Nichols & Day, Moving the Earth, p 2.40; tilt: common practice",
 	}
 }

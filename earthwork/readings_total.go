@@ -45,7 +45,7 @@ func (r TotalReadings) Survey() (Survey, error) {
 		Checks: []Check{g.steepestCheck()},
 		Notes: []string{
 			"Two numbers fix the two ends of the path and nothing between them: the ground is taken as one straight slope without crossfall. A hump, a hollow or a bench in the bank cannot be seen, so digging, backfill and spoil are not known, only what they would be on such a slope.",
-			fmt.Sprintf("For scale: a hump that stands 100 mm (4 in) above the straight line halfway up is %s m³ more to dig for every metre of width. Read the ground with a string or a rod at every change of slope before ordering anything.", sayDigits(hump, 2)),
+			fmt.Sprintf("For scale: a hump that stands 100 mm (4 in) above the straight line halfway up is %s m³ more to dig for every metre of width, or %s cu ft for every foot. Read the ground with a string or a rod at every change of slope before ordering anything.", sayDigits(hump, 2), sayDigits(hump/(0.3048*0.3048), 1)),
 		},
 	}
 	return s, nil

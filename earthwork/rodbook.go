@@ -56,6 +56,9 @@ type RodReadings struct {
 	// PerSetup is the misclose allowed for one set-up, up to 1 m; n set-ups may
 	// miss by PerSetup·√n. 0 is 5 mm, see [SetupClosing].
 	PerSetup unit.Length
+	// Feet has the sums of the book told in decimal feet, as a rod in feet is read,
+	// and not in metres.
+	Feet bool
 	// Distance is the length of the line of levels, up to 1000 km, for the
 	// checks by [Closings]. 0 leaves them out: the stations do not tell it.
 	Distance unit.Length
@@ -211,7 +214,7 @@ func (r RodReadings) Survey() (Survey, error) {
 	book := r.reduce()
 	r.setDatum(book, onPath)
 	r.checkBooked(&faults, book)
-	checks := []Check{arithmeticCheck(book)}
+	checks := []Check{r.arithmeticCheck(book)}
 	checks = append(checks, r.close(&faults, book, perSetup)...)
 	if err := faults.Err(); err != nil {
 		return Survey{}, err
@@ -414,12 +417,11 @@ func (r RodReadings) checkBooked(faults *fault.List, book []BookLine) {
 		return
 	}
 	// The sums: the arithmetic check as the user would have written it.
-	sums := SumBook(book)
+	sums, say := SumBook(book), r.saySum
 	sights, steps, _ := sums.differences()
 	faults.Addf("readings", "do not check: ΣBS %s − ΣFS %s = %s and Σrise %s − Σfall %s = %s, but last level − first as booked = %s",
-		sayMetres(sums.Back.Meters()), sayMetres(sums.Fore.Meters()), sayMetres(sights),
-		sayMetres(sums.Rise.Meters()), sayMetres(sums.Fall.Meters()), sayMetres(steps),
-		sayMetres((*last - *first).Meters()))
+		say(sums.Back.Meters()), say(sums.Fore.Meters()), say(sights),
+		say(sums.Rise.Meters()), say(sums.Fall.Meters()), say(steps), say((*last - *first).Meters()))
 }
 
 func sayStep(l BookLine) string {
@@ -429,19 +431,32 @@ func sayStep(l BookLine) string {
 	return "a rise of " + sayLength(l.Rise.Meters())
 }
 
-// sayMetres writes a length to the millimetre, in metres whatever its size, so
-// that sums line up.
-func sayMetres(m float64) string { return sayDigits(m, 3) + " m" }
+// saySum writes a length to the millimetre or the hundredth of a foot, in one measure
+// whatever its size, so that sums line up.
+func (r RodReadings) saySum(m float64) string {
+	if r.Feet {
+		return strconv.FormatFloat(positive(m/0.3048, 0.005), 'f', 2, 64) + " ft"
+	}
+	return sayDigits(m, 3) + " m"
+}
 
-func arithmeticCheck(book []BookLine) Check {
-	s := SumBook(book)
+// positive is 0 for what would be written as -0.
+func positive(x, half float64) float64 {
+	if math.Abs(x) < half {
+		return 0
+	}
+	return x
+}
+
+func (r RodReadings) arithmeticCheck(book []BookLine) Check {
+	s, say := SumBook(book), r.saySum
 	apart := s.Apart()
 	sights, steps, levels := s.differences()
 	return Check{
 		Name: "book arithmetic", Value: apart, Limit: arithmeticSlack, OK: apart <= arithmeticSlack,
 		Says: fmt.Sprintf("ΣBS %s − ΣFS %s = %s; Σrise %s − Σfall %s = %s; last level − first = %s.",
-			sayMetres(s.Back.Meters()), sayMetres(s.Fore.Meters()), sayMetres(sights),
-			sayMetres(s.Rise.Meters()), sayMetres(s.Fall.Meters()), sayMetres(steps), sayMetres(levels)),
+			say(s.Back.Meters()), say(s.Fore.Meters()), say(sights),
+			say(s.Rise.Meters()), say(s.Fall.Meters()), say(steps), say(levels)),
 		Source: "rise and fall: ΣBS − ΣFS = Σrise − Σfall = last − first, survey texts",
 	}
 }
