@@ -135,7 +135,7 @@ func call(n docjson.Node, words *Words) (any, error) {
 		if r.Op == "about" {
 			a := about()
 			if words != nil {
-				told(words.speaker(false), &a)
+				told(words.speaker(), &a)
 			}
 			return a, nil
 		}
@@ -164,7 +164,7 @@ func call(n docjson.Node, words *Words) (any, error) {
 	}
 	result := m.result()
 	if words != nil {
-		result.said = words.speaker(m.words.imperial, r.plans()...)
+		result.said = words.speaker(r.plans()...)
 	}
 	if err := result.more(r, m); err != nil {
 		return nil, err

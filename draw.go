@@ -42,8 +42,14 @@ func (r Result) scaleText(scale float64) string {
 	return r.say(s + " when printed at full size")
 }
 
-func (r Result) drawing(d Drawing, look draw.Look) string {
+// inLanguage gives a look the language's mark before decimals.
+func (r Result) inLanguage(look draw.Look) draw.Look {
 	look.Comma = r.said != nil && r.said.Comma
+	return look
+}
+
+func (r Result) drawing(d Drawing, look draw.Look) string {
+	look = r.inLanguage(look)
 	if d.Name == "section" {
 		return r.section().SVG(d.Width, look)
 	}

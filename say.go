@@ -33,7 +33,7 @@ func (w *Words) Result(r Result, plans ...Plan) Result {
 	if w == nil {
 		return r
 	}
-	r.said = w.speaker(r.Units == "imperial", plans...)
+	r.said = w.speaker(plans...)
 	out := r
 	told(r.said, &out)
 	out.english = &r
@@ -46,13 +46,18 @@ func (w *Words) Faults(err error) error {
 	if w == nil || !errors.As(err, &all) {
 		return err
 	}
-	told(w.speaker(false), &all)
+	s := w.speaker()
+	told(s, &all)
+	for i := range all {
+		all[i].Got = s.Measure(all[i].Got) // beside the problem, which has measures too
+	}
 	return all
 }
 
-// speaker says what is made of plans.
-func (w *Words) speaker(imperial bool, plans ...Plan) *lang.Speaker {
-	s := &lang.Speaker{Words: w.words, Comma: !imperial, Missing: missing}
+// speaker says what is made of plans: in Spanish with a comma before decimals, of feet
+// as well, so that a text has one mark.
+func (w *Words) speaker(plans ...Plan) *lang.Speaker {
+	s := &lang.Speaker{Words: w.words, Comma: true, Missing: missing}
 	for _, p := range plans {
 		s.Keep(p.Title, p.Notes)
 		if q := p.Quote; q != nil {

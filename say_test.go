@@ -364,3 +364,56 @@ func TestLanguageByTag(t *testing.T) {
 		}
 	}
 }
+
+// A Spanish text has one mark before decimals, of plans in feet as well: what is told,
+// drawn and printed, readings among it. Sources keep the numbers of their clauses.
+func TestOneMarkBeforeDecimals(t *testing.T) {
+	point := regexp.MustCompile(`[0-9]\.[0-9]`)
+	tag := regexp.MustCompile(`<style[^>]*>[^<]*</style>|<[^>]*>`)
+	clause := regexp.MustCompile(`\b(CFR|IRC|IBC|UBC|UFC|NEC|NDS|SPS|OBC|R|J|p|sección cinco|ASCE) ?[0-9.-]*|sección cinco|Table|Manual`)
+	es := Language("es")
+	for _, name := range []string{"bench", "first", "offer", "terrace", "steepening"} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p.Units = range []string{"imperial", "metric"} {
+			r, err := Make(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r = es.Result(r, p)
+			var texts []string
+			for _, x := range r.Answer {
+				texts = append(texts, x.Says)
+			}
+			for _, x := range r.Findings {
+				texts = append(texts, x.Says)
+			}
+			for _, x := range r.Ground.Checks {
+				texts = append(texts, x.Says)
+			}
+			for _, d := range Drawings() {
+				texts = append(texts, tag.Split(r.Draw(Drawing{Name: d}), -1)...)
+			}
+			for _, kind := range []string{"build", "field", "quote"} {
+				texts = append(texts, tag.Split(string(r.Sheet(SheetOptions{Kind: kind, Plan: &p})), -1)...)
+			}
+			for _, x := range texts {
+				if point.MatchString(x) && !clause.MatchString(x) {
+					t.Errorf("%s, %s: %s", name, p.Units, x)
+				}
+			}
+		}
+	}
+	for doc, want := range map[string]string{
+		`"units": "imperial", "ground": {"method": "string", "readings": [{"at": 0, "drop": 120}, {"at": 400, "drop": 1}]}`:                                           "393,70 ft",
+		`"units": "metric", "ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "4.5 m", "level": "1.2 m"}, {"at": "3.25 m", "level": "2 m"}]}`: "3,25",
+	} {
+		_, faults := answer(t, []byte(`{"format": "slopewright.plan/1", "path": {"width": 1}, `+doc+"}"))
+		said := es.Faults(faults).Error()
+		if point.MatchString(said) || !strings.Contains(said, want) {
+			t.Error(said)
+		}
+	}
+}

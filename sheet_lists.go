@@ -152,7 +152,7 @@ func (s *sheetMaker) cutting() {
 		if !first {
 			prefix += strconv.Itoa(i)
 		}
-		d.Figure(part.SVG(wide/mmPerPx, look(prefix)))
+		d.Figure(part.SVG(wide/mmPerPx, s.r.inLanguage(look(prefix))))
 		first = false
 	}
 	d.Heading("Pieces")
@@ -228,7 +228,7 @@ func (s *sheetMaker) earth() {
 	d.Table("tight", []sheet.Column{{Head: "Riser", Set: "n"}, {Head: "Dug, in the bank", Set: "n"}, {Head: "Fill under formation", Set: "n"}, {Head: "Backfill beside", Set: "n"}, {Head: "Deepest", Set: "n"}}, rows)
 	if c, ok := r.haulCurve(); ok {
 		wide, _ := s.paper.Room()
-		d.Figure(c.SVG(wide/mmPerPx, look("haul")))
+		d.Figure(c.SVG(wide/mmPerPx, s.r.inLanguage(look("haul"))))
 	}
 	soil := sheet.Kept + r.say("Soil: "+g.Soil.Name)
 	for _, f := range g.Soil.Figures {
@@ -322,12 +322,16 @@ func typed(l *Length, w words) string {
 	return w.length(l.Length)
 }
 
-// keptOr is what somebody typed, or another text.
-func keptOr(text, other string) string {
+// typed is what somebody typed, with the mark before its decimals that the language
+// has, as all about it.
+func (s *sheetMaker) typed(text string) string { return sheet.Kept + s.r.said.Measure(text) }
+
+// typedOr is what somebody typed, or another text.
+func (s *sheetMaker) typedOr(text, other string) string {
 	if text == "" {
 		return other
 	}
-	return sheet.Kept + text
+	return s.typed(text)
 }
 
 func (s *sheetMaker) readings() {
@@ -372,7 +376,7 @@ func (s *sheetMaker) booked(g Ground) {
 	length := func(head string, f func(x Reading) *Length) column {
 		return column{head, func(_ int, x Reading) string {
 			if l := f(x); l != nil && l.Text != "" {
-				return sheet.Kept + l.Text
+				return s.typed(l.Text)
 			}
 			return typed(f(x), w)
 		}}
@@ -390,20 +394,20 @@ func (s *sheetMaker) booked(g Ground) {
 			if x.Angle == nil {
 				return ""
 			}
-			return keptOr(x.Angle.Text, number(x.Angle.Degrees(), 2)+"°")
+			return s.typedOr(x.Angle.Text, number(x.Angle.Degrees(), 2)+"°")
 		}},
 		{"Grade", func(_ int, x Reading) string {
 			if x.Grade == nil {
 				return ""
 			}
-			return keptOr(x.Grade.Text, w.slope(x.Grade.Ratio))
+			return s.typedOr(x.Grade.Text, w.slope(x.Grade.Ratio))
 		}},
 		length("Level", func(x Reading) *Length { return x.Level }),
 		{"Crossfall", func(_ int, x Reading) string {
 			if x.Crossfall == nil {
 				return ""
 			}
-			return keptOr(x.Crossfall.Text, w.slope(x.Crossfall.Ratio))
+			return s.typedOr(x.Crossfall.Text, w.slope(x.Crossfall.Ratio))
 		}},
 	}
 	if book := s.r.Ground.Book; len(book) > 0 {

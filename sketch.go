@@ -58,7 +58,7 @@ func sketched(q Request, words *Words) (Sketch, error) {
 		return Sketch{}, err
 	}
 	if words != nil {
-		r.said = words.speaker(r.Units == "imperial", *q.Plan)
+		r.said = words.speaker(*q.Plan)
 	}
 	s := r.sketch()
 	told(r.said, &s)

@@ -18,7 +18,8 @@ func In[T any](words T, say func(string) string) T {
 
 // comma writes a text of figures and a point with a comma.
 func comma(s string) string {
-	if strings.Trim(s, "0123456789−-") == "." {
+	number, _, _ := strings.Cut(s, " ") // 0.5, or 0.5 m
+	if strings.Trim(number, "0123456789−-") == "." {
 		return strings.Replace(s, ".", ",", 1)
 	}
 	return s

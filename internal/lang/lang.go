@@ -281,6 +281,22 @@ func (s *Speaker) Say(text string) string {
 	return b.String()
 }
 
+// Measure says a number or a measure, or one with another in brackets behind it, and
+// leaves any other text as it is.
+func (s *Speaker) Measure(text string) string {
+	if s == nil {
+		return text
+	}
+	first, second, both := strings.Cut(strings.TrimSuffix(text, ")"), " (")
+	if both {
+		return s.Measure(first) + " (" + s.Measure(second) + ")"
+	}
+	if out, ok := s.quantity(text); ok {
+		return out
+	}
+	return text
+}
+
 // maxSaid bounds what is kept of what was said: then it begins anew.
 const maxSaid = 4000
 
