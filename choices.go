@@ -151,11 +151,7 @@ func (m *maker) sayChoices(all []ChoiceResult, parts []string) {
 	for i := range all {
 		c := &all[i]
 		s := count(c.Risers, "riser", "risers") + " of " + w.length(c.Riser) + " in " + count(len(c.Flights), "flight", "flights")
-		if len(c.BestFor) > 0 {
-			s += ": least " + list(c.BestFor)
-		} else {
-			s += ": between the others"
-		}
+		s += ": " + bestFor(c.BestFor)
 		if i == least {
 			s += ". It digs " + w.volume(c.CutBank) + " and takes " + number(float64(c.Hours), 0) + " person-hours"
 			if c.Cost != nil {
@@ -188,6 +184,30 @@ func (m *maker) sayChoices(all []ChoiceResult, parts []string) {
 		}
 		c.Says = s + "." + m.apart(all, parts, i, base)
 	}
+}
+
+// bestFor says what a choice is best for. Least walking would be a short way: what is
+// least is how far its steps are from the stride.
+func bestFor(names []string) string {
+	const stride = "steps that fit the stride best, by two risers and a tread"
+	var least []string
+	walks := false
+	for _, name := range names {
+		if name == "walking" {
+			walks = true
+		} else {
+			least = append(least, name)
+		}
+	}
+	switch {
+	case len(least) > 0 && walks:
+		return "least " + list(least) + "; " + stride
+	case len(least) > 0:
+		return "least " + list(least)
+	case walks:
+		return stride
+	}
+	return "between the others"
 }
 
 // apart is what a choice's line must say so that it is not taken for what it is
