@@ -102,7 +102,7 @@ func (m *maker) digDeadmen() error {
 	d.LongestTimber = 0
 	t, err := materials.TakeOff(boxes, d)
 	if err != nil {
-		return under("build", err)
+		return m.madeFaults(err, "build", boxes)
 	}
 	at := 0 // the step of the box: both are in order
 	for _, p := range t.Boxes {

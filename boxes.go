@@ -207,7 +207,7 @@ func (m *maker) digBoxFooting() error {
 	d.LongestTimber = 0
 	t, err := materials.TakeOff(boxes[:1], d)
 	if err != nil {
-		return under("build", err)
+		return m.madeFaults(err, "build", boxes)
 	}
 	f := t.Boxes[0].Footing
 	area := float64(f.Length) * float64(f.Width)

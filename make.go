@@ -814,7 +814,7 @@ func (m *maker) digFootings() error {
 	}
 	parts, err := materials.FramedParts(m.flights, m.framed)
 	if err != nil {
-		return under("build.framed", err)
+		return m.madeFaults(err, "build.framed", nil)
 	}
 	m.parts = parts
 	k := 0
@@ -1124,7 +1124,7 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 	if len(boxes) > 0 {
 		var err error
 		if t, err = materials.TakeOff(boxes, m.detail); err != nil {
-			return t, under("build", err)
+			return t, m.madeFaults(err, "build", boxes)
 		}
 		t.Notes = append(t.Notes, m.turnNotes()...)
 		if m.standsRiser(t.Boxes[0].Number) {
@@ -1134,7 +1134,7 @@ func (m *maker) takeOff(boxes []materials.Box) (materials.Takeoff, error) {
 	if len(m.flights) > 0 {
 		f, err := materials.FramedTakeOff(m.flights, m.framed)
 		if err != nil {
-			return t, under("build.framed", err)
+			return t, m.madeFaults(err, "build.framed", nil)
 		}
 		t = materials.Merge(t, f)
 	}

@@ -8,11 +8,12 @@
 //	go run ./examples/plan -prices yard.csv -compare other.json my-plan.json
 //	go run ./examples/plan -table bill my-plan.json > bill.csv
 //
-// Prices of the list take the place of the plan's; -table prices writes a list
-// to fill in, with a line for everything that has no price yet.
+// Prices of the list take the place of the plan's; -table prices writes such a list:
+// what the plan has prices of, and a line to fill in for everything that has none yet.
 //
-// Without a file, or with -, it reads standard input. It exits with 2 when the
-// document will not do, every fault listed on standard error.
+// Without a file, or with -, it reads standard input. It exits with 2 when the command
+// line, the document or the price list will not do, every fault listed on standard error,
+// and with 1 when a file cannot be read or written.
 package main
 
 import (
@@ -21,6 +22,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/slopewright/slopewright"
@@ -33,12 +35,12 @@ func main() {
 func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
 	flags.SetOutput(complaints)
-	asJSON := flags.Bool("json", false, "print the result document instead")
-	choices := flags.Bool("choices", false, "also give the layouts to choose between")
-	section := flags.String("section", "", "also write the long section to this SVG file")
-	prices := flags.String("prices", "", "take prices from this table: item,price,per and more, as comma-separated values")
-	other := flags.String("compare", "", "set the bill of this other plan beside this one's")
-	tableName := flags.String("table", "", "print a table instead, as comma-separated values: "+strings.Join(slopewright.TableNames(), ", "))
+	asJSON := flags.Bool("json", false, "print the result document instead of text")
+	choices := flags.Bool("choices", false, "also give the layouts to choose between, which takes some twenty fits")
+	section := flags.String("section", "", "also write the long section to `FILE.svg`, 1200 pixels wide")
+	prices := flags.String("prices", "", "take the prices in `FILE.csv`, comma-separated values with a heading, in place of the plan's of the same items: item,price,per for goods, section,length,price for timber; not those of the plan to compare with")
+	other := flags.String("compare", "", "also set the bill of the plan in `FILE.json` beside this one's")
+	tableName := flags.String("table", "", "print the table `NAME` instead, as comma-separated values: "+strings.Join(slopewright.TableNames(), ", ")+"; prices is what the plan has prices of and, without one, what has yet to be priced: a list to fill in for -prices")
 	flags.Usage = func() {
 		fmt.Fprintln(complaints, "usage: plan [-json] [-choices] [-section FILE.svg] [-prices FILE.csv] [-compare FILE.json] [-table NAME] [FILE.json | -]")
 		flags.PrintDefaults()
@@ -143,6 +145,9 @@ func misused(flags *flag.FlagSet, table string) string {
 		}
 	}
 	if table != "" {
+		if !slices.Contains(slopewright.TableNames(), table) {
+			wrong = append(wrong, fmt.Sprintf("-table: %q is not a table; write one of %s", table, strings.Join(slopewright.TableNames(), ", ")))
+		}
 		flags.Visit(func(f *flag.Flag) {
 			switch f.Name {
 			case "json", "choices", "section", "compare":

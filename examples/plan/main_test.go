@@ -23,6 +23,7 @@ func TestMisused(t *testing.T) {
 		{"-table bill -json " + bench, "-json: does not go with -table"},
 		{"-table bill -compare x.json -choices " + bench, "-choices: does not go with -table"},
 		{"-table bill -section s.svg " + bench, "-section: does not go with -table"},
+		{"-table biil " + bench, `-table: "biil" is not a table; write one of takeoff, pieces, cutplan, bill, prices`},
 	} {
 		var out, complaints strings.Builder
 		if code := run(strings.Fields(c.args), nil, &out, &complaints); code != 2 || out.Len() > 0 || !strings.Contains(complaints.String(), c.want) {

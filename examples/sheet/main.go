@@ -4,8 +4,9 @@
 //	go run ./examples/sheet testdata/plans/bench.json > sheet.html
 //	go run ./examples/sheet -kind quote -paper a4 -name "A. Builder" -rate 45 my-plan.json > quote.html
 //
-// Without a file, or with -, it reads standard input. It exits with 2 when the
-// document will not do, every fault listed on standard error.
+// Without a file, or with -, it reads standard input. It exits with 2 when the command
+// line or the document will not do, every fault listed on standard error, and with 1 when
+// a file cannot be read or written.
 package main
 
 import (
@@ -38,17 +39,17 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	var o slopewright.SheetOptions
 	var rate string
 	var markup float64
-	flags.StringVar(&o.Kind, "kind", "build", "`build`, field or quote")
-	flags.StringVar(&o.Paper, "paper", "", "`a4` or letter; default by the plan's units")
-	flags.StringVar(&o.Quote.Name, "name", "", "contractor's name on a quote")
-	flags.StringVar(&o.Quote.Contact, "contact", "", "how to reach the contractor")
-	flags.StringVar(&o.Quote.Client, "client", "", "who the quote is for")
-	flags.StringVar(&o.Quote.Number, "number", "", "number of the quote")
-	flags.StringVar(&o.Quote.Date, "date", "", "date of the quote")
-	flags.StringVar(&rate, "rate", "", "price of a person-hour, in place of the plan's labour")
-	flags.Float64Var(&markup, "markup", 0, "mark-up on goods, deliveries and labour, as a fraction, in place of the plan's")
-	flags.Var((*lines)(&o.Quote.Terms), "term", "a line of the terms; may be given several times")
-	flags.Var((*lines)(&o.Quote.Exclusions), "exclude", "a line of what is not in the price; may be given several times")
+	flags.StringVar(&o.Kind, "kind", "build", "sheet to write, `KIND`: build, to build from; field, the pages of it needed on the hill; quote, a contractor's quote")
+	flags.StringVar(&o.Paper, "paper", "", "`PAPER`: a4 or letter; default letter for plans in feet, a4 for others")
+	flags.StringVar(&o.Quote.Name, "name", "", "contractor's `NAME` on a quote")
+	flags.StringVar(&o.Quote.Contact, "contact", "", "how to reach the contractor of a quote: `TEXT`")
+	flags.StringVar(&o.Quote.Client, "client", "", "who a quote is for: `NAME`")
+	flags.StringVar(&o.Quote.Number, "number", "", "`NUMBER` of a quote, any text")
+	flags.StringVar(&o.Quote.Date, "date", "", "`DATE` of a quote, any text")
+	flags.StringVar(&rate, "rate", "", "`PRICE` of a person-hour, as 45 or 45.50, for all hours, in place of the plan's labour")
+	flags.Float64Var(&markup, "markup", 0, "mark-up on goods, deliveries and labour, a `FRACTION` from 0 to 10 (0.15 for 15 %), in place of the plan's")
+	flags.Var((*lines)(&o.Quote.Terms), "term", "a `LINE` of a quote's terms, in place of the plan's; may be given several times")
+	flags.Var((*lines)(&o.Quote.Exclusions), "exclude", "a `LINE` of what is not in a quote's price, in place of the plan's; may be given several times")
 	flags.Usage = func() {
 		fmt.Fprintln(complaints, "usage: sheet [flags] [FILE.json | -] > sheet.html")
 		flags.PrintDefaults()
@@ -73,18 +74,31 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	if o.Paper != "" && o.Paper != "a4" && o.Paper != "letter" {
 		wrong = append(wrong, fmt.Sprintf("-paper: %q is no paper known here; write a4 or letter, or leave it out", o.Paper))
 	}
-	if len(wrong) > 0 {
-		fmt.Fprintln(complaints, strings.Join(wrong, "\n"))
-		return 2
+	marked := false
+	flags.Visit(func(f *flag.Flag) {
+		switch f.Name {
+		case "markup":
+			marked = true
+		case "name", "contact", "client", "number", "date", "term", "exclude":
+			if o.Kind != "quote" {
+				wrong = append(wrong, "-"+f.Name+": stands on a quote alone; write -kind quote, or leave it out")
+			}
+		}
+	})
+	if !(markup >= 0 && markup <= 10) {
+		wrong = append(wrong, fmt.Sprintf("-markup: %v is not a fraction from 0 to 10; write 15 %% as 0.15", markup))
 	}
 	var hour *slopewright.Money
 	if rate != "" {
 		d, err := decimal.NewFromString(rate)
 		if err != nil || d.IsNegative() {
-			fmt.Fprintf(complaints, "rate: %q is not a price; write 45 or 45.50\n", rate)
-			return 2
+			wrong = append(wrong, fmt.Sprintf("-rate: %q is not a price; write 45 or 45.50", rate))
 		}
 		hour = &slopewright.Money{Decimal: d}
+	}
+	if len(wrong) > 0 {
+		fmt.Fprintln(complaints, strings.Join(wrong, "\n"))
+		return 2
 	}
 	data, err := read(flags.Arg(0), in)
 	if err != nil {
@@ -98,7 +112,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		if hour != nil {
 			plan.Prices.Labour = []slopewright.LabourRate{{Name: "Labour", Rate: hour}}
 		}
-		if markup > 0 {
+		if marked {
 			share := slopewright.Slope{Ratio: markup, Text: strconv.FormatFloat(100*markup, 'f', -1, 64) + " %"}
 			plan.Prices.Markup, plan.Prices.LabourMarkup = &share, &share
 		}

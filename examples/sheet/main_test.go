@@ -13,6 +13,9 @@ func TestComplaints(t *testing.T) {
 		{"-paper a5 " + plans + "bench.json", `-paper: "a5" is no paper known here; write a4 or letter`},
 		{plans + "bench.json x.json", "x.json: is a second file; give one plan at a time"},
 		{plans + "bench.json -kind quote", "-kind: stands after the file; write options before it"},
+		{"-name Bob " + plans + "bench.json", "-name: stands on a quote alone; write -kind quote, or leave it out"},
+		{"-kind quote -markup 15 -rate cheap " + plans + "bench.json", "-markup: 15 is not a fraction from 0 to 10; write 15 % as 0.15\n-rate: \"cheap\" is not a price"},
+		{"-kind quote -markup -0.1 " + plans + "bench.json", "-markup: -0.1 is not a fraction"},
 		{"-", "This plan has 1 fault:\n  "},
 	} {
 		var out, complaints strings.Builder
