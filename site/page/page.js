@@ -8,6 +8,9 @@ for (const button of document.querySelectorAll("button[data-plan]")) {
   });
 }
 
+// The browser draws it on the page's own time: what is waited for comes first.
+planner.addEventListener("slopewright-result", () => setTimeout(() => (document.querySelector("link[rel=icon]").href = "icon.svg"), 1000), { once: true });
+
 // What a person wrote is not the browser's to clear away.
 planner.addEventListener("slopewright-change", () => void navigator.storage?.persist?.(), { once: true });
 

@@ -10,6 +10,8 @@ interface Made {
   elements: (Element | undefined)[];
 }
 const made = new WeakMap<Element, Made>();
+/** The text of one that no other was made of yet. */
+const unmade = new WeakMap<Element, string>();
 
 // An element's beginning, its attributes, and the words before the next, with nothing in them that stands for something else.
 const BEGINNING = /^([A-Za-z]+)((?: [\w:-]+="[^"&]*")*) ?(\/?)>([^&]*)$/;
@@ -30,22 +32,26 @@ export function drawing(text: string, before: SVGSVGElement | null = null): SVGS
     cleanDrawing(parsed);
     now = document.importNode(parsed, true) as unknown as SVGSVGElement;
   }
-  note(now, text);
+  made.delete(now);
+  unmade.set(now, text);
   return now;
 }
 
-/** Keeps what a drawing was made of, for the next: not of one that something was taken out of. */
-function note(now: Element, text: string): void {
+/** Works out what a drawing was made of, for the next: not of one that something was taken out of. */
+function note(now: Element): void {
+  const text = unmade.get(now);
+  if (text === undefined) return;
+  unmade.delete(now);
   const pieces = text.split("<");
   const all = [now, ...now.querySelectorAll("*")];
   let count = 0;
   const elements = pieces.map((piece) => (/^[A-Za-z]/.test(piece) ? all[count++] : undefined));
   if (count === all.length) made.set(now, { pieces, elements });
-  else made.delete(now);
 }
 
 /** Makes another drawing of one by what differs in its text, where no element comes, goes or is another; says whether it could. */
 function revise(now: Element, text: string): boolean {
+  note(now);
   const was = made.get(now);
   const pieces = text.split("<");
   if (!was || pieces.length !== was.pieces.length) return false;
@@ -94,9 +100,17 @@ function redraw(now: Element, next: Element): void {
   for (const gone of old.slice(fresh.length)) gone.remove();
 }
 
+/** Names that were looked at: of attributes that run or style something, and of links. */
+const names = new Map<string, { bad: boolean; link: boolean }>();
+
 /** Whether an attribute can do nothing but show. */
 function harmless(name: string, value: string): boolean {
-  return !(/^(.*:)?(on.*|style)$/i.test(name) || (/^(.*:)?href$/i.test(name) && !value.startsWith("#")) || (value.includes("(") && /url\(/i.test(value) && !/^url\(#[\w-]+\)$/.test(value)));
+  let found = names.get(name);
+  if (!found) {
+    if (names.size > 999) names.clear();
+    names.set(name, (found = { bad: /^(.*:)?(on.*|style)$/i.test(name), link: /^(.*:)?href$/i.test(name) }));
+  }
+  return !(found.bad || (found.link && !value.startsWith("#")) || (value.includes("(") && /url\(/i.test(value) && !/^url\(#[\w-]+\)$/.test(value)));
 }
 
 /** Takes out of a drawing whatever is no shape or word. */

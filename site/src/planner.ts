@@ -1060,7 +1060,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#stale = false;
       this.#drawn = drawing(answer.drawings?.section ?? "", this.#drawn);
       if (change === this.#change && !this.#held) this.#nudged = undefined;
-      if (change === this.#change) this.#grips = grips(this.#book, answer);
+      if (change === this.#change) this.#grips = this.#inFull ? grips(this.#book, answer) : [];
       else if (!this.#nudged) this.#grips = []; // of a book that has changed since
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
@@ -1115,7 +1115,8 @@ export class SlopewrightPlanner extends LitElement {
     return {
       words: () => (words ??= drawn ? wordsOf(drawn) : []),
       ways: this.#ways,
-      frame: this.readonly || (this.#stale && !this.#held && !this.#nudged) ? undefined : frameOf(this.#drawn),
+      // Not what is seen first.
+      frame: !this.#inFull || this.readonly || (this.#stale && !this.#held && !this.#nudged) ? undefined : frameOf(this.#drawn),
       unit: this.#width > 0 ? this.#drawnWidth / this.#width : 1,
       grips: this.#grips,
       current: this.#grip,
@@ -1873,6 +1874,7 @@ export class SlopewrightPlanner extends LitElement {
     await shown();
     if (this.#inFull) return;
     this.#inFull = true;
+    if (this.#result && !this.#stale) this.#grips = grips(this.#book, this.#result);
     this.requestUpdate();
   }
 
@@ -1919,8 +1921,9 @@ function where(book: Book, field: string): string {
 
 /** How wide the inside of an element is, in CSS pixels. */
 function innerWidthOf(element: HTMLElement): number {
-  const { paddingLeft, paddingRight } = getComputedStyle(element);
-  return Math.floor(element.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight));
+  const style = getComputedStyle(element);
+  const beside = [style.paddingLeft, style.paddingRight, style.borderLeftWidth].reduce((sum, px) => sum + parseFloat(px), 0);
+  return Math.floor(element.getBoundingClientRect().width - beside); // as the watch of its size has it
 }
 
 /** A title as the name of a file, and what of the plan is in it. */
