@@ -228,10 +228,14 @@ func (m *maker) takeoffResult() []TakeoffItem {
 		if q.Mass > 0 {
 			x.Mass = &q.Mass
 		}
+		x.Says = w.quantity(i.ID, q)
 		if v := i.Order.Volume; v > 0 && v != q.Volume {
 			x.Order = &v
+			switch i.ID {
+			case materials.ItemBase, materials.ItemFill, materials.ItemTopping, materials.ItemDrainStone:
+				x.Says += " in place, " + w.volume(v) + " loose to order"
+			}
 		}
-		x.Says = w.quantity(i.ID, q)
 		out = append(out, x)
 	}
 	return out
