@@ -29,22 +29,28 @@ const BUILD = stamp.digest("hex").slice(0, 12);
 await writeFile(join(root, "build", "stamp.txt"), BUILD);
 // What the schema says of a field is for those without a place, and words, of their own.
 const placed = new Set([...(await readFile(join(here, "src/view-wish.ts"), "utf8")).matchAll(/\b(text|range|tick|choice|table)\("([\w.]+)"/g)].flatMap(([, kind, field]) => (kind === "range" ? [`${field}.min`, `${field}.max`] : [field])));
-const unsaid = ({ field, kind, columns }) => ({ field, kind, ...(columns ? { columns: columns.map(({ key, kind }) => ({ key, kind })) } : {}) });
+// Each as a list, in the order of src/fields.ts, without what it has not: the names of its parts would be said two hundred times.
+const short = (...all) => all.slice(0, all.findLastIndex((x) => x !== "" && x !== undefined) + 1).map((x) => x ?? 0);
+const packed = ({ field, kind, says, hint, choices, columns }) => {
+  const own = placed.has(field);
+  return short(field, kind, own ? "" : says, own ? "" : hint, own ? undefined : choices, columns?.map((c) => short(c.key, c.kind, own ? "" : c.says)));
+};
 const define = {
   __BUILD__: JSON.stringify(BUILD),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
-  __FIELDS__: JSON.stringify((await planFields()).map((f) => (placed.has(f.field) ? unsaid(f) : f))),
+  __FIELDS__: JSON.stringify((await planFields()).map(packed)),
   __WHOLE_BYTES__: String((await stat(join(wasm, "slopewright-whole.wasm"))).size),
 };
 
 const common = { bundle: true, minify: true, target: "es2022", define, legalComments: "eof", logLevel: "warning", tsconfig: join(here, "tsconfig.json") };
-// Text in templates is left as it is by esbuild: the style is made small here, and of what is drawn the indentation.
+// Text in templates is left as it is by esbuild: the style is made small here, and what is drawn loses its indentation
+// and its line ends before and after elements.
 const lean = {
   name: "lean",
   setup: ({ onLoad }) =>
     onLoad({ filter: /src[\\/](style|planner|view-[a-z]+)\.ts$/ }, async ({ path }) => {
       const source = await readFile(path, "utf8");
-      if (!path.endsWith("style.ts")) return { contents: source.replace(/\n[ \t]+/g, "\n"), loader: "ts" };
+      if (!path.endsWith("style.ts")) return { contents: source.replace(/([>}])\s*\n\s*(?=<\/?[a-z])|>\n\s*(?=\$\{)/g, (_, end = ">") => end).replace(/\n[ \t]+/g, "\n"), loader: "ts" };
       const [, before, css, after] = /^([^]*?css`)([^`$\\]*)(`[^]*)$/.exec(source) ?? [];
       if (css === undefined) throw new Error("style.ts is not one plain css`…`");
       return { contents: before + (await transform(css, { loader: "css", minify: true, target: "es2022" })).code.trim().replaceAll("\\", "\\\\") + after, loader: "ts" };

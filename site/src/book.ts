@@ -290,6 +290,19 @@ export class Book {
     return keys[0] === "ground" ? keys.slice(1) : keys;
   }
 
+  /** Takes out what a fault names by its place in the document; gives what stood there. */
+  takeOut(field: string, lines: Lines): unknown {
+    const [, list, row, key] = /^([\w.]+)\[(\d+)\]\.(.+)$/.exec(field) ?? [];
+    // All but the last of its names are of a plan.
+    let at: any = list ? this.#rows(list)[lines[list]?.[Number(row)] ?? Number(row)] : this.#root(field);
+    const keys = key ? key.split(/[.[\]]+/) : this.#keys(field);
+    const last = keys.pop()!;
+    for (const name of keys) at = at?.[name];
+    const was: unknown = at?.[last];
+    delete at?.[last];
+    return was;
+  }
+
   cell(line: number, key: string, list: string = READINGS): string {
     const row = this.#rows(list)[line];
     return row && Object.hasOwn(row, key) ? written(row[key], `${list}.${key}`) : "";

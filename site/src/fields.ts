@@ -10,9 +10,20 @@ export interface PlanField {
   columns?: readonly { key: string; kind: "text" | "measure" | "money" | "number" | "tick" | "words"; says: string }[];
 }
 
-declare const __FIELDS__: readonly PlanField[];
+type Column = NonNullable<PlanField["columns"]>[number];
+type PackedColumn = [key: string, kind: Column["kind"], says?: string];
 
-export const FIELDS: readonly PlanField[] = __FIELDS__;
+/** As the build packs them; 0 for a part that is not there. */
+declare const __FIELDS__: readonly [field: string, kind: PlanField["kind"], says?: string, hint?: string, choices?: string[] | 0, columns?: PackedColumn[]][];
+
+export const FIELDS: readonly PlanField[] = __FIELDS__.map(([field, kind, says = "", hint = "", choices, columns]) => ({
+  field,
+  kind,
+  says,
+  hint,
+  choices: choices || [],
+  ...(columns && { columns: columns.map(([key, kind, says = ""]) => ({ key, kind, says })) }),
+}));
 
 /** What is meant by the text of a field or a column, where it is no plain text. */
 export const KINDS: ReadonlyMap<string, string> = new Map(FIELDS.flatMap((f) => [[f.field, f.kind] as const, ...(f.columns ?? []).map((c) => [`${f.field}.${c.key}`, c.kind] as const)]));

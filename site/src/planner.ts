@@ -16,7 +16,7 @@ import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { bounded, historyOf, readable, Store, type Entry } from "./store.js";
 import { answers, fromDevice, fromFile, planRequest, toKeep, type KeptAnswer, type Told } from "./told.js";
 import { choices, type ChoicesView } from "./view-choices.js";
-import { faultsAt, sayFault, switchField, type BookView, type PlacedFault } from "./view-fields.js";
+import { faultsAt, nameOf, sayFault, stray, switchField, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
 import { follow, frameOf, gripLayer, gripTools, wordsOf, type Box, type GripsView } from "./view-grips.js";
 import { called, paper, type PaperView, type Wanted } from "./view-paper.js";
@@ -180,6 +180,8 @@ export class SlopewrightPlanner extends LitElement {
   #prefix = `sw${++instances}`;
 
   #faults: Fault[] = [];
+  /** Those that may come of a slip in a reading that is pointed at. */
+  #after: PlacedFault[] = [];
   #lines: Lines = {};
   #stale = false;
   /** True while the result shown is of another document than the one in the book. */
@@ -912,6 +914,15 @@ export class SlopewrightPlanner extends LitElement {
     this.#changed();
   }
 
+  /** Takes out what no plan has, and says what it was. */
+  #takeOutStrays(strays: readonly Fault[]): void {
+    this.#choose((b) => {
+      const out = strays.map(({ field }) => `${field} ${JSON.stringify(b.takeOut(field, this.#lines))}`).join(", ");
+      this.#notice = (w) => `${out}: ${w.plans.takenOut}`;
+    });
+    void this.#refocus("#h-method");
+  }
+
   #choose(change: (book: Book) => void, what = ""): void {
     this.#note(what);
     change(this.#book);
@@ -1633,15 +1644,20 @@ export class SlopewrightPlanner extends LitElement {
   #placed(): { at: Map<string, PlacedFault[]>; elsewhere: PlacedFault[] } {
     const at = new Map<string, PlacedFault[]>();
     const elsewhere: PlacedFault[] = [];
+    this.#after = [];
     if (this.#faults.length === 0) return { at, elsewhere };
     const shown = shownFields(this.#book);
+    const slip = this.#faults[0]!.got && this.#faults[0]!.field.startsWith(READINGS);
     const row = /^[\w.]+\[\d+\]/.exec(this.#focused)?.[0];
     for (const fault of this.#faults) {
       const field = this.#book.place(fault, this.#lines, shown);
       const cell = cellOf(field);
-      const wanted = !fault.got && field !== "" && (cell ? this.#book.cell(cell.line, cell.key, cell.list) === "" : needed(field) && this.#book.text(field) === "");
+      // Readings that are only begun, too.
+      const wanted = field === READINGS ? /^[01]$/.test(fault.got ?? "") : !fault.got && field !== "" && !stray(fault) && (cell ? this.#book.cell(cell.line, cell.key, cell.list) === "" : needed(field) && this.#book.text(field) === "");
       const placed = { ...fault, wanted };
-      if (field === "") elsewhere.push(placed);
+      // That no steps fit may come of a slip in a reading.
+      if (slip && !fault.got && /^steps[\w.]*$/.test(fault.field)) this.#after.push(placed);
+      else if (field === "") elsewhere.push(placed);
       else if (field === this.#writing) continue; // still being written
       else if (wanted && row && field.startsWith(row)) continue; // the row is still being written
       else at.set(field, [...(at.get(field) ?? []), placed]);
@@ -1713,8 +1729,9 @@ export class SlopewrightPlanner extends LitElement {
     const book = this.#book;
     return html`<div class="head" part="head">
       <div class="title">
-        <input type="text" aria-label=${w.head.title} data-field="title" placeholder=${w.head.titleHint} autocomplete="off" .value=${live(book.text("title"))} ?readonly=${this.readonly}
-          aria-describedby=${faultsAt(bookView, "title").id} @input=${(e: InputEvent) => this.#write("title", (e.target as HTMLInputElement).value)}>
+        <div data-text=${book.text("title")}><textarea rows="1" aria-label=${w.head.title} data-field="title" placeholder=${w.head.titleHint} autocomplete="off" .value=${live(book.text("title"))} ?readonly=${this.readonly}
+          aria-describedby=${faultsAt(bookView, "title").id} @keydown=${(e: KeyboardEvent) => e.key === "Enter" && e.preventDefault()}
+          @input=${(e: InputEvent) => this.#write("title", (e.target as HTMLTextAreaElement).value)}></textarea></div>
         ${faultsAt(bookView, "title").says}
       </div>
       ${switchField("units", w.head.units, [{ value: "imperial", label: w.head.imperial }, { value: "metric", label: w.head.metric }], bookView.metric ? "metric" : "imperial", false, (v) => this.#choose((b) => b.show(v)))}
@@ -1823,6 +1840,7 @@ export class SlopewrightPlanner extends LitElement {
     const placed = [...at].flatMap(([field, faults]) => faults.map((fault) => ({ field, fault })));
     const n = placed.length + elsewhere.length;
     if (n === 0) return nothing;
+    const strays = this.#faults.filter(stray);
     const wanting = elsewhere.length === 0 && placed.every((p) => p.fault.wanted);
     return html`<div class="held ${wanting ? "wanting" : ""}">
       <p>${w.held.heading(n, wanting, this.#result !== undefined)}</p>
@@ -1830,7 +1848,9 @@ export class SlopewrightPlanner extends LitElement {
         ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
         ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(this.#book, fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
+        ${this.#after.map((fault) => html`<li class="aside">${sayFault(fault)}</li>`)}
       </ul>
+      ${strays.length > 0 && !this.readonly ? html`<button type="button" @click=${() => this.#takeOutStrays(strays)}>${w.plans.takeOutLabel(strays.map(nameOf).join(", "))}</button>` : nothing}
     </div>`;
   }
 

@@ -163,20 +163,36 @@ export const style = css`
     background: var(--paper);
   }
   .head .title {
-    flex: 1 1 25em;
+    flex: 1 1 18em;
     min-width: 0;
   }
-  .head .title input {
-    width: 100%;
-    height: 48px;
+  /* As high as what is written in it. */
+  .head .title div {
+    display: grid;
+    font: 600 22px/1.3 var(--prose);
+  }
+  .head .title div::after {
+    content: attr(data-text) " ";
+    visibility: hidden;
+    white-space: pre-wrap;
+  }
+  .head .title div::after,
+  .head .title textarea {
+    grid-area: 1 / 1;
+    overflow-wrap: anywhere;
+    padding: 9px 2px;
     border: 0;
     border-bottom: 1px dashed var(--firm);
-    background: none;
-    font: 600 22px/1.2 var(--prose);
-    padding: 0 2px;
-    text-overflow: ellipsis;
   }
-  .head .title input::placeholder {
+  .head .title textarea {
+    width: 100%;
+    font: inherit;
+    color: inherit;
+    background: none;
+    resize: none;
+    overflow: hidden;
+  }
+  .head .title textarea::placeholder {
     color: var(--soft);
     font-weight: 400;
     font-style: italic;
@@ -226,13 +242,15 @@ export const style = css`
   }
   .kept li {
     display: flex;
+    flex-wrap: wrap;
     align-items: center;
-    gap: 4px 12px;
+    gap: 0 12px;
     border-bottom: 1px solid var(--line);
+    padding: 4px 0;
     min-height: 52px;
   }
   .kept li > :first-child {
-    flex: 1;
+    flex: 1 12em;
     min-width: 0;
     margin-right: auto;
     overflow-wrap: anywhere;
@@ -240,6 +258,9 @@ export const style = css`
   .kept b {
     font-weight: 600;
     color: var(--ink);
+  }
+  .kept .plain {
+    padding: 0;
   }
   .kept .name {
     justify-content: flex-start;
@@ -249,7 +270,7 @@ export const style = css`
     text-decoration: none;
   }
   .kept .name[aria-current] b {
-    border-bottom: 2px solid var(--pencil);
+    color: var(--pencil);
   }
   .notice {
     display: flex;
@@ -532,6 +553,7 @@ export const style = css`
     color: var(--soft);
     opacity: 0.85;
     font-style: italic;
+    font-family: var(--prose);
   }
   .readings [aria-invalid="true"],
   .line [aria-invalid="true"] {
@@ -627,7 +649,8 @@ export const style = css`
     padding-left: 1.2em;
   }
   .readings.rod thead abbr {
-    font-size: 13px;
+    font-size: 12.5px;
+    padding: 0 3px;
   }
   @container (max-width: 559px) {
     /* Too much for one line of a phone: each row takes two. */
@@ -864,16 +887,13 @@ export const style = css`
   summary::before {
     content: "+";
     font-family: var(--figures);
-    display: inline-block;
+    flex: none;
     width: 20px;
+    align-self: start;
+    padding-top: 9px;
   }
   details[open] > summary::before {
     content: "−";
-  }
-  summary::before {
-    flex: none;
-    align-self: start;
-    padding-top: 9px;
   }
   summary > span {
     min-width: 0;
@@ -1235,6 +1255,7 @@ export const style = css`
   }
   #takeoff td {
     text-wrap-style: balance;
+    min-width: 7em;
   }
   #earth td:last-child {
     white-space: nowrap;
@@ -1275,8 +1296,6 @@ export const style = css`
       min-width: 0;
       padding-right: 4px;
     }
-  }
-  @container (max-width: 559px) {
     .plan table {
       font-size: 15px;
     }
@@ -1293,6 +1312,12 @@ export const style = css`
     }
     #earth .n {
       white-space: normal;
+    }
+    .head .acts {
+      gap: 4px;
+    }
+    .head .acts button {
+      padding: 0 7px;
     }
     #bill thead .n {
       min-width: 0;
@@ -1506,7 +1531,7 @@ export const style = css`
     padding: 0;
     margin: 0;
   }
-  .held button {
+  .held li button {
     display: block;
     text-align: left;
     line-height: 1.4;

@@ -3,6 +3,7 @@
 import { html, nothing, svg, type TemplateResult } from "lit";
 import type { Choice } from "./contract.js";
 import { example } from "./marks.js";
+import { whole } from "./view-plan.js";
 import { w } from "./words.js";
 
 export interface ChoicesView {
@@ -47,7 +48,7 @@ export function choices(view: ChoicesView): TemplateResult {
             ${all.length > 1 ? plot(view, all) : nothing}
             <ol>${all.map(
               (c, i) => html`<li class="${i === view.taken ? "taken" : ""} ${i === view.picked ? "picked" : ""}" data-choice=${i}>
-                <p>${c.says}</p>
+                <p>${whole(c.says)}</p>
                 ${i === view.taken
                   ? html`<p class="now">${w.choices.now}</p>`
                   : readonly || view.stale

@@ -69,14 +69,21 @@ const idOf = (field: string) => `fault-${field.replace(/[^a-z0-9]+/gi, "-")}`;
 /** Names of rows in documents, as they are counted on the page. */
 export const inWords = (text: string) => text.replace(/[\w.]+\[(\d+)\](?:[.\w]*\w)?/g, (_, row) => `${w.row.toLowerCase()} ${Number(row) + 1}`);
 
+/** Whether a fault is a field that no plan has. */
+export const stray = (fault: Fault) => /^(is not|no es) (a field|un campo) /.test(fault.problem);
+
+/** The last name of a fault's field. */
+export const nameOf = (fault: Fault) => fault.field.replace(/^.*[.\]]/, "");
+
 export function sayFault(fault: PlacedFault): TemplateResult {
   const problem = inWords(fault.problem).replace(/\.$/, "");
   const upper = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
   // Brackets and quotation marks are for those who write documents by hand: here it is written in a field.
   const byHand = /[{[] |quotation|comillas/.test(fault.fix ?? "");
   const kind = /^(ground|path)\b/.test(fault.field) ? "measure" : KINDS.get(fault.field.replace(/\[\d+\]/g, ""));
-  const fix = byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : inWords(fault.fix ?? "");
-  return html`<span>${fault.got ? html`<q>${fault.got}</q> ${problem}.` : `${upper(problem)}.`}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.` : nothing} </span>`;
+  const got = stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? "");
+  const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : inWords(fault.fix ?? "");
+  return html`<span>${got ? html`<q>${got}</q> ${problem}.` : `${upper(problem)}.`}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.` : nothing} </span>`;
 }
 
 /** What is written in a field, in its input; while it is being written it is left as it is if it means the same. */

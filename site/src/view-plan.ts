@@ -18,7 +18,18 @@ const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
 const sentence = (s: string) => (/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
 
-const hours = (v: unknown) => (typeof v === "number" ? figure(v, v < 10 ? 1 : 0) : "");
+/** A measure in a text: its figures and units. */
+const MEASURE = /(\d\S*(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|%)[²³]?(?![^\s.,;:)]))+)/;
+/** A text of the calculator, each of its measures on one line. */
+export const whole = (says: unknown) => text(says).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
+
+const sum = (all: readonly number[]) => all.reduce((a, b) => a + b);
+/** Hours in tenths that add up: what rounding leaves over goes to the longest work, where it matters least. */
+function tenths(hours: readonly number[]): string[] {
+  const all = hours.map((h) => Math.round(10 * h));
+  all[all.indexOf(Math.max(...all))]! += Math.round(10 * sum(hours)) - sum(all);
+  return all.map((t) => figure(t / 10, 1));
+}
 
 interface Head {
   name: string;
@@ -45,12 +56,12 @@ function section(id: string, title: string, body: unknown): TemplateResult {
 export function headline(result: Result): TemplateResult {
   const says = result.answer[0]?.says ?? "";
   const lead = /^.*?\.(?= [^a-z])/.exec(says)?.[0] ?? says;
-  return html`<p class="first">${lead}<span>${says.slice(lead.length)}</span></p>`;
+  return html`<p class="first">${whole(lead)}<span>${whole(says.slice(lead.length))}</span></p>`;
 }
 
 /** The rest of the answer. */
 export function sentences(result: Result): TemplateResult {
-  return html`<ul class="sentences">${result.answer.slice(1).map((s) => html`<li data-key=${s.key}>${s.says}</li>`)}</ul>`;
+  return html`<ul class="sentences">${result.answer.slice(1).map((s) => html`<li data-key=${s.key}>${whole(s.says)}</li>`)}</ul>`;
 }
 
 export function checks(result: Result): TemplateResult | typeof nothing {
@@ -105,13 +116,13 @@ export function findings(result: Result): TemplateResult {
         : html`<ul class="findings">${found.map(
             ({ f, s }) => html`<li class=${f.severity}>
               <b><span class="mark" aria-hidden="true">${s.mark}</span>${w.result.severity[s.id]}</b>
-              <p>${sentence(f.says)}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
+              <p>${whole(sentence(f.says))}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
             </li>`,
           )}</ul>`,
     )}
     ${cautions.length === 0
       ? nothing
-      : section("cautions", w.result.cautions, html`<ul class="cautions">${cautions.map((f) => html`<li>${sentence(f.says)}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
+      : section("cautions", w.result.cautions, html`<ul class="cautions">${cautions.map((f) => html`<li>${whole(sentence(f.says))}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
 }
 
 export function earth(result: Result): TemplateResult {
@@ -124,7 +135,7 @@ export function earth(result: Result): TemplateResult {
     html`${table(
         w.result.earth,
         [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: w.result.volume, number: true }, { name: w.result.state }],
-        list(dig.lines).map((l) => [text(l.name), text(l.says), text(l.state)]),
+        list(dig.lines).map((l) => [text(l.name), whole(l.says), text(l.state)]),
       )}
       ${loads.length === 0
         ? nothing
@@ -146,12 +157,12 @@ export function haul(result: Result): TemplateResult | typeof nothing {
   const told = (v: unknown) => list(v).filter((m) => !(Number(m.loose) < 0.0001)).map((m) => text(m.says)).filter(Boolean);
   const [moves, places] = [told(part(result.haul).moves), told(part(result.haul).places)];
   if (moves.length + places.length === 0) return nothing;
-  return section("haul", w.haul, html`${moves.length === 0 ? nothing : html`<ol class="boards">${moves.map((m) => html`<li>${m}</li>`)}</ol>`}${places.map((p) => html`<p>${sentence(p)}</p>`)}`);
+  return section("haul", w.haul, html`${moves.length === 0 ? nothing : html`<ol class="boards">${moves.map((m) => html`<li>${whole(m)}</li>`)}</ol>`}${places.map((p) => html`<p>${whole(sentence(p))}</p>`)}`);
 }
 
 export function water(result: Result): TemplateResult | typeof nothing {
   const { says, source } = part(result.water);
-  return lines(says).length === 0 ? nothing : section("water", w.water, html`${lines(says).map((l) => html`<p>${l}</p>`)}${text(source) ? html`<p class="aside">${sentence(text(source))}</p>` : nothing}`);
+  return lines(says).length === 0 ? nothing : section("water", w.water, html`${lines(says).map((l) => html`<p>${whole(l)}</p>`)}${text(source) ? html`<p class="aside">${sentence(text(source))}</p>` : nothing}`);
 }
 
 /** The order of the work, from the bottom up, by days where the plan says when it begins. */
@@ -163,13 +174,14 @@ export function order(result: Result): TemplateResult | typeof nothing {
 /** What to mind in making it. */
 export function notes(result: Result): TemplateResult | typeof nothing {
   const all = list(result.notes).filter((n) => text(n.says));
-  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}</b> ` : nothing}${sentence(text(n.says))}</li>`)}</ul>`);
+  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}</b> ` : nothing}${whole(sentence(text(n.says)))}</li>`)}</ul>`);
 }
 
 export function time(result: Result): TemplateResult | typeof nothing {
   const work = list(part(result.hours).work);
   if (work.length === 0) return nothing;
   const all = part(result.hours);
+  const columns = ["likely", "low", "high"];
   const heads = [{ name: w.result.personHours }, { name: w.result.likely, number: true }, { name: w.result.low, number: true }, { name: w.result.high, number: true }];
   return section(
     "time",
@@ -177,8 +189,8 @@ export function time(result: Result): TemplateResult | typeof nothing {
     html`${table(
       w.result.time,
       heads,
-      work.map((k) => [tidy(text(k.name)), hours(k.likely), hours(k.low), hours(k.high)]),
-      [[w.result.inAll, hours(all.likely), hours(all.low), hours(all.high)]],
+      work.map((k, i) => [tidy(text(k.name)), ...columns.map((c) => tenths(work.map((x) => Number(x[c])))[i])]),
+      [[w.result.inAll, ...columns.map((c) => figure(Number(all[c]), 1))]],
     )}${asides(all.notes)}`,
   );
 }
@@ -191,14 +203,14 @@ export function shopping(result: Result): TemplateResult {
     ${section(
       "takeoff",
       w.result.takeoff,
-      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t, i) => [html`${tidy(text(t.name) || text(t.item))}${t.note && t.note !== takeoff[i - 1]?.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, text(t.says)])),
+      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t, i) => [html`${tidy(text(t.name) || text(t.item))}${t.note && t.note !== takeoff[i - 1]?.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, whole(t.says)])),
     )}
     ${boards.length === 0
       ? nothing
       : section(
           "cutplan",
           w.result.cutplan,
-          html`<ol class="boards">${boards.map((b) => html`<li>${text(b.says)}</li>`)}</ol>
+          html`<ol class="boards">${boards.map((b) => html`<li>${whole(b.says)}</li>`)}</ol>
             <p class="aside">${plan.proven !== true ? w.result.notProven : plan.by === "length" ? w.result.provenLength : w.result.provenCost} ${lines(plan.notes).join(" ")}</p>
             ${list(plan.kept).length === 0 ? nothing : html`<p class="aside">${w.result.kept(list(plan.kept).map((k) => text(k.says)).join("; "))}</p>`}`,
         )}
@@ -213,7 +225,7 @@ function bill(result: Result): TemplateResult {
   const unpriced = lines(bill.unpriced);
   if (all.length === 0) return section("bill", w.result.bill, html`<p>${w.result.noPrices}</p>`);
   const money = (v: unknown) => (v === undefined ? html`<span class="unseen">${w.result.noPrice}</span>–` : amount(v));
-  const small = (l: Any) => [text(l.need) && w.result.needed(text(l.need)), l.untaxed === true ? w.result.untaxed : "", text(l.note)].filter(Boolean).join("; ");
+  const small = (l: Any) => [text(l.need) && w.result.needed(text(l.need)) + (/gravel|topping|stone/.test(text(l.item)) ? w.result.sold : ""), l.untaxed === true ? w.result.untaxed : "", text(l.note)].filter(Boolean).join("; ");
   const some = (v: unknown) => Number(text(v)) !== 0;
   const parts = ([["goods", "goods"], ["deliveries", "deliveries"], ["markups", "markups"], ["labour", "labour"]] as const).filter(([key]) => some(bill[key])).map(([key, name]) => [w.result[name], amount(bill[key])]);
   const taxed = some(bill.tax);
@@ -239,7 +251,7 @@ function bill(result: Result): TemplateResult {
 export function comparison(of: Any): TemplateResult {
   const cost = (buy: unknown, money: unknown) => (text(buy) === "" ? w.pins.nothing : html`${amount(money) || "–"}<small>${text(buy)}</small>`);
   const more = (v: unknown) => (text(v) === "" ? "–" : text(v).startsWith("-") ? `−${amount(v).slice(1)}` : Number(text(v)) === 0 ? amount(v) : `+${amount(v)}`);
-  return html`<p>${text(of.says)}</p>
+  return html`<p>${whole(of.says)}</p>
     ${table(
       w.pins.bills,
       [{ name: w.result.item }, { name: text(of.this), number: true }, { name: text(of.other), number: true }, { name: w.pins.more(text(of.currency)), number: true }],

@@ -149,7 +149,7 @@ function itemOf({ field, kind, says, hint, choices = [], columns = [] }: PlanFie
     case "choice":
       return { kind, field, label, unset: held || "…", choices: choices.map((id) => ({ id, name: told.choices?.[id] ?? spoken(id) })) };
     case "table":
-      return { kind, field, label, count: w.wish.rows, columns: columns.map(({ key, says }) => ({ key, name: told.columns?.[key]?.name ?? capital(spoken(key)), about: told.columns?.[key]?.about ?? says, imperial: "", metric: "" })) };
+      return { kind, field, label, count: (n) => `${small(label)} ${n}`, columns: columns.map(({ key, says }) => ({ key, name: told.columns?.[key]?.name ?? capital(spoken(key)), about: told.columns?.[key]?.about ?? says, imperial: "", metric: "" })) };
     default:
       return { kind: "text", field, label, hint: held, note };
   }

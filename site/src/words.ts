@@ -24,6 +24,9 @@ export interface SchemaWords {
   columns?: Readonly<Record<string, { name: string; about: string }>>;
 }
 
+const things = (n: number) => `${n === 1 ? "One thing" : `${n} things`} to put right`;
+const replacing = (n: number) => `${n || "none"} in the place of one that was there.`;
+
 /** English. A catalogue in another language has the same shape. */
 export const english = {
   lang: "en",
@@ -133,9 +136,9 @@ export const english = {
     demo: "Show a hill that is solved already",
   },
   held: {
-    peek: (n: number) => (n === 1 ? "One thing to put right" : `${n} things to put right`),
-    said: (n: number) => (n === 1 ? "One thing to put right." : `${n} things to put right.`),
-    heading: (n: number, wanting: boolean, before: boolean) => `${wanting ? "Still to be written" : n === 1 ? "One thing to put right" : `${n} things to put right`}${before ? "; until then this is what it was before" : ""}:`,
+    peek: things,
+    said: (n: number) => `${things(n)}.`,
+    heading: (n: number, wanting: boolean, before: boolean) => `${wanting ? "Still to be written" : things(n)}${before ? "; until then this is what it was before" : ""}:`,
     more: (n: number) => `and ${n} more, marked on the page`,
     /** What to write where the calculator says it for those who write documents. */
     fix: { money: "Write an amount such as 12.50", number: "Write a number such as 4", measure: "Write it with its unit, such as 4 ft or 1.2 m", other: "Write it here anew" },
@@ -184,6 +187,7 @@ export const english = {
     each: "Each",
     cost: "Cost",
     needed: (need: string) => `${need} needed`,
+    sold: " in place; bought loose, with waste",
     beforeTax: "Before tax",
     tax: "Tax",
     total: "Total",
@@ -240,8 +244,6 @@ export const english = {
     takenOut: "taken out",
     bringBack: "Bring back",
     bringBackLabel: (title: string) => `Bring back ${title}`,
-    rename: "Rename",
-    renameLabel: (title: string) => `Rename ${title}`,
     unread: "This version of the page cannot read it: it was damaged, or a later version wrote it. It is kept as it is.",
     saveUnread: "Save as it is",
     close: "Close",
@@ -420,7 +422,6 @@ export const english = {
     fewer: "Fewer columns",
     moreOf: (table: string) => `More columns of ${table}`,
     fewerOf: (table: string) => `Fewer columns of ${table}`,
-    rows: (n: number) => `${n} ${n === 1 ? "row" : "rows"}`,
     range: (label: string, least: string, most: string) => `${label} ${least}${least && most ? " to " : most ? "up to " : " or more"}${most}`,
   },
   /** The other fields of a plan; in English the schema has their words. */
@@ -470,17 +471,17 @@ export const english = {
   /** A price list taken in. */
   pricelist: {
     group: "Take in a price list",
-    about: "A table whose first line names its columns: item, price and per for goods, and where wanted name, pack, least, holds, holds_per; section, length and price for timber. Commas, semicolons or tabs between.",
+    about: "A table whose first line names its columns: item, price and per for goods, and where wanted name, pack, least, holds, holds_per; section, length and price for timber. One table may hold both. Commas, semicolons or tabs between.",
     file: "Open a price list",
     fileLabel: "Open a price list, a file of comma-separated values",
     paste: "Paste a price list",
     pasted: "The price list, pasted or written",
     take: "Take these prices",
     reading: "Reading the price list…",
-    nothingTaken: (n: number) => (n === 1 ? "One thing to put right in the list; no price of it was taken." : `${n} things to put right in the list; no price of it was taken.`),
+    nothingTaken: (n: number) => `${things(n)} in the list; no price of it was taken.`,
     more: (n: number) => `and ${n} more`,
-    taken: (n: number, replaced: number) => `${n === 1 ? "One price" : `${n} prices`} taken, ${replaced === 0 ? "none" : replaced} in the place of one that was there.`,
-    timber: (n: number, replaced: number) => `${n === 1 ? "One length" : `${n} lengths`} of timber taken, ${replaced === 0 ? "none" : replaced} in the place of one that was there.`,
+    taken: (n: number, replaced: number) => `${n === 1 ? "One price" : `${n} prices`} taken, ${replacing(replaced)}`,
+    timber: (n: number, replaced: number) => `${n === 1 ? "One length" : `${n} lengths`} of timber taken, ${replacing(replaced)}`,
     empty: "There is no price in this list.",
     tooLarge: "This list is too large to be a price list.",
     notRead: (why: string) => `The list could not be read: ${why}`,

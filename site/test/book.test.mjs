@@ -34,6 +34,17 @@ test("what the page does not know passes through, and is not run", () => {
   assert.equal({}.x, undefined);
 });
 
+test("what no plan has is taken out from where a fault names it, and nothing else", () => {
+  const book = new Book(
+    JSON.parse('{"format":"slopewright.plan/1","colour":"green","__proto__":{"x":1},"ground":{"method":"levels","moon":3,"readings":[{"at":0},{},{"at":1,"tip":"wet"}]},"steps":{"fancy":{"a":1},"rules":"garden"},"prices":{"items":[{"item":"pin","price":"1","bag":{"x":[1]}}]}}'),
+  );
+  const { lines } = book.document();
+  const out = ["colour", "__proto__", "ground.moon", "ground.readings[1].tip", "steps.fancy", "prices.items[0].bag", "steps.toString", "nothing.at.all"].map((field) => book.takeOut(field, lines));
+  assert.deepEqual(out.slice(0, 6), ["green", { x: 1 }, 3, "wet", { a: 1 }, { x: [1] }]);
+  assert.deepEqual(book.document().plan, { format: "slopewright.plan/1", ground: { method: "levels", readings: [{ at: 0 }, { at: 1 }] }, steps: { rules: "garden" }, prices: { items: [{ item: "pin", price: "1" }] } });
+  assert.equal(typeof {}.toString, "function");
+});
+
 test("blank lines are no readings, and faults find their line", () => {
   const book = Book.blank("metric");
   book.writeCell(0, "at", "0 m");

@@ -9,7 +9,7 @@ import { after, afterEach, before, beforeEach, describe, test } from "node:test"
 import { deflateRawSync } from "node:zlib";
 import { chromium } from "playwright-core";
 import { builtMounts, serve } from "../serve.mjs";
-import { accessible as nothingFound, FLAGS, fresh, native, root, shots } from "./driven.mjs";
+import { accessible as nothingFound, FLAGS, fresh, native, planOf, root, shots } from "./driven.mjs";
 
 let server, base, browser, context, page, complaints;
 
@@ -163,6 +163,64 @@ describe("the planner", () => {
     await page.locator('[data-field="ground.readings[0].at"][aria-invalid=true]').waitFor();
     await page.locator('[data-field="path.width"][aria-invalid=true]').waitFor();
     assert.equal(await page.locator(".held li").count(), 2);
+  });
+
+  test("a slip in a reading is what is shown: no limits are opened for what may come of it", async () => {
+    await open();
+    const plan = await planOf("gentle");
+    plan.ground.readings[3].drop = "12.2 m";
+    await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
+    await page.locator('[data-field="ground.readings[3].drop"][aria-invalid=true]').waitFor();
+    assert.ok(native(plan).faults.length > 1, "the steps do not fit either");
+    assert.equal(await page.locator('[data-field][aria-invalid="true"]').count(), 1);
+    assert.equal(await page.locator("details[open]").count(), 0);
+    assert.match(await page.locator(".held > p").innerText(), /^One thing/);
+    assert.equal(await page.locator(".held li").count(), native(plan).faults.length, "yet nothing is hidden");
+    await accessible("with a slip");
+  });
+
+  test("what no plan has can be taken out of one that was opened, and brought back", async () => {
+    await open();
+    const plan = { ...(await planOf("gentle")), colour: "green" };
+    plan.ground.readings[1].tip = "wet";
+    plan.steps.fancy = { a: 1 };
+    await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
+    await page.locator(".held", { hasText: "tip is not a field" }).waitFor();
+    await accessible("with fields of no plan");
+    await page.getByRole("button", { name: "Take out tip, fancy, colour" }).click();
+    await showsWhatFollows();
+    assert.deepEqual(await currentPlan(), await planOf("gentle"));
+    const notice = await page.locator(".notice").innerText();
+    for (const part of ['colour "green"', 'ground.readings[1].tip "wet"', 'steps.fancy {"a":1}']) assert.ok(notice.includes(part), notice);
+    await page.getByRole("button", { name: "Undo", exact: true }).click();
+    await page.locator(".held", { hasText: "tip is not a field" }).waitFor();
+    assert.deepEqual(await currentPlan(), plan);
+  });
+
+  test("hours are tenths that add up", async () => {
+    await open();
+    for (const name of ["gentle", "bench", "offer"]) {
+      const plan = await planOf(name);
+      await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
+      await showsWhatFollows();
+      const rows = await page.locator("#time tr:has(td)").evaluateAll((all) => all.map((tr) => [...tr.querySelectorAll("td")].map((td) => td.textContent)));
+      for (const k of [0, 1, 2]) {
+        const column = rows.map((r) => r[k]);
+        for (const c of column) assert.match(c, /^\d+\.\d$/);
+        assert.equal(Math.round(10 * column.slice(0, -1).reduce((a, c) => a + Number(c), 0)), Math.round(10 * Number(column.at(-1))), `${name}, ${column}`);
+      }
+    }
+  });
+
+  test("a long title is seen in full on a phone", async () => {
+    await open("/", { width: 360, height: 740 });
+    await headline().waitFor();
+    const one = (await field("title").boundingBox()).height;
+    await field("title").fill("The long way up from the boathouse past the old pear tree to the terrace door");
+    await page.waitForFunction((one) => document.querySelector("slopewright-planner").shadowRoot.querySelector("[data-field=title]").clientHeight > 2 * one, one);
+    assert.ok(await field("title").evaluate((t) => t.scrollHeight <= t.clientHeight && t.scrollWidth <= t.clientWidth));
+    await field("title").press("Enter");
+    assert.ok(!(await currentPlan()).title.includes("\n"));
   });
 
   test("a field still blank is wanted, not wrong", async () => {
