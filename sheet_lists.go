@@ -312,16 +312,6 @@ func (h HoursResult) InTenths() HoursResult {
 	return h
 }
 
-func typed(l *Length, w words) string {
-	switch {
-	case l == nil:
-		return ""
-	case l.Text != "":
-		return l.Text
-	}
-	return w.length(l.Length)
-}
-
 // typed is what somebody typed, with the mark before its decimals that the language
 // has, as all about it.
 func (s *sheetMaker) typed(text string) string { return sheet.Kept + s.r.said.Measure(text) }

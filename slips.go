@@ -1,6 +1,7 @@
 package slopewright
 
 import (
+	"math"
 	"sort"
 	"strconv"
 	"strings"
@@ -103,64 +104,46 @@ func (m *maker) legSlip() (f Fault, n int) {
 	if !ok {
 		return f, 0
 	}
-	// The length first, then the slope.
-	all := func(i int) (legs []earthwork.SlopeReading, long int) {
-		x := s.Readings[i]
-		if l := m.plan.Ground.Readings[i].Length; l != nil {
-			for _, y := range slipsOf(l) {
-				x.Length = y
-				legs = append(legs, x)
-			}
+	legs := m.plan.Ground.Readings
+	slopes := func(i int) []float64 {
+		if x := legs[i].Angle; x != nil {
+			return slopesOf(x.Text, float64(x.Angle), func(s string) (float64, error) {
+				y, err := tape.ParseAngle(s)
+				return float64(y), err
+			})
 		}
-		long = len(legs)
-		x = s.Readings[i]
-		if a := m.plan.Ground.Readings[i].Angle; a != nil {
-			angles := []unit.Angle{a.Angle / 10, a.Angle / 100}
-			for _, s := range exchanged(a.Text, a.Text) {
-				if y, err := tape.ParseAngle(s); err == nil {
-					angles = append(angles, y)
-				}
-			}
-			for _, x.Angle = range angles {
-				legs = append(legs, x)
-			}
-		}
-		if g := m.plan.Ground.Readings[i].Grade; g != nil {
-			grades := []float64{g.Ratio / 10, g.Ratio / 100}
-			for _, s := range exchanged(g.Text, g.Text) {
-				if y, err := tape.ParseSlope(s); err == nil {
-					grades = append(grades, y)
-				}
-			}
-			for k := range grades {
-				x.Grade = &grades[k]
-				legs = append(legs, x)
-			}
-		}
-		return legs, long
+		return slopesOf(legs[i].Grade.Text, legs[i].Grade.Ratio, tape.ParseSlope)
 	}
-	b, ok := earthwork.FindLegBlunder(s.Readings, func(i int) []earthwork.SlopeReading { legs, _ := all(i); return legs })
+	b, ok := earthwork.FindLegBlunder(s.Readings, func(i int) []unit.Length { return slipsOf(legs[i].Length) }, slopes)
 	if !ok {
 		return f, 0
 	}
-	x, w := m.plan.Ground.Readings[b.Index], m.words
-	legs, long := all(b.Index)
-	meant := legs[b.Meant]
-	how := "steep"
+	x, w := &legs[b.Index], m.words
+	times := number(b.Times, 1)
 	if b.Long {
-		how = "long"
+		f.Problem = "is " + times + " times as long as any other leg"
+		return m.slipOf(f, b.Index, "length", typed(x.Length, w), w.long(slipsOf(x.Length)[b.Meant]))
 	}
-	f.Problem = "is " + number(b.Times, decimals(b.Times)-1) + " times as " + how + " as any other leg"
-	key, got, was := "length", "", w.long(meant.Length)
-	switch {
-	case b.Meant < long:
-		got = textOr(x.Length.Text, w.length(x.Length.Length))
-	case x.Angle != nil:
-		key, got, was = "angle", textOr(x.Angle.Text, number(x.Angle.Degrees(), 1)+"°"), number(meant.Angle.Degrees(), 1)+"°"
-	default:
-		key, got, was = "grade", textOr(x.Grade.Text, w.slope(x.Grade.Ratio)), w.slope(*meant.Grade)
+	f.Problem = "is " + times + " times as steep as any other leg"
+	meant := slopes(b.Index)[b.Meant]
+	if x.Angle != nil {
+		return m.slipOf(f, b.Index, "angle", textOr(x.Angle.Text, degrees(float64(x.Angle.Angle))), degrees(meant))
 	}
-	return m.slipOf(f, b.Index, key, got, was)
+	return m.slipOf(f, b.Index, "grade", textOr(x.Grade.Text, w.slope(x.Grade.Ratio)), w.slope(meant))
+}
+
+func degrees(rad float64) string { return number(rad*180/math.Pi, 1) + "°" }
+
+// slopesOf are the slopes that a reading may have been meant to be: the point misplaced,
+// two figures exchanged.
+func slopesOf(text string, x float64, parse func(string) (float64, error)) []float64 {
+	out := []float64{x / 10, x / 100}
+	for _, s := range exchanged(text, text) {
+		if y, err := parse(s); err == nil {
+			out = append(out, y)
+		}
+	}
+	return out
 }
 
 // slipsOf are the lengths that a reading may have been meant to be, the likeliest
@@ -285,4 +268,15 @@ func (m *maker) slipFindings(out []Finding) []Finding {
 		})
 	}
 	return out
+}
+
+// typed is a length as it was typed, or in the plan's measure.
+func typed(l *Length, w words) string {
+	switch {
+	case l == nil:
+		return ""
+	case l.Text != "":
+		return l.Text
+	}
+	return w.length(l.Length)
 }

@@ -136,58 +136,66 @@ func gradeTo(p []Point, i, j int) float64 {
 // LegBlunder is a leg of a slope tape that is far out of what the others are.
 type LegBlunder struct {
 	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
-	// Index is which of the legs, Meant which of the legs asked for it may have been.
-	Index, Meant int
-	// Long is whether it is too long by the others; otherwise it is too steep.
-	Long bool
-	// Times is how many times as long or as steep as any other leg it is.
+	// Index is which of the legs; Times is how many times as long, where Long, or as
+	// steep as any other leg it is.
+	Index int
+	Long  bool
 	Times float64
+	// Meant is which of the lengths or slopes asked for it may have been meant to have.
+	Meant int
 }
 
 // FindLegBlunder looks for one wrong leg among four or more. A leg is long or short and
 // steep or not by itself, so that only two are taken for blunders: one at least eight
-// times as long as any other, and more than 10 m; and one that rises or falls as steeply as no soil stands,
-// at least twice as steeply as any other, and higher than walls are. Either only where
-// one of the legs that meant gives for it is among the others: half to twice as long, and
-// no steeper. The measure is our own, as of [FindBlunder].
-func FindLegBlunder(legs []SlopeReading, meant func(i int) []SlopeReading) (LegBlunder, bool) {
-	type leg struct{ long, grade, rise float64 }
-	measured := func(q SlopeReading) leg {
+// times as long as any other, and more than 10 m; and one that rises or falls as steeply
+// as no soil stands, at least twice as steeply as any other, and higher than walls are.
+// Either only where one of the lengths, or of the slopes in the measure of the leg, that
+// is asked for it is among the others: half to twice as long, and no steeper. The measure
+// is our own, as of [FindBlunder].
+func FindLegBlunder(legs []SlopeReading, lengths func(i int) []unit.Length, slopes func(i int) []float64) (b LegBlunder, ok bool) {
+	n := len(legs)
+	if n < 4 {
+		return b, false
+	}
+	long, grade, rise := make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := range legs {
 		var none Faults
-		sin, cos := q.slope(&none, "")
-		long := q.Length.Meters()
-		return leg{long, sin / cos, math.Abs(float64(long * sin))}
+		sin, cos := legs[i].slope(&none, "")
+		long[i], grade[i] = legs[i].Length.Meters(), sin/cos
+		rise[i] = math.Abs(float64(long[i] * sin))
 	}
-	for i, q := range legs {
-		x := measured(q)
-		low, high := leg{math.Inf(1), math.Inf(1), 0}, leg{0, math.Inf(-1), 0}
-		steepest := 0.0
-		for k, q := range legs {
-			if k == i {
-				continue
+	for i := range legs {
+		shortest, longest, low, high := math.Inf(1), 0.0, 0.0, 0.0
+		for k := range legs {
+			if k != i {
+				shortest, longest = math.Min(shortest, long[k]), math.Max(longest, long[k])
+				low, high = math.Min(low, grade[k]), math.Max(high, grade[k])
 			}
-			y := measured(q)
-			low.long, high.long = math.Min(low.long, y.long), math.Max(high.long, y.long)
-			low.grade, high.grade = math.Min(low.grade, y.grade), math.Max(high.grade, y.grade)
-			steepest = math.Max(steepest, math.Abs(y.grade))
 		}
-		b := LegBlunder{Index: i, Long: x.long >= float64(blunderLong*high.long) && x.long >= blunderReach}
-		steep := math.Abs(x.grade)
-		sheer := steep >= blunderSteep && steep >= float64(blunderSheer*steepest) && x.rise >= blunderWall
-		if len(legs) < 4 || !b.Long && !sheer {
-			continue
+		b.Index = i
+		if b.Times = long[i] / longest; b.Times >= blunderLong && long[i] >= blunderReach {
+			b.Long = true
+			for k, l := range lengths(i) {
+				if x := l.Meters(); x >= shortest/2 && x <= 2*longest {
+					b.Meant = k
+					return b, true
+				}
+			}
 		}
-		for k, q := range meant(i) {
-			y := measured(q)
-			if y.long < low.long/2 || y.long > 2*high.long || y.grade < math.Min(low.grade, 0) || y.grade > high.grade {
-				continue
+		steepest := math.Max(math.Max(high, -low), 0.01)
+		if b.Times = math.Abs(grade[i]) / steepest; b.Times >= blunderSheer && math.Abs(grade[i]) >= blunderSteep && rise[i] >= blunderWall {
+			b.Long = false
+			for k, x := range slopes(i) {
+				if legs[i].Grade == nil {
+					sin, cos := sinCos(x)
+					x = sin / cos
+				}
+				if x >= low && x <= high {
+					b.Meant = k
+					return b, true
+				}
 			}
-			b.Meant, b.Times = k, x.long/high.long
-			if !b.Long {
-				b.Times = steep / math.Max(steepest, 0.01)
-			}
-			return b, true
 		}
 	}
-	return LegBlunder{}, false
+	return b, false
 }
