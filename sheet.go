@@ -15,7 +15,7 @@ import (
 
 // SheetOptions say what sheet [Result.Sheet] makes.
 type SheetOptions struct {
-	// Kind is "build", the sheet to build from, "field", two pages of it for the hill, or "quote", a contractor's
+	// Kind is "build", the sheet to build from, "field", the pages of it needed on the hill, two for up to 32 risers, or "quote", a contractor's
 	// quote. Default build.
 	Kind string
 	// Paper is "a4" or "letter". Default letter for imperial plans, otherwise
@@ -423,11 +423,14 @@ func (s *sheetMaker) toScale() {
 }
 
 func (s *sheetMaker) stakeOut() {
-	d, r, w := s.d, s.r, s.w
-	if len(r.StakeOut) == 0 {
-		return
+	if len(s.r.StakeOut) > 0 {
+		s.d.Part("Stake-out", true, false)
+		s.stakes()
 	}
-	d.Part("Stake-out", true, false)
+}
+
+func (s *sheetMaker) stakes() {
+	d, r, w := s.d, s.r, s.w
 	d.Paragraph("Stretch a level string at the height of the finished head, from the head out over the foot. Tape on the level from the foot; the distance from the head is the check. " +
 		"Every mark is measured from the datum and rounded once: never tape from step to step.")
 	book := r.Ground.Method == "rod" || r.Ground.Method == "levels"
@@ -455,7 +458,22 @@ func (s *sheetMaker) stakeOut() {
 		}
 		rows = append(rows, append(row, m.Text.DigTo, s.depth(m.Riser)))
 	}
-	d.Table("stake", columns, rows)
+	class := "stake"
+	if n := len(rows); n > stakesWide && n <= stakesOnPage {
+		class += " close"
+	}
+	for _, row := range rows {
+		for _, cell := range row {
+			if len(cell) > len("9 ft 11 15/16 in") { // feet of two figures and sixteenths leave little room to write in
+				class += " long"
+				break
+			}
+		}
+		if strings.HasSuffix(class, "long") {
+			break
+		}
+	}
+	d.Table(class, columns, rows)
 	d.Small("Top is the front edge of the tread, at the face of the riser. Dig to is formation at that face" + s.fallSays() +
 		". Deepest dig is the deepest cut on the middle line between this riser and the next. Built and Off are for levels measured when a step is done.")
 }

@@ -8,6 +8,10 @@ import (
 	"github.com/slopewright/slopewright/internal/sheet"
 )
 
+// stakesOnPage is how many stakes a page holds, set close, and stakesWide how many it
+// holds with room for a wet pencil.
+const stakesOnPage, stakesWide = 32, 25
+
 // field is the sheet that is taken up the hill: what to mind, the pieces, the
 // stake-out with formation and depths. The build sheet has the rest.
 func (s *sheetMaker) field() []byte {
@@ -41,9 +45,13 @@ func (s *sheetMaker) field() []byte {
 	d.Raw("</div>\n")
 	if len(s.marks) > 0 {
 		d.Heading("Pieces")
-		s.pieces(4)
+		// Where the stakes take pages of their own, the pieces are not parted either.
+		more := ""
+		if len(r.StakeOut) > stakesWide && len(s.marks) <= stakesWide {
+			more = " keep"
+		}
+		s.pieces(4, more)
 	}
-	s.stakeOut()
 	if trenches := s.trenches(); len(trenches) > 0 {
 		d.Heading("Trenches")
 		d.List("dots", trenches)
@@ -51,5 +59,12 @@ func (s *sheetMaker) field() []byte {
 	if len(r.Build.Framed) > 0 {
 		d.Small("Stringers are marked from the build sheet.")
 	}
+	// A table that a page holds is not parted; a longer one begins where there is room.
+	if len(r.StakeOut) <= stakesOnPage {
+		d.Whole("Stake-out")
+	} else {
+		d.Part("Stake-out", false, false)
+	}
+	s.stakes()
 	return d.Bytes()
 }

@@ -156,7 +156,7 @@ func (s *sheetMaker) cutting() {
 		first = false
 	}
 	d.Heading("Pieces")
-	s.pieces(10)
+	s.pieces(10, "")
 	switch {
 	case r.CutPlan.Proven && r.CutPlan.By == "cost":
 		d.Small("No other way of buying and cutting these pieces is cheaper.")
@@ -169,7 +169,7 @@ func (s *sheetMaker) cutting() {
 }
 
 // pieces is the table of them by their letters, set tight where it is long.
-func (s *sheetMaker) pieces(long int) {
+func (s *sheetMaker) pieces(long int, more string) {
 	var rows [][]string
 	for _, m := range s.marks {
 		boards := "board "
@@ -178,7 +178,7 @@ func (s *sheetMaker) pieces(long int) {
 		}
 		rows = append(rows, []string{m.mark, itemName(m.use), m.section, s.w.length(m.length), strconv.Itoa(m.count), boards + list(m.boards)})
 	}
-	s.d.Table(class(rows, long), []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
+	s.d.Table(class(rows, long)+more, []sheet.Column{{Head: "Letter"}, {Head: "Piece", Set: "w"}, {Head: "Section"}, {Head: "Length", Set: "n"}, {Head: "How many", Set: "n"}, {Head: "Cut from"}}, rows)
 }
 
 func (s *sheetMaker) earth() {

@@ -32,7 +32,7 @@ h1 { font-size: 21pt; line-height: 1.15; margin: 0 0 1.5mm; max-height: 4.6em; o
 h2 { font-size: 14pt; line-height: 1.2; margin: 0 0 2.5mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.8mm; }
 h3 { font-size: 10.5pt; line-height: 1.25; margin: 4mm 0 1.2mm; }
 h1, h2, h3 { break-after: avoid; break-inside: avoid; }
-h2 + p { break-after: avoid; }
+h2 + p { break-after: avoid; break-inside: avoid; }
 p { margin: 0 0 2mm; orphans: 3; widows: 3; }
 .over { text-transform: uppercase; letter-spacing: 0.08em; font-size: 8.5pt; margin-bottom: 0.5mm; }
 .under, .small, .source { font-size: 8.5pt; }
@@ -80,6 +80,11 @@ table.tight { font-size: 8.2pt; }
 .stake td.n + td.n { border-left: 0.4pt solid #999; }
 .stake .write { min-width: 11mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
+.close td { padding-top: 0.85mm; padding-bottom: 0.85mm; }
+.long { font-size: 7.4pt; }
+.long thead th { font-size: 6.8pt; }
+.long .write { min-width: 13mm; }
+.long th:nth-child(2) { font-size: 6pt; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
 .book { font-size: 8.1pt; }
 .book th, .book td { padding-left: 0.4mm; padding-right: 0.4mm; }
