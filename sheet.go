@@ -4,6 +4,7 @@ package slopewright
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -462,16 +463,11 @@ func (s *sheetMaker) stakes() {
 	if n := len(rows); n > stakesWide && n <= stakesOnPage {
 		class += " close"
 	}
-	for _, row := range rows {
-		for _, cell := range row {
-			if len(cell) > len("9 ft 11 15/16 in") { // feet of two figures and sixteenths leave little room to write in
-				class += " long"
-				break
-			}
-		}
-		if strings.HasSuffix(class, "long") {
-			break
-		}
+	// Feet of two figures and sixteenths leave little room to write in.
+	if slices.ContainsFunc(rows, func(row []string) bool {
+		return slices.ContainsFunc(row, func(cell string) bool { return len(cell) >= len("10 ft 1 15/16 in") && cell[1] != ' ' })
+	}) {
+		class += " long"
 	}
 	d.Table(class, columns, rows)
 	d.Small("Top is the front edge of the tread, at the face of the riser. Dig to is formation at that face" + s.fallSays() +

@@ -82,7 +82,7 @@ func TestStakesTakeTheirRoom(t *testing.T) {
 	for _, c := range []struct {
 		risers      int
 		units, want string
-	}{{20, "metric", `class="stake"`}, {30, "metric", `class="stake close"`}, {40, "metric", `class="stake"`}, {30, "imperial", `class="stake close`}, {80, "imperial", `class="stake long"`}} {
+	}{{20, "metric", `class="stake"`}, {30, "metric", `class="stake close"`}, {40, "metric", `class="stake"`}, {30, "imperial", `class="stake close long"`}, {80, "imperial", `class="stake long"`}} {
 		p, r := longPath(t, c.risers, false, c.units)
 		doc := string(r.Sheet(SheetOptions{Kind: "field", Plan: &p}))
 		if !strings.Contains(doc, c.want) {
