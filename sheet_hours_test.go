@@ -7,6 +7,16 @@ import (
 	"testing"
 )
 
+// The whole may have been added up in another order, to the other side of a twentieth.
+func TestInTenthsOfAnotherOrder(t *testing.T) {
+	for _, whole := range []Hours{0.25, 0.25 - 1e-12, 0.25 + 1e-12} {
+		h := HoursResult{Likely: whole, Work: []Activity{{Likely: 0.15}, {Likely: 0.1}}}.InTenths()
+		if sum := h.Work[0].Likely + h.Work[1].Likely; math.Abs(float64(sum-h.Likely)) > 1e-12 {
+			t.Errorf("%v in tenths is %v, its lines %v", whole, h.Likely, sum)
+		}
+	}
+}
+
 // Hours in tenths add up to the whole in tenths, and no work takes less than none.
 func TestInTenths(t *testing.T) {
 	for _, lines := range [][]Hours{

@@ -276,21 +276,23 @@ func (s *sheetMaker) time() {
 // its whole. What rounding leaves over goes to the longest work, where it matters least.
 func (h HoursResult) InTenths() HoursResult {
 	h.Work = append([]Activity(nil), h.Work...)
-	for _, of := range [...]func(*Activity) *Hours{
-		func(a *Activity) *Hours { return &a.Low },
-		func(a *Activity) *Hours { return &a.Likely },
-		func(a *Activity) *Hours { return &a.High },
+	for _, column := range [...]struct {
+		of    func(*Activity) *Hours
+		whole *Hours
+	}{
+		{func(a *Activity) *Hours { return &a.Low }, &h.Low},
+		{func(a *Activity) *Hours { return &a.Likely }, &h.Likely},
+		{func(a *Activity) *Hours { return &a.High }, &h.High},
 	} {
-		total := 0.0
-		tenths := make([]int, len(h.Work))
-		rest := 0
+		// The whole is rounded, and not what the lines add up to: in another order they
+		// may come to the other side of a twentieth.
+		whole := int(math.Round(10 * float64(*column.whole)))
+		*column.whole = Hours(float64(whole) / 10)
+		tenths, rest := make([]int, len(h.Work)), whole
 		for i := range h.Work {
-			x := float64(*of(&h.Work[i]))
-			total += x
-			tenths[i] = int(math.Round(10 * x))
+			tenths[i] = int(math.Round(10 * float64(*column.of(&h.Work[i]))))
 			rest -= tenths[i]
 		}
-		rest += int(math.Round(10 * total))
 		for rest != 0 && len(tenths) > 0 {
 			longest := 0
 			for i := range tenths {
@@ -303,11 +305,8 @@ func (h HoursResult) InTenths() HoursResult {
 			rest -= give
 		}
 		for i := range h.Work {
-			*of(&h.Work[i]) = Hours(float64(tenths[i]) / 10)
+			*column.of(&h.Work[i]) = Hours(float64(tenths[i]) / 10)
 		}
-	}
-	for _, whole := range [...]*Hours{&h.Low, &h.Likely, &h.High} {
-		*whole = Hours(math.Round(10*float64(*whole)) / 10)
 	}
 	return h
 }
