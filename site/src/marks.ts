@@ -4,7 +4,7 @@
 // else. What stands in the document with a point is shown with the language's own
 // mark, and codes are written as words.
 import { KINDS } from "./fields.js";
-import { decimal, w } from "./words.js";
+import { w } from "./words.js";
 
 /** What is written in a field, where a number is: a measure, a plain number, money; undefined for all else. */
 function kindOf(field: string): "measure" | "number" | "money" | undefined {
@@ -14,10 +14,7 @@ function kindOf(field: string): "measure" | "number" | "money" | undefined {
   return kind === "measure" || kind === "number" || kind === "money" ? kind : undefined;
 }
 
-/** Feet and inches keep the point, as a tape in them has it. */
-const IMPERIAL = /['"′″’”]|\b(?:ft|feet|foot|in|ins|inch|inches|yds?|yards?|pies?|pulg(?:adas?)?)\b/i;
-
-const turned = (text: string) => (decimal === "," && !IMPERIAL.test(text) ? text.replace(/(\d)\.(\d)/g, "$1,$2") : text);
+const turned = (text: string) => (w.decimal === "," ? text.replace(/(\d)\.(\d)/g, "$1,$2") : text);
 
 const nameOf = (field: string) => field.replace(/\[\d+\]/g, "");
 

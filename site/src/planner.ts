@@ -371,9 +371,9 @@ export class SlopewrightPlanner extends LitElement {
     });
   }
 
-  /** Takes this one's language into use, and its mark before decimals. */
+  /** Takes this one's language into use, and its mark before decimals with it. */
   #speak(): Words {
-    return speak(this.#language, this.#book.text("units") === "imperial");
+    return speak(this.#language);
   }
 
   get #w(): Words {

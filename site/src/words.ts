@@ -590,19 +590,8 @@ export const languageOf = (tag: string): Language => (/^es(?![a-z])/i.test(tag) 
 /** The words in use. The page is drawn in one go, so each instance says which it wants before it draws. */
 export let w: Words = english;
 
-/** The language whose numbers are written: plans in feet and inches keep the point, as their tapes have it. */
-let numbers = "en";
-
-/** The mark before decimals in use. */
-export let decimal = ".";
-
-/** Takes the words of a language into use, English until they are learned, and the numbers that go with a plan's units. */
-export function speak(tag: string, imperial = false): Words {
-  w = catalogues[languageOf(tag)] ?? english;
-  decimal = imperial ? "." : w.decimal;
-  numbers = decimal === w.decimal ? w.lang : `${w.lang}-US`;
-  return w;
-}
+/** Takes the words of a language into use, English until they are learned. */
+export const speak = (tag: string): Words => (w = catalogues[languageOf(tag)] ?? english);
 
 /**
  * Fetches the words of a language, once.
@@ -634,9 +623,9 @@ const formats = new Map<string, Intl.NumberFormat>();
 
 /** A number in the language spoken. Making a format takes longer than all that a drag does besides. */
 export function format(value: number, options: Intl.NumberFormatOptions): string {
-  const key = `${numbers} ${Object.values(options).join(" ")}`;
+  const key = `${w.lang} ${Object.values(options).join(" ")}`;
   let made = formats.get(key);
-  if (!made) formats.set(key, (made = new Intl.NumberFormat(numbers === "en" ? "en-GB" : numbers, options))); // metres, as everywhere here
+  if (!made) formats.set(key, (made = new Intl.NumberFormat(w.lang === "en" ? "en-GB" : w.lang, options))); // metres, as everywhere here
   return made.format(value);
 }
 

@@ -258,6 +258,7 @@ describe("in Spanish", () => {
       await (name === "English" ? d.settled() : settled());
       assert.deepEqual(await d.plan(), mine);
     }
+    assert.equal(await field("ground.readings[0].back").inputValue(), mine.ground.readings[0].back.replace(".", ","), "decimals as they are written in Spanish, of feet too");
     await d.page.locator(".switch label:has(input[value=metric])").click();
     await settled();
     assert.deepEqual(await d.plan(), { ...mine, units: "metric", sizes: "imperial" }, "whose sizes are the usual ones is still said");
