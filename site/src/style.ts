@@ -841,6 +841,9 @@ export const style = css`
     padding: 0 4px;
     color: var(--pencil);
   }
+  .line select:disabled {
+    opacity: 1;
+  }
   .line select option {
     color: var(--ink);
     background: var(--sheet);
@@ -1724,6 +1727,11 @@ export const style = css`
     .plan.below {
       display: block;
       columns: auto;
+    }
+    /* As large as it was drawn, on whatever screen. */
+    figure svg {
+      width: auto;
+      max-width: 100%;
     }
     .book,
     .written {
