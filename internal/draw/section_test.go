@@ -890,3 +890,22 @@ func TestChainAtAnyWidth(t *testing.T) {
 		}
 	}
 }
+
+// TestLongTitle: a title takes as many lines as it must, up to three.
+func TestLongTitle(t *testing.T) {
+	s := bank()
+	s.Title = "The long way up from the boathouse past the old pear tree to the terrace door"
+	for width, lines := range map[float64]int{320: 2, 900: 1} {
+		var all []string
+		for _, e := range of(read(t, s.SVG(width, Look{})), "text", "sw-title") {
+			all = append(all, e.text)
+		}
+		if len(all) < lines || strings.Join(all, " ") != s.Title {
+			t.Errorf("at %v px: %q", width, all)
+		}
+	}
+	s.Title = strings.Repeat(s.Title+" ", 5)
+	if all := of(read(t, s.SVG(320, Look{})), "text", "sw-title"); len(all) != 3 || !strings.HasSuffix(all[2].text, "…") {
+		t.Errorf("%d lines of a title that is longer", len(all))
+	}
+}

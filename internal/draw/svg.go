@@ -117,9 +117,16 @@ func newCanvas(class, name, desc string, width float64, look Look) canvas {
 func (d *canvas) title() {
 	d.bottom = margin
 	if t := clean(d.name, 400); t != "" && !d.look.NoTitle {
-		t = clip(t, (d.width-2*margin)/bolder, titleSize)
-		d.p.set(label{text: t, x: margin, y: d.bottom + titleSize, size: titleSize, anchor: start, class: "sw-title", bold: true})
-		d.bottom += titleSize + 8
+		wide := (d.width - 2*margin) / bolder
+		lines := wrap(t, wide, titleSize)
+		if len(lines) > 3 {
+			lines = append(lines[:2], clip(strings.Join(lines[2:], " "), wide, titleSize))
+		}
+		for _, line := range lines {
+			d.p.set(label{text: line, x: margin, y: d.bottom + titleSize, size: titleSize, anchor: start, class: "sw-title", bold: true})
+			d.bottom += titleSize + 3
+		}
+		d.bottom += 5
 	}
 }
 
