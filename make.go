@@ -167,6 +167,9 @@ func (m *maker) readAll(p Plan, all *Faults) {
 	m.readBuild(all)
 	m.readPrices(all)
 	m.readPath(all)
+	if len(*all) > 0 {
+		m.alsoSlip(all)
+	}
 }
 
 func lengthOr(l *Length, other unit.Length) unit.Length {

@@ -202,6 +202,19 @@ func (m *maker) withSlip(err error) error {
 	return before(f, err)
 }
 
+// alsoSlip tells of a slip with what is wrong with the plan besides, first of all.
+func (m *maker) alsoSlip(all *Faults) {
+	f, n := m.slip()
+	for _, g := range *all {
+		if g.Field == f.Field && g.Problem == f.Problem {
+			return // told already, or there is none
+		}
+	}
+	if n > 0 {
+		*all = append(Faults{f}, *all...)
+	}
+}
+
 // before puts a slip before the faults that may come of it.
 func before(slip Fault, err error) error {
 	all := Faults{slip}

@@ -112,3 +112,23 @@ func TestSlips(t *testing.T) {
 		}
 	}
 }
+
+// A slip is told with what else is wrong with a plan, and once.
+func TestSlipIsToldAtOnce(t *testing.T) {
+	const readings = `"readings":[{"at":"0 ft","drop":"6 ft 2 in"},{"at":"3 ft","drop":"5 ft 5 in"},{"at":"6 ft","drop":"42 ft"},{"at":"9 ft","drop":"3 ft 4 in"},{"at":"13 ft","drop":"9 in"}]`
+	for doc, want := range map[string]string{
+		`"path":{"width":"4 ft"},"crew":{"start":"in May"},"ground":{"method":"string",` + readings + `}`:                     "ground.readings[2].drop crew.start",
+		`"path":{"width":"4 fft"},"ground":{"method":"string",` + readings + `}`:                                              "path.width ground.readings[2].drop",
+		`"path":{"width":"4 ft"},"ground":{"method":"string",` + strings.Replace(readings, `"3 ft 4 in"`, `"3 fft"`, 1) + `}`: "ground.readings[3].drop",
+		`"path":{"width":"4 ft","head":{"at":"90 ft"}},"ground":{"method":"string",` + readings + `}`:                         "ground.readings[2].drop path.head.at",
+	} {
+		_, faults := answer(t, []byte(`{"format":"slopewright.plan/1","units":"imperial",`+doc+"}"))
+		var fields []string
+		for _, f := range faults {
+			fields = append(fields, f.Field)
+		}
+		if got := strings.Join(fields, " "); got != want {
+			t.Errorf("%s\nis faulted at %q, not %q: %v", doc, got, want, faults)
+		}
+	}
+}

@@ -33,6 +33,7 @@ func alsoWrong(p Plan, err error) error {
 		m = maker{}
 		var also Faults
 		m.readAll(p, &also)
+		m.alsoSlip(&also)
 		if k == 0 {
 			more = also
 			continue
