@@ -24,10 +24,10 @@ const MEASURE = /(\d\S*(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|%)[²³]?(?![^\s.,;
 export const whole = (says: unknown) => text(says).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
 
 const sum = (all: readonly number[]) => all.reduce((a, b) => a + b);
-/** Hours in tenths that add up: what rounding leaves over goes to the longest work, where it matters least. */
-function tenths(hours: readonly number[]): string[] {
+/** Hours in tenths that add up to their whole: what rounding leaves over goes to the longest work, where it matters least. */
+function tenths(hours: readonly number[], whole: number): string[] {
   const all = hours.map((h) => Math.round(10 * h));
-  all[all.indexOf(Math.max(...all))]! += Math.round(10 * sum(hours)) - sum(all);
+  all[all.indexOf(Math.max(...all))]! += Math.round(10 * whole) - sum(all);
   return all.map((t) => figure(t / 10, 1));
 }
 
@@ -189,7 +189,7 @@ export function time(result: Result): TemplateResult | typeof nothing {
     html`${table(
       w.result.time,
       heads,
-      work.map((k, i) => [tidy(text(k.name)), ...columns.map((c) => tenths(work.map((x) => Number(x[c])))[i])]),
+      work.map((k, i) => [tidy(text(k.name)), ...columns.map((c) => tenths(work.map((x) => Number(x[c])), Number(all[c]))[i])]),
       [[w.result.inAll, ...columns.map((c) => figure(Number(all[c]), 1))]],
     )}${asides(all.notes)}`,
   );
