@@ -90,7 +90,7 @@ check: $(NPM) ## types of the page
 
 test-browser: site native browser ## the page, driven in a browser as a person would
 	CHROMIUM=$(CHROMIUM) go test -count=1 -run 'InBrowser|TestSheetPrinted|TestDrawingsRendered' .
-	CHROMIUM=$(CHROMIUM) node site/test/run.mjs site/test/browser.test.mjs site/test/words.test.mjs site/test/book.test.mjs site/test/tape.test.mjs site/test/serve.test.mjs site/test/money.test.mjs site/test/kept.test.mjs site/test/told.test.mjs site/test/fits.test.mjs site/test/grips.test.mjs site/test/hostile.test.mjs site/test/everyone.test.mjs site/test/language.test.mjs
+	CHROMIUM=$(CHROMIUM) node site/test/run.mjs site/test/browser.test.mjs site/test/language.test.mjs site/test/everyone.test.mjs site/test/words.test.mjs site/test/told.test.mjs site/test/kept.test.mjs site/test/hostile.test.mjs site/test/grips.test.mjs site/test/money.test.mjs site/test/book.test.mjs site/test/tape.test.mjs site/test/fits.test.mjs site/test/serve.test.mjs
 
 browser:
 	@if [ ! -x $(CHROMIUM) ] || ! command -v rsvg-convert > /dev/null; then \
