@@ -107,9 +107,10 @@ describe("the book while a point is dragged", () => {
     await d.page.mouse.move(x, y - 20);
     const twice = await cell();
     assert.ok(parseFloat(once) > 0.6 && parseFloat(twice) > parseFloat(once), `${once}, then ${twice}`);
-    // As high as a wall: no steps fit, which is said beside the book until the point comes down again.
+    // As high as a wall: no steps fit, and the reading is pointed at, until the point comes down again.
     await d.page.mouse.move(x, Math.max(2, y - 400));
     await held().waitFor();
+    await d.page.locator(".book .fault").first().waitFor();
     await d.page.mouse.move(x, y - 20);
     await held().waitFor({ state: "detached" });
     assert.equal(await cell(), twice);
