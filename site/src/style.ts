@@ -201,9 +201,10 @@ export const style = css`
   .head .switch {
     margin: 0;
   }
-  .head .acts {
+  .acts {
     display: flex;
     flex-wrap: wrap;
+    align-items: center;
     gap: 6px;
   }
   button[aria-disabled="true"] {
@@ -225,9 +226,6 @@ export const style = css`
     outline-offset: 4px;
   }
   .panel .acts {
-    display: flex;
-    flex-wrap: wrap;
-    gap: 6px;
     margin-top: 12px;
   }
   .panel .line {
@@ -623,9 +621,6 @@ export const style = css`
     margin: 8px 0 16px;
   }
   .pricelist .acts {
-    display: flex;
-    flex-wrap: wrap;
-    gap: 6px;
     margin: 0 0 8px;
   }
   .pasted span {
@@ -1653,10 +1648,6 @@ export const style = css`
     margin-top: 16px;
   }
   .taken .acts {
-    display: flex;
-    flex-wrap: wrap;
-    align-items: center;
-    gap: 6px;
     margin-bottom: 10px;
   }
   .taken iframe {
@@ -1710,13 +1701,12 @@ export const style = css`
     .keys,
     .papers,
     .pricelist,
-    .own button,
     .quote,
     #choices:not(:has(.choices)),
     #choices button,
     #pins:not(:has(.beside)),
     #pins button,
-    .readings .out,
+    .readings :is(.out, thead td),
     .readings tbody tr:has(> .out:empty),
     .methods label:has(input:not(:checked)),
     .switch label:has(input:not(:checked)),
@@ -1795,6 +1785,9 @@ export const style = css`
     font-size: 14px;
   }
   @media (forced-colors: active) {
+    button.plain {
+      border: 0;
+    }
     .methods input:checked + span {
       outline: 3px solid Highlight;
       outline-offset: -3px;

@@ -198,7 +198,7 @@ export function cellTable(view: BookView, list: string, caption: string, columns
   const n = columns.length;
   const lines = n > 4 && (look !== "rod" || longest > 9) ? "many" : n > 3 || Math.max(longest, hinted) * n > 28 ? "tall" : "";
   return html`
-    <table class="readings ${look} ${lines}" .style=${`--c:${n};--n:${longest}`}>
+    ${readonly && rows.length === 0 ? nothing : html`<table class="readings ${look} ${lines}" .style=${`--c:${n};--n:${longest}`}>
       <caption class="unseen">${w.fields.caption(caption)}</caption>
       <thead><tr>
         <th scope="col"><span class="unseen">${w.row}</span></th>
@@ -230,7 +230,7 @@ export function cellTable(view: BookView, list: string, caption: string, columns
           </tr>
           ${says.length > 0 ? html`<tr class="says"><td aria-hidden="true">${wrong ? "✗" : "…"}</td><td colspan=${columns.length + (readonly ? 0 : 1)}>${says}</td></tr>` : nothing}`;
       })}</tbody>
-    </table>
+    </table>`}
     ${all.length > DRAWN ? html`<p class="aside">${w.fields.notDrawn(all.length - 1 - DRAWN)}</p>` : nothing}
     ${faultsAt(view, list).says}`;
 }

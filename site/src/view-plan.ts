@@ -16,12 +16,14 @@ const worded = (words: Readonly<Record<string, string>>, code: string): string =
 const amount = (v: unknown): string => example(text(v));
 const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
-const sentence = (s: string) => (/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
-
-/** A measure in a text: its figures and units. */
-const MEASURE = /(\d\S*(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|%)[²³]?(?![^\s.,;:)]))+)/;
+/** A measure or an amount in a text: its figures and units. */
+const MEASURE = /(\d(?:\S*[^\s,;:])?(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|[lt%×]|[A-Z]{3})[²³]?(?![^\s.,;:)]))+)/;
 /** A text of the calculator, each of its measures on one line. */
 export const whole = (says: unknown) => text(says).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
+const sentence = (s: string) => whole(/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
+
+/** What an item is called. */
+const named = (of: Any) => whole(tidy(text(of.name) || text(of.item)));
 
 const sum = (all: readonly number[]) => all.reduce((a, b) => a + b);
 /** Hours in tenths that add up to their whole: what rounding leaves over goes to the longest work, where it matters least. */
@@ -38,7 +40,10 @@ interface Head {
 
 /** A plain table in a frame that scrolls sideways by itself where it must. */
 function table(label: string, heads: readonly Head[], rows: readonly (readonly unknown[])[], foot: readonly (readonly unknown[])[] = [], look = ""): TemplateResult {
-  const cell = (c: unknown, i: number) => (i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""} data-head=${heads[i]?.name}>${c}</td>`);
+  const cell = (of: unknown, i: number) => {
+    const c = heads[i]?.number || typeof of !== "string" ? of : whole(of);
+    return i === 0 ? html`<th scope="row">${c}</th>` : html`<td class=${heads[i]?.number ? "n" : ""} data-head=${heads[i]?.name}>${c}</td>`;
+  };
   return html`<div class="frame" role="region" aria-label=${w.tableOf(label)} tabindex="0">
     <table class=${look}>
       <thead><tr>${heads.map((h) => html`<th scope="col" class=${h.number ? "n" : ""}>${h.name}</th>`)}</tr></thead>
@@ -69,8 +74,8 @@ export function checks(result: Result): TemplateResult | typeof nothing {
   const notes = result.ground.notes ?? [];
   if (list.length + notes.length === 0) return nothing;
   return html`<ul class="checks" aria-label=${w.result.checks}>
-    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${inWords(c.says)}</li>`)}
-    ${notes.map((n) => html`<li class="note">${n}</li>`)}
+    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${whole(inWords(c.says))}</li>`)}
+    ${notes.map((n) => html`<li class="note">${whole(n)}</li>`)}
   </ul>`;
 }
 
@@ -116,13 +121,13 @@ export function findings(result: Result): TemplateResult {
         : html`<ul class="findings">${found.map(
             ({ f, s }) => html`<li class=${f.severity}>
               <b><span class="mark" aria-hidden="true">${s.mark}</span>${w.result.severity[s.id]}</b>
-              <p>${whole(sentence(f.says))}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${[f.source, f.clause].filter(Boolean).join(", ")}</small></p>
+              <p>${sentence(f.says)}${f.where ? html` <span class="where">${tidy(f.where)}.</span>` : nothing}<small>${whole([f.source, f.clause].filter(Boolean).join(", "))}</small></p>
             </li>`,
           )}</ul>`,
     )}
     ${cautions.length === 0
       ? nothing
-      : section("cautions", w.result.cautions, html`<ul class="cautions">${cautions.map((f) => html`<li>${whole(sentence(f.says))}${f.source ? html`<small>${f.source}</small>` : nothing}</li>`)}</ul>`)}`;
+      : section("cautions", w.result.cautions, html`<ul class="cautions">${cautions.map((f) => html`<li>${sentence(f.says)}${f.source ? html`<small>${whole(f.source)}</small>` : nothing}</li>`)}</ul>`)}`;
 }
 
 export function earth(result: Result): TemplateResult {
@@ -135,7 +140,7 @@ export function earth(result: Result): TemplateResult {
     html`${table(
         w.result.earth,
         [{ name: text(soil.name) ? tidy(text(soil.name)) : "" }, { name: w.result.volume, number: true }, { name: w.result.state }],
-        list(dig.lines).map((l) => [text(l.name), whole(l.says), text(l.state)]),
+        list(dig.lines).map((l) => [l.name, whole(l.says), l.state]),
       )}
       ${loads.length === 0
         ? nothing
@@ -157,7 +162,7 @@ export function haul(result: Result): TemplateResult | typeof nothing {
   const told = (v: unknown) => list(v).filter((m) => !(Number(m.loose) < 0.0001)).map((m) => text(m.says)).filter(Boolean);
   const [moves, places] = [told(part(result.haul).moves), told(part(result.haul).places)];
   if (moves.length + places.length === 0) return nothing;
-  return section("haul", w.haul, html`${moves.length === 0 ? nothing : html`<ol class="boards">${moves.map((m) => html`<li>${whole(m)}</li>`)}</ol>`}${places.map((p) => html`<p>${whole(sentence(p))}</p>`)}`);
+  return section("haul", w.haul, html`${moves.length === 0 ? nothing : html`<ol class="boards">${moves.map((m) => html`<li>${whole(m)}</li>`)}</ol>`}${places.map((p) => html`<p>${sentence(p)}</p>`)}`);
 }
 
 export function water(result: Result): TemplateResult | typeof nothing {
@@ -174,7 +179,7 @@ export function order(result: Result): TemplateResult | typeof nothing {
 /** What to mind in making it. */
 export function notes(result: Result): TemplateResult | typeof nothing {
   const all = list(result.notes).filter((n) => text(n.says));
-  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}</b> ` : nothing}${whole(sentence(text(n.says)))}</li>`)}</ul>`);
+  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}</b> ` : nothing}${sentence(text(n.says))}</li>`)}</ul>`);
 }
 
 export function time(result: Result): TemplateResult | typeof nothing {
@@ -203,7 +208,7 @@ export function shopping(result: Result): TemplateResult {
     ${section(
       "takeoff",
       w.result.takeoff,
-      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t, i) => [html`${tidy(text(t.name) || text(t.item))}${t.note && t.note !== takeoff[i - 1]?.note ? html`<small>${tidy(text(t.note))}</small>` : nothing}`, whole(t.says)])),
+      table(w.result.takeoff, [{ name: w.result.item }, { name: w.result.quantity }], takeoff.map((t, i) => [html`${named(t)}${t.note && t.note !== takeoff[i - 1]?.note ? html`<small>${whole(tidy(text(t.note)))}</small>` : nothing}`, t.says])),
     )}
     ${boards.length === 0
       ? nothing
@@ -235,7 +240,7 @@ function bill(result: Result): TemplateResult {
     html`${table(
         w.result.bill,
         [{ name: w.result.item }, { name: w.result.buy }, { name: w.result.each, number: true }, { name: text(bill.currency) || w.result.cost, number: true }],
-        all.map((l) => [html`${tidy(text(l.name) || text(l.item))}<small>${small(l)}</small>`, text(l.buy), money(l.price), money(l.cost)]),
+        all.map((l) => [html`${named(l)}<small>${whole(small(l))}</small>`, text(l.buy), money(l.price), money(l.cost)]),
         [
           ...(parts.length > 1 ? parts : []),
           ...(taxed ? [[w.result.beforeTax, amount(bill.subtotal)], [text(bill.taxed) === text(bill.subtotal) ? w.result.tax : w.result.taxOn(amount(bill.taxed)), amount(bill.tax)]] : []),
@@ -255,7 +260,7 @@ export function comparison(of: Any): TemplateResult {
     ${table(
       w.pins.bills,
       [{ name: w.result.item }, { name: text(of.this), number: true }, { name: text(of.other), number: true }, { name: w.pins.more(text(of.currency)), number: true }],
-      list(of.lines).map((l) => [tidy(text(l.name)), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
+      list(of.lines).map((l) => [named(l), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
       [[w.result.total, more(of.more)]],
     )}`;
 }

@@ -5,6 +5,7 @@ import type { Book } from "./book.js";
 import { FIELDS, type PlanField } from "./fields.js";
 import { cellFields, cellTable, choiceField, rangeField, textField, tickField, type BookView, type Heading } from "./view-fields.js";
 import { shown } from "./marks.js";
+import { whole } from "./view-plan.js";
 import { w, type FieldWords, type SchemaWords, type TableWords, type Words } from "./words.js";
 
 /** What holds, or how it might be written: the same in both units, or imperial and metric. */
@@ -281,7 +282,7 @@ export function wishes(view: BookView): TemplateResult {
       const wrong = view.faults.size > 0 && fieldsOf(book, group).some((f) => view.faults.has(f));
       // What lies behind a closed line is drawn once somebody looks: it is most of the page.
       return html`<details @toggle=${(e: ToggleEvent) => e.newState === "open" && view.open(i)}>
-        <summary><span><b>${group.title}</b>${says ? html`<small>${says}</small>` : nothing}</span></summary>
+        <summary><span><b>${group.title}</b>${says ? html`<small>${whole(says)}</small>` : nothing}</span></summary>
         ${!wrong && !view.opened.has(i) ? nothing : html`
         ${group.items.map((item) => html`${field(view, item)}${item.kind === "table" && item.field === "prices.items" ? view.priceList : nothing}`)}
         ${own && !readonly && group.items.some((i) => i.kind === "table" && i.field === "steps.fixed")
