@@ -1785,6 +1785,9 @@ export const style = css`
     font-size: 14px;
   }
   @media (forced-colors: active) {
+    [aria-disabled="true"] {
+      color: GrayText;
+    }
     button.plain {
       border: 0;
     }
