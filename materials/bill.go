@@ -119,6 +119,8 @@ type Bill struct {
 	// of it the tax is reckoned on.
 	Goods, Deliveries, Labour, Markups decimal.Decimal
 	Subtotal, Taxed, Tax, Total        decimal.Decimal
+	// TaxRate is the fraction that Tax is of Taxed, but for rounding.
+	TaxRate decimal.Decimal
 	// Unpriced names the lines without a price: the total is without them.
 	Unpriced []string
 	// Rounding says how lines and tax were rounded.

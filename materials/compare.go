@@ -16,8 +16,7 @@ type Comparison struct {
 	// it is less; Goods, Deliveries, Markups, Labour and Tax are its parts.
 	Goods, Deliveries, Markups, Labour, Tax, More decimal.Decimal
 	// Open names the lines that lack a price on either bill: More is without
-	// them, but for the tax on what one bill has of them. With any it does not
-	// say which bill is dearer.
+	// them and the tax on them. With any it does not say which bill is dearer.
 	Open []string
 }
 
@@ -63,6 +62,7 @@ func CompareBills(a, b Bill) (Comparison, error) {
 		}
 		c.Lines = append(c.Lines, LinePair{Item: l.Item, Section: l.Section, Name: l.Name, Length: l.Length, B: l, InB: true})
 	}
+	var leftA, leftB decimal.Decimal // what is taxed of the lines left out
 	for i := range c.Lines {
 		p := &c.Lines[i]
 		if (p.InA && !p.A.Priced) || (p.InB && !p.B.Priced) {
@@ -70,15 +70,37 @@ func CompareBills(a, b Bill) (Comparison, error) {
 			c.Open = append(c.Open, p.Name)
 			// What the total of the other bill has of it is no difference.
 			c.leaveOut(p)
+			leftA, leftB = leftA.Add(p.A.taxed()), leftB.Add(p.B.taxed())
 			continue
 		}
 		p.More = p.B.Cost.Sub(p.A.Cost)
 	}
+	if tax := b.taxWithout(leftB).Sub(a.taxWithout(leftA)); !tax.Equal(c.Tax) {
+		c.More = c.More.Add(tax).Sub(c.Tax)
+		c.Tax = tax
+	}
 	return c, nil
 }
 
+// taxed is what of a line's cost the tax is reckoned on.
+func (l Line) taxed() decimal.Decimal {
+	if l.Untaxed {
+		return decimal.Decimal{}
+	}
+	return l.Cost
+}
+
+// taxWithout is the tax on a bill without so much of what is taxed, to the smallest
+// coin.
+func (b *Bill) taxWithout(left decimal.Decimal) decimal.Decimal {
+	if left.IsZero() {
+		return b.Tax
+	}
+	return b.Tax.Sub(left.Mul(b.TaxRate)).Round(CoinDigits(b.Currency))
+}
+
 // leaveOut takes the cost of a line that is priced on one bill only out of the
-// differences. The tax that it carries stays: it was rounded with the rest.
+// differences.
 func (c *Comparison) leaveOut(p *LinePair) {
 	d := p.B.Cost.Sub(p.A.Cost)
 	if d.IsZero() {

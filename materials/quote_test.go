@@ -172,6 +172,15 @@ func TestCompareBills(t *testing.T) {
 	if !sum.Equal(c.More) {
 		t.Errorf("the lines come to %v, the whole is %v", sum, c.More)
 	}
+	// The tax on the pins is left out with them: 30 at 8 %.
+	a.TaxRate, b.TaxRate = money("0.08"), money("0.08")
+	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("1.4")) || !c.More.Equal(money("-26.6")) {
+		t.Errorf("tax %v, in all %v more, %v", c.Tax, c.More, err)
+	}
+	a.Lines[3].Untaxed = true
+	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("-1")) {
+		t.Errorf("tax %v more, %v: what carries none leaves none out", c.Tax, err)
+	}
 	b.Currency = "EUR"
 	_, err = CompareBills(a, b)
 	wantFault(t, err, "currency")
