@@ -118,7 +118,7 @@ func (r StringReadings) Survey() (Survey, error) {
 	if foot.Drop < head.Drop {
 		faults.Add("from", string(r.From),
 			fmt.Sprintf("would put the foot %s above the head: the drop is %s at the foot and %s at the head", sayLength((head.Drop-foot.Drop).Meters()), sayLength(foot.Drop.Meters()), sayLength(head.Drop.Meters())),
-			fmt.Sprintf("write %q if at was measured from there; else look for heights that were measured from a datum up and not from the string down", string(otherEnd(r.From))))
+			fmt.Sprintf("take the %s if distances were measured from there; else look for heights that were measured from a datum up and not from the string down", string(otherEnd(r.From))))
 		return Survey{}, faults.Err()
 	}
 	points := make([]Point, len(r.Readings))

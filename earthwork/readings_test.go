@@ -653,7 +653,7 @@ func ExampleStringReadings_wrongEnd() {
 	}.Survey()
 	fmt.Println(err)
 	// Output:
-	// from: "foot" would put the foot 1.600 m (5.25 ft) above the head: the drop is 300 mm (11.81 in) at the foot and 1.900 m (6.23 ft) at the head; write "head" if at was measured from there; else look for heights that were measured from a datum up and not from the string down
+	// from: "foot" would put the foot 1.600 m (5.25 ft) above the head: the drop is 300 mm (11.81 in) at the foot and 1.900 m (6.23 ft) at the head; take the head if distances were measured from there; else look for heights that were measured from a datum up and not from the string down
 }
 
 func ExampleSlopeReadings() {

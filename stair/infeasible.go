@@ -226,7 +226,7 @@ func (p *problem) infeasible(considered []PerCount) error {
 	case try.spent > maxTrials:
 		faults[0].Fix = "what would do takes too long to find out on so long a path; change several limits, plan it in parts, or move foot or head"
 	default:
-		faults[0].Fix = "no single limit changed by half would do; change several, or move foot or head"
+		faults[0].Fix = "no single limit of risers, treads, landings or flights changed by half would do; change several, or move foot or head"
 	}
 	return faults
 }

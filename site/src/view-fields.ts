@@ -81,7 +81,8 @@ export function sayFault(fault: PlacedFault): TemplateResult {
   // Brackets and quotation marks are for those who write documents by hand: here it is written in a field.
   const byHand = /[{[] |quotation|comillas/.test(fault.fix ?? "");
   const kind = /^(ground|path)\b/.test(fault.field) ? "measure" : KINDS.get(fault.field.replace(/\[\d+\]/g, ""));
-  const got = stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? "");
+  const end = fault.field === "ground.from" && (fault.got === "head" || fault.got === "foot") && w.book[fault.got];
+  const got = end || (stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? ""));
   const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : inWords(fault.fix ?? "");
   return html`<span>${got ? html`<q>${got}</q> ${problem}.` : `${upper(problem)}.`}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.` : nothing} </span>`;
 }
