@@ -69,6 +69,8 @@ func TestParseLengthRefuses(t *testing.T) {
 		{"3/8", "no unit", "3/8 in"},
 		{"7 fft", "“fft” is no unit", "5' 3 3/8\""},
 		{"1e3 m", "“e” is no unit", ""},
+		{"2 ft 1O in", "the letter “o”", "the figure 0"},
+		{"1.7Om", "the letter “o”", "the figure 0"},
 		{"NaN m", "“nan” stands where a number", ""},
 		{"ft", "“ft” stands", ""},
 		{"-", "number is missing", ""},
