@@ -407,7 +407,7 @@ func TestStringFaults(t *testing.T) {
 	r := good()
 	r.From = FromFoot
 	_, err := r.Survey()
-	for _, want := range []string{"3.200 m", `write "head"`} {
+	for _, want := range []string{"3.200 m", "take the head"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("%v does not say %q", err, want)
 		}
