@@ -1,5 +1,5 @@
-// Runs the page's tests, three files at once: node run.mjs FILE… A test that fails
-// while three browsers share the machine is run once more by itself, and that is said;
+// Runs the page's tests, two files at once: node run.mjs FILE… A test that fails
+// while two browsers share the machine is run once more by itself, and that is said;
 // one that fails twice fails.
 import { spawnSync } from "node:child_process";
 import { resolve } from "node:path";
@@ -8,7 +8,7 @@ import { spec } from "node:test/reporters";
 
 const files = process.argv.slice(2).map((file) => resolve(file));
 const failed = [];
-const stream = run({ files, concurrency: 3 });
+const stream = run({ files, concurrency: 2 });
 stream.on("test:fail", (test) => {
   const suite = test.details?.type === "suite";
   if (suite && test.details.error?.failureType === "subtestsFailed") return; // told by its tests
