@@ -229,9 +229,10 @@ func (s stretched) sagCheck(accuracy float64) Check {
 	return c
 }
 
-// sayForce writes newtons, and pounds of force beside them.
+// sayForce writes newtons, and pounds of force beside them: a pound is 0.45359237 kg
+// (NIST Special Publication 811, 2008 edition, appendix B).
 func sayForce(n float64) string {
-	return sayDigits(n, 0) + " N (" + sayDigits(n/4.4482216152605, 0) + " lb)"
+	return sayDigits(n, 0) + " N (" + sayDigits(n/(0.45359237*standardGravity), 0) + " lb)"
 }
 
 // tiltCheck informs: what the string out of level is worth over the run.

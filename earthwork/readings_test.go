@@ -679,3 +679,12 @@ func BenchmarkStringSurvey(b *testing.B) {
 		}
 	}
 }
+
+// A pound of force is 4.448222 N (NIST Special Publication 811, 2008 edition, appendix B).
+func TestForceInPounds(t *testing.T) {
+	for newtons, want := range map[float64]string{50: "50 N (11 lb)", 4.448222 * 22: "98 N (22 lb)"} {
+		if got := sayForce(newtons); got != want {
+			t.Errorf("%v N are said as %s, want %s", newtons, got, want)
+		}
+	}
+}

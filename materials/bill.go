@@ -119,13 +119,14 @@ type Bill struct {
 	// of it the tax is reckoned on.
 	Goods, Deliveries, Labour, Markups decimal.Decimal
 	Subtotal, Taxed, Tax, Total        decimal.Decimal
-	// TaxRate is the fraction that Tax is of Taxed, but for rounding.
-	TaxRate decimal.Decimal
 	// Unpriced names the lines without a price: the total is without them.
 	Unpriced []string
 	// Rounding says how lines and tax were rounded.
 	Rounding string
 	Notes    []Note
+	// What Tax was reckoned by; of a bill that was not made here nothing is known of it.
+	taxRate decimal.Decimal
+	taxedBy Rounding
 }
 
 // ItemBoard is the item of a bill's line for a stock length.

@@ -75,10 +75,8 @@ func CompareBills(a, b Bill) (Comparison, error) {
 		}
 		p.More = p.B.Cost.Sub(p.A.Cost)
 	}
-	if tax := b.taxWithout(leftB).Sub(a.taxWithout(leftA)); !tax.Equal(c.Tax) {
-		c.More = c.More.Add(tax).Sub(c.Tax)
-		c.Tax = tax
-	}
+	tax := b.taxWithout(leftB).Sub(a.taxWithout(leftA))
+	c.Tax, c.More = tax, c.More.Add(tax).Sub(c.Tax)
 	return c, nil
 }
 
@@ -90,13 +88,12 @@ func (l Line) taxed() decimal.Decimal {
 	return l.Cost
 }
 
-// taxWithout is the tax on a bill without so much of what is taxed, to the smallest
-// coin.
+// taxWithout is the tax on a bill without so much of what is taxed.
 func (b *Bill) taxWithout(left decimal.Decimal) decimal.Decimal {
-	if left.IsZero() {
+	if b.taxRate.IsZero() {
 		return b.Tax
 	}
-	return b.Tax.Sub(left.Mul(b.TaxRate)).Round(CoinDigits(b.Currency))
+	return b.taxedBy.round(b.Taxed.Sub(left).Mul(b.taxRate), CoinDigits(b.Currency))
 }
 
 // leaveOut takes the cost of a line that is priced on one bill only out of the

@@ -141,8 +141,8 @@ func (b *biller) charges() {
 			Price: w.Rate, Priced: !w.Unpriced, Untaxed: !b.list.TaxLabour}))
 	}
 	markup(ItemLabourMarkup, "mark-up on labour", b.list.LabourMarkup, b.bill.Labour, !b.list.TaxLabour, len(b.bill.Unpriced)-before)
-	b.bill.TaxRate = b.list.Tax
-	b.bill.Tax = b.list.Rounding.round(b.bill.Taxed.Mul(b.list.Tax), b.digits)
+	b.bill.taxRate, b.bill.taxedBy = b.list.Tax, b.list.Rounding
+	b.bill.Tax = b.bill.taxWithout(decimal.Decimal{})
 	b.bill.Total = b.bill.Subtotal.Add(b.bill.Tax)
 }
 

@@ -172,13 +172,16 @@ func TestCompareBills(t *testing.T) {
 	if !sum.Equal(c.More) {
 		t.Errorf("the lines come to %v, the whole is %v", sum, c.More)
 	}
-	// The tax on the pins is left out with them: 30 at 8 %.
-	a.TaxRate, b.TaxRate = money("0.08"), money("0.08")
-	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("1.4")) || !c.More.Equal(money("-26.6")) {
+	// The tax on the pins is left out with them: 8 % of 25.01 − (67.5 − 30) is 2.01 − 3,
+	// up to the coin where that is how the bill was rounded.
+	a.taxRate, a.Taxed, a.Tax = money("0.08"), money("67.5"), money("5.4")
+	b.taxRate, b.Taxed, b.Tax, b.taxedBy = money("0.08"), money("25.01"), money("2.01"), RoundUp
+	a.Total, b.Total = money("302.4"), money("241.01")
+	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("-0.99")) || !c.More.Equal(money("-28.99")) {
 		t.Errorf("tax %v, in all %v more, %v", c.Tax, c.More, err)
 	}
 	a.Lines[3].Untaxed = true
-	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("-1")) {
+	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("-3.39")) {
 		t.Errorf("tax %v more, %v: what carries none leaves none out", c.Tax, err)
 	}
 	b.Currency = "EUR"

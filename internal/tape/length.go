@@ -275,7 +275,8 @@ func (r *reader) measure() (m measure, ok bool, err error) {
 		m, ok = inches, true
 	case word:
 		if m, ok = measureNamed(t.text); !ok && t.text != "per" {
-			if _, unit := measureNamed(strings.TrimPrefix(t.text, "o")); t.text == "o" || unit && t.text[0] == 'o' {
+			rest, o := strings.CutPrefix(t.text, "o")
+			if _, known := measureNamed(rest); o && (known || rest == "") {
 				return m, false, r.bad("is not "+r.what+": it has the letter "+quote("o")+" in it", "write the figure 0 for the letter")
 			}
 			return m, false, r.bad("is not "+r.what+": "+quote(t.text)+" is no unit known here", "write "+r.like)
