@@ -482,10 +482,21 @@ func (m *maker) readSoil(all *Faults) {
 	m.carry = lengthOr(s.Carry, defaultHaul)
 	m.topsoil = lengthOr(s.Topsoil, 0)
 	m.readPlaces(all)
+	m.readSection()
+	c := m.plan.Crew
+	m.crew = earthwork.Crew{People: c.People, HoursPerDay: numberOr(c.HoursPerDay, 6), DaysPerWeek: numberOr(c.DaysPerWeek, 2)}
+	if m.crew.People == 0 {
+		m.crew.People = 2
+	}
+	m.readWeek(all)
+}
+
+// readSection is what is dug across the path, to the depth that may be dug.
+func (m *maker) readSection() {
 	// A cut that may reach 5 ft is sloped as its soil type asks throughout.
-	m.batter = soil.ShallowBatter
+	m.batter = m.soil.ShallowBatter
 	if m.maxCut >= protectAt {
-		m.batter = soil.Batter
+		m.batter = m.soil.Batter
 	}
 	m.section = earthwork.Section{
 		Width:      m.plan.Path.Width.Length,
@@ -496,12 +507,6 @@ func (m *maker) readSoil(all *Faults) {
 	m.under = m.section
 	m.under.Working = 0
 	m.under.FillBatter = 0 // stringers need no ground under them
-	c := m.plan.Crew
-	m.crew = earthwork.Crew{People: c.People, HoursPerDay: numberOr(c.HoursPerDay, 6), DaysPerWeek: numberOr(c.DaysPerWeek, 2)}
-	if m.crew.People == 0 {
-		m.crew.People = 2
-	}
-	m.readWeek(all)
 }
 
 // fillBatter is the slope of the shoulders of fill, horizontal per vertical:

@@ -147,7 +147,7 @@ func TestInfeasibleNewLimits(t *testing.T) {
 		task func(*Limits, *framedProfile)
 		says []string
 	}{
-		{"a gully", func(_ *Limits, s *framedProfile) { s.holes = []hole{{2, 2.6, -9, 9}} }, []string{"does not bear the path", "a framed flight (makes"}},
+		{"a gully", func(_ *Limits, s *framedProfile) { s.holes = []hole{{2, 2.6, -9, 9}} }, []string{"what comes nearest is", "a framed flight (makes"}},
 		{"framed only, and too long", func(l *Limits, s *framedProfile) {
 			l.Kinds, l.Framed = []Kind{Framed}, &FramedLimits{MaxFlightRisers: 8}
 			l.LandingMin = 0

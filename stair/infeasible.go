@@ -174,7 +174,15 @@ func (p *problem) why(n int) string {
 	case c < 0:
 		return fmt.Sprintf("they cover %s of run at most, and there are %s", text(unit.Length(p.run+c)), run)
 	}
-	return "no layout within the limits bears on the ground from foot to head"
+	return "however they are laid out, the ground somewhere " + p.astray()
+}
+
+// astray is what is wrong with ground that a path may not stand on.
+func (p *problem) astray() string {
+	if len(p.bends) > 0 {
+		return "lies too high or too low for them, or a bend leaves no room"
+	}
+	return "lies too high or too low for them"
 }
 
 // infeasible is the error when nothing fits: which limits clash, and the
@@ -227,6 +235,9 @@ func (p *problem) infeasible(considered []PerCount) error {
 		faults[0].Fix = "what would do takes too long to find out on so long a path; change several limits, plan it in parts, or move foot or head"
 	default:
 		faults[0].Fix = "no single limit of risers, treads, landings or flights changed by half would do; change several, or move foot or head"
+		if _, ok := p.site.(Easer); ok {
+			faults[0].Fix = "no single limit of risers, treads, landings, flights, digging or made ground changed by half would do; change several, or move foot or head"
+		}
 	}
 	return faults
 }
@@ -331,6 +342,7 @@ type change struct {
 type trial struct {
 	*problem
 	spent int64
+	on    Site // to try on; nil: the problem's
 }
 
 // maxTrials is the work that may go into trials, in steps of the programme.
@@ -344,7 +356,9 @@ func (t *trial) fits(f func(*bounds)) (Layout, bool) {
 	}
 	p := *t.problem
 	p.spent, p.full, p.cap = 0, -1, maxTrials-t.spent+1
-	f(&p.bounds)
+	if f(&p.bounds); t.on != nil {
+		p.site = t.on
+	}
 	found, err := p.fit()
 	t.spent += p.spent
 	return found.Layout, err == nil && found.Layout.Risers > 0
@@ -528,7 +542,7 @@ func (t *trial) kindsInstead() []change {
 	return nil
 }
 
-// newer tries the limits of courses, bends and framed flights.
+// newer tries the limits of courses, the site, bends and framed flights.
 func (t *trial) newer() []change {
 	var out []change
 	add := func(from, to float64, format string, l Layout) {
@@ -562,6 +576,14 @@ func (t *trial) newer() []change {
 		if from := float64(c.MaxBedding); from < h {
 			if v, l, ok := t.least(rungs(from), set(func(d *Courses, v float64) { d.MaxBedding = unit.Length(v) })); ok {
 				add(from, v, "bedding of up to %s instead of %s", l)
+			}
+		}
+	}
+	if e, ok := t.site.(Easer); ok {
+		for _, x := range e.Eased() {
+			v, l, ok := t.least(x.To, func(_ *bounds, v float64) { t.on = x.With(unit.Length(v)) })
+			if t.on = nil; ok {
+				add(float64(x.From), v, x.Says, l)
 			}
 		}
 	}
@@ -637,9 +659,9 @@ func (t *trial) standing() Fault {
 	walkOver(f.Layout, g, func(int, bool, float64) {})
 	return Fault{
 		Field: "site", Got: "",
-		Problem: fmt.Sprintf("does not bear the path: the layout that comes nearest, %d risers of %s, leaves %s of it (%d of the cells of %s) not bearing, from station %s to %s",
-			f.Layout.Risers, text(f.Layout.Riser), text(unit.Length(f.Cost)), g.cells, text(unit.Length(t.grid)), text(g.first), text(g.last)),
-		Fix: "allow a deeper cut or a higher bank there, or move foot or head",
+		Problem: fmt.Sprintf("what comes nearest is %d risers of %s: for %s of the path, between stations %s and %s, the ground %s",
+			f.Layout.Risers, text(f.Layout.Riser), text(unit.Length(f.Cost)), text(g.first), text(g.last), p.astray()),
+		Fix: "allow deeper digging or more made ground there, or move foot or head",
 	}
 }
 
@@ -648,7 +670,7 @@ func (t *trial) standing() Fault {
 type footing struct {
 	Site
 	grid        float64
-	cells       int
+	some        bool        // there are cells that do not bear
 	first, last unit.Length // where the cells that do not bear begin and end
 }
 
@@ -732,11 +754,11 @@ func (f *footing) stand(cells func([]unit.Length, Line, []float64, []bool), at [
 
 // note remembers a cell that does not bear.
 func (f *footing) note(from, to unit.Length) {
-	if f.cells == 0 || from < f.first {
+	if !f.some || from < f.first {
 		f.first = from
 	}
-	if f.cells == 0 || to > f.last {
+	if !f.some || to > f.last {
 		f.last = to
 	}
-	f.cells++
+	f.some = true
 }

@@ -38,7 +38,7 @@ func TestInfeasibleSaysWhatWouldDo(t *testing.T) {
 		{"too steep", 5.0, 3.0, func(l *Limits) { l.RiserMin, l.PitchMax = 180*mm, 20*unit.Degree }, nil, "pitch_max",
 			[]string{"the pitch of 20° at most wants treads deeper than", "a pitch up to"}},
 		{"a hole across the path", 5.0, 3.0, nil, func(p *profile) { p.holes = []hole{{2, 2.1, -9, 9}} }, "site",
-			[]string{"no layout within the limits bears", "leaves 100 mm (3 15/16 in) of it (10 of the cells of 10 mm (3/8 in)) not bearing", "from station 2.000 m"}},
+			[]string{"however they are laid out, the ground somewhere lies too high or too low for them;", "for 100 mm (3 15/16 in) of the path, between stations 2.000 m"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			lim, site := basic, plain(c.run, c.rise)

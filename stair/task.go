@@ -66,6 +66,26 @@ type Blender interface {
 	Blend(sites []Site, weights []float64) Site
 }
 
+// Easer is a [Site] with limits of its own, such as how deep may be dug. Where nothing
+// fits, the least change of each that would do is looked for, as that of the limits of
+// steps is.
+type Easer interface {
+	Site
+	// Eased are the limits that may be changed.
+	Eased() []Easing
+}
+
+// Easing is a limit of a [Site] that may be changed.
+type Easing struct {
+	// Says names the change, with a %s for the new limit and one for the old.
+	Says string
+	From unit.Length
+	// To are the limits to try, in metres, each allowing more than the one before it.
+	To []float64
+	// With is the site with another limit.
+	With func(to unit.Length) Site
+}
+
 // Shape is what a flight's cost as a whole depends on.
 type Shape struct {
 	Kind   Kind
