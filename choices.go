@@ -3,6 +3,7 @@ package slopewright
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/martinlindhe/unit"
@@ -13,8 +14,8 @@ import (
 // ChoiceResult is one layout worth choosing: nothing else found beats it on digging,
 // hours, cost and walking all at once.
 type ChoiceResult struct {
-	// BestFor is what no other layout does better: digging, hours, cost,
-	// walking, by the measures of the fit.
+	// BestFor is what none of the others does better when all of it is reckoned:
+	// digging, hours, cost, walking.
 	BestFor  []string       `json:"best_for"`
 	Risers   int            `json:"risers"`
 	Riser    unit.Length    `json:"riser"`
@@ -67,16 +68,22 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		return nil, m.words.ownFaults(fitFaults(err))
 	}
 	out := make([]ChoiceResult, 0, len(found))
-	parts := make([]string, 0, len(found))
+	more := make([]beside, 0, len(found))
 	for _, f := range found {
-		c, in, err := m.choice(p, f)
+		c, b, err := m.choice(p, f)
 		if err != nil {
 			return nil, err
 		}
-		out, parts = append(out, c), append(parts, in)
+		out, more = append(out, c), append(more, b)
 	}
-	m.sayChoices(out, parts)
+	m.sayChoices(out, more)
 	return out, nil
+}
+
+// beside is what the line of a choice goes by beside the choice.
+type beside struct {
+	parts string // its treads and landings
+	blind bool   // most of its goods have no price
 }
 
 // timberPriced reports whether the timbers that a layout may be made of have
@@ -88,21 +95,21 @@ func (m *maker) timberPriced() bool {
 	return !m.framing() || m.perMetre(m.framed.Stringer.Name) > 0 && m.perMetre(m.framed.Tread.Name) > 0
 }
 
-// choice reckons one layout in full, and says its treads and landings.
-func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, string, error) {
+// choice reckons one layout in full.
+func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, beside, error) {
 	var x maker
 	if err := x.read(p); err != nil {
-		return ChoiceResult{}, "", err
+		return ChoiceResult{}, beside{}, err
 	}
 	x.fitted = true
 	if err := x.settle(f.Layout); err != nil {
-		return ChoiceResult{}, "", err
+		return ChoiceResult{}, beside{}, err
 	}
 	if err := x.dig(); err != nil {
-		return ChoiceResult{}, "", err
+		return ChoiceResult{}, beside{}, err
 	}
 	if err := x.build(); err != nil {
-		return ChoiceResult{}, "", err
+		return ChoiceResult{}, beside{}, err
 	}
 	l := x.layoutResult()
 	c := ChoiceResult{
@@ -129,39 +136,56 @@ func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, string, error) {
 		}
 		c.Steps = append(c.Steps, w)
 	}
-	return c, strings.Join(x.partsInWords(), ", "), nil
+	unpriced := 0
+	for _, l := range x.bill.Lines {
+		if !l.Priced {
+			unpriced++
+		}
+	}
+	return c, beside{strings.Join(x.partsInWords(), ", "), 2*unpriced > len(x.bill.Lines)}, nil
 }
 
-// sayChoices gives each choice a line that says what it trades against the
-// choice that digs least; parts are the treads and landings of each.
-func (m *maker) sayChoices(all []ChoiceResult, parts []string) {
+// sayChoices puts the choice that digs least first, and gives each a line that says
+// what it trades against that one.
+func (m *maker) sayChoices(all []ChoiceResult, more []beside) {
 	if len(all) == 0 {
 		return
 	}
 	for _, name := range []string{"digging", "hours", "cost", "walking"} {
 		oneBest(all, name)
 	}
-	least := 0
+	least, blind := 0, false
 	for i, c := range all {
 		if c.CutBank < all[least].CutBank {
 			least = i
 		}
+		blind = blind || more[i].blind
 	}
-	base, w := all[least], m.words
+	for i := least; i > 0; i-- {
+		all[i], all[i-1], more[i], more[i-1] = all[i-1], all[i], more[i-1], more[i]
+	}
+	base, w := all[0], m.words
+	money := !blind && base.Cost != nil
 	for i := range all {
 		c := &all[i]
 		s := count(c.Risers, "riser", "risers") + " of " + w.length(c.Riser) + " in " + count(len(c.Flights), "flight", "flights")
 		s += ": " + bestFor(c.BestFor)
-		if i == least {
+		if i == 0 {
 			s += ". It digs " + w.volume(c.CutBank) + " and takes " + number(float64(c.Hours), 0) + " person-hours"
-			if c.Cost != nil {
+			if money {
 				s += " and " + m.amount(c.Cost.Decimal)
 			}
-			c.Says = s + "." + m.apart(all, parts, i, base)
+			if len(all) > 1 {
+				s += ". It is " + w.long(c.Misfit) + " out of step: by so much in all its treads and landings miss a walker's whole paces"
+			}
+			if blind && c.Cost != nil {
+				s += ". Most of the goods have no price, so the money is not compared"
+			}
+			c.Says = s + "." + m.apart(all, more, i, money)
 			continue
 		}
 		var against []string
-		more := func(d float64, than float64, text, after string) {
+		than := func(d float64, than float64, text, after string) {
 			switch {
 			case d > than:
 				against = append(against, text+" more"+after)
@@ -170,19 +194,19 @@ func (m *maker) sayChoices(all []ChoiceResult, parts []string) {
 			}
 		}
 		d := c.CutBank - base.CutBank
-		more(d.CubicMeters(), 0.005, w.volume(absVolume(d)), " to dig")
+		than(d.CubicMeters(), 0.005, w.volume(absVolume(d)), " to dig")
 		h := float64(c.Hours - base.Hours)
-		more(h, 0.5, count(int(math.Round(absFloat(h))), "person-hour", "person-hours"), "")
-		if c.Cost != nil && base.Cost != nil {
-			money := c.Cost.Sub(base.Cost.Decimal)
-			more(nearest(money), 0.005, m.amount(money.Abs()), "")
+		than(h, 0.5, count(int(math.Round(absFloat(h))), "person-hour", "person-hours"), "")
+		if money && c.Cost != nil {
+			x := c.Cost.Sub(base.Cost.Decimal)
+			than(nearest(x), 0.005, m.amount(x.Abs()), "")
 		}
 		step := c.Misfit - base.Misfit
-		more(step.Meters(), 0.0005, w.length(absLength(step)), " out of step")
+		than(step.Meters(), 0.0005, w.long(absLength(step)), " out of step")
 		if len(against) > 0 {
 			s += ". Against the least digging: " + list(against)
 		}
-		c.Says = s + "." + m.apart(all, parts, i, base)
+		c.Says = s + "." + m.apart(all, more, i, money)
 	}
 }
 
@@ -210,24 +234,30 @@ func bestFor(names []string) string {
 	return "between the others"
 }
 
+// fewNames are the most goods that a line names.
+const fewNames = 3
+
 // apart is what a choice's line must say so that it is not taken for what it is
 // not: what its money, or that it is held against, leaves out; and its treads and
 // landings, where another has as many risers and flights.
-func (m *maker) apart(all []ChoiceResult, parts []string, i int, base ChoiceResult) string {
+func (m *maker) apart(all []ChoiceResult, more []beside, i int, money bool) string {
 	c, s := all[i], ""
-	if c.Cost != nil {
-		if without := distinct(append(slices.Clone(c.Unpriced), base.Unpriced...)); len(without) > 0 {
+	if money && c.Cost != nil {
+		without := distinct(append(slices.Clone(c.Unpriced), all[0].Unpriced...))
+		if n := len(without); n > fewNames {
+			s = " The money is without " + strconv.Itoa(n) + " goods that have no price" + "."
+		} else if n > 0 {
 			s = " The money is without " + list(without) + " (no price)."
 		}
 	}
 	alike, same := false, false
 	for j, x := range all {
 		if j != i && x.Risers == c.Risers && len(x.Flights) == len(c.Flights) {
-			alike, same = true, same || parts[j] == parts[i]
+			alike, same = true, same || more[j].parts == more[i].parts
 		}
 	}
 	if alike {
-		s += " From the foot: " + parts[i] + "."
+		s += " From the foot: " + more[i].parts + "."
 	}
 	if same && c.Foot != nil {
 		s += " It begins at " + m.words.long(c.Foot.Length) + " of the readings."
@@ -238,8 +268,8 @@ func (m *maker) apart(all []ChoiceResult, parts []string, i int, base ChoiceResu
 	return s
 }
 
-// oneBest leaves the name of a measure with one choice: of those that the fit
-// found equally good, the one that is best when reckoned in full.
+// oneBest gives the name of a measure that the fit went by to one choice, the one that
+// is best when reckoned in full; of equals, to one that the fit found best.
 func oneBest(all []ChoiceResult, name string) {
 	value := func(c ChoiceResult) float64 {
 		switch name {
@@ -254,15 +284,22 @@ func oneBest(all []ChoiceResult, name string) {
 		}
 		return float64(c.Misfit)
 	}
-	best := -1
+	fits := func(c ChoiceResult) bool { return slices.Contains(c.BestFor, name) }
+	best := slices.IndexFunc(all, fits)
+	if best < 0 {
+		return
+	}
 	for i, c := range all {
-		if slices.Contains(c.BestFor, name) && (best < 0 || value(c) < value(all[best])) {
+		if x, y := value(c), value(all[best]); x < y || x == y && fits(c) && !fits(all[best]) {
 			best = i
 		}
 	}
 	for i := range all {
+		c := &all[i]
 		if i != best {
-			all[i].BestFor = slices.DeleteFunc(all[i].BestFor, func(x string) bool { return x == name })
+			c.BestFor = slices.DeleteFunc(c.BestFor, func(x string) bool { return x == name })
+		} else if !fits(*c) {
+			c.BestFor = append(c.BestFor, name)
 		}
 	}
 }

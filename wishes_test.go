@@ -448,3 +448,45 @@ func TestChoicesDiffer(t *testing.T) {
 		t.Error("no two choices to tell apart")
 	}
 }
+
+// TestChoicesAreComparedAsTheyStand: the one that digs least comes first and is named
+// so, of whatever the fit took for it; the names are of the best when reckoned in full;
+// money is compared where most of the goods have prices.
+func TestChoicesAreComparedAsTheyStand(t *testing.T) {
+	for _, name := range []string{"terrace", "bench"} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := Choices(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, c := range all {
+			if c.CutBank < all[0].CutBank {
+				t.Errorf("%s: choice %d digs less than the first", name, i)
+			}
+			for _, best := range c.BestFor {
+				for j, x := range all {
+					if best == "hours" && x.Hours < c.Hours || best == "walking" && x.Misfit < c.Misfit || best == "digging" && x.CutBank < c.CutBank ||
+						best == "cost" && x.Cost.LessThan(c.Cost.Decimal) {
+						t.Errorf("%s: choice %d is not best for %s: %d is", name, i, best, j)
+					}
+				}
+			}
+		}
+		says := all[0].Says
+		if !strings.Contains(says, " out of step: by so much") {
+			t.Errorf("%s: what out of step is is not said: %s", name, says)
+		}
+		const blind = "Most of the goods have no price, so the money is not compared."
+		if name == "terrace" != strings.Contains(says, blind) {
+			t.Errorf("%s: %s", name, says)
+		}
+		for _, c := range all {
+			if name == "terrace" == strings.Contains(c.Says, p.Prices.Currency) {
+				t.Errorf("%s: money: %s", name, c.Says)
+			}
+		}
+	}
+}
