@@ -16,7 +16,8 @@ type Comparison struct {
 	// it is less; Goods, Deliveries, Markups, Labour and Tax are its parts.
 	Goods, Deliveries, Markups, Labour, Tax, More decimal.Decimal
 	// Open names the lines that lack a price on either bill: More is without
-	// them and the tax on them. With any it does not say which bill is dearer.
+	// them, the mark-up on them and the tax. With any it does not say which bill is
+	// dearer.
 	Open []string
 }
 
@@ -27,7 +28,8 @@ type LinePair struct {
 	// A and B are the lines; InA and InB say which bill has one.
 	A, B     Line
 	InA, InB bool
-	// More is what B costs over A; a line that is not there costs nothing.
+	// More is what B costs over A; a line that is not there costs nothing, and a
+	// mark-up nothing on open lines.
 	More decimal.Decimal
 	// Open is set where a line lacks its price: then More is 0.
 	Open bool
@@ -62,7 +64,7 @@ func CompareBills(a, b Bill) (Comparison, error) {
 		}
 		c.Lines = append(c.Lines, LinePair{Item: l.Item, Section: l.Section, Name: l.Name, Length: l.Length, B: l, InB: true})
 	}
-	var leftA, leftB decimal.Decimal // what is taxed of the lines left out
+	var leftA, leftB leftOut
 	for i := range c.Lines {
 		p := &c.Lines[i]
 		if (p.InA && !p.A.Priced) || (p.InB && !p.B.Priced) {
@@ -70,14 +72,54 @@ func CompareBills(a, b Bill) (Comparison, error) {
 			c.Open = append(c.Open, p.Name)
 			// What the total of the other bill has of it is no difference.
 			c.leaveOut(p)
-			leftA, leftB = leftA.Add(p.A.taxed()), leftB.Add(p.B.taxed())
+			leftA.take(p.A)
+			leftB.take(p.B)
 			continue
 		}
 		p.More = p.B.Cost.Sub(p.A.Cost)
 	}
-	tax := b.taxWithout(leftB).Sub(a.taxWithout(leftA))
+	for i := range c.Lines {
+		p := &c.Lines[i]
+		if p.Open || p.A.Per != PerPercent && p.B.Per != PerPercent {
+			continue
+		}
+		more := b.markedUp(p.B, &leftB).Sub(a.markedUp(p.A, &leftA))
+		off := p.More.Sub(more)
+		p.More, c.Markups, c.More = more, c.Markups.Sub(off), c.More.Sub(off)
+	}
+	tax := b.taxWithout(leftB.taxed).Sub(a.taxWithout(leftA.taxed))
 	c.Tax, c.More = tax, c.More.Add(tax).Sub(c.Tax)
 	return c, nil
+}
+
+// leftOut is what a bill costs of the lines that are left out: goods with their
+// deliveries, labour, and what of all that is taxed.
+type leftOut struct{ goods, labour, taxed decimal.Decimal }
+
+func (x *leftOut) take(l Line) {
+	if l.Item == ItemLabour {
+		x.labour = x.labour.Add(l.Cost)
+	} else {
+		x.goods = x.goods.Add(l.Cost)
+	}
+	x.taxed = x.taxed.Add(l.taxed())
+}
+
+// markedUp is what a mark-up comes to without the lines left out, which are then also
+// without the tax on that.
+func (b *Bill) markedUp(l Line, left *leftOut) decimal.Decimal {
+	without := left.goods
+	if l.Item == ItemLabourMarkup {
+		without = left.labour
+	}
+	if without.IsZero() {
+		return l.Cost
+	}
+	rest := b.taxedBy.round(l.Buy.Mul(l.Price.Sub(without.Shift(-2))), CoinDigits(b.Currency))
+	if !l.Untaxed {
+		left.taxed = left.taxed.Add(l.Cost.Sub(rest))
+	}
+	return rest
 }
 
 // taxed is what of a line's cost the tax is reckoned on.

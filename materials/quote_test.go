@@ -1,6 +1,7 @@
 package materials
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -183,6 +184,38 @@ func TestCompareBills(t *testing.T) {
 	a.Lines[3].Untaxed = true
 	if c, err = CompareBills(a, b); err != nil || !c.Tax.Equal(money("-3.39")) {
 		t.Errorf("tax %v more, %v: what carries none leaves none out", c.Tax, err)
+	}
+	// And the mark-up on them, with its tax: a's 10 % of 297 is 29.7, of 267 without the
+	// pins 26.7; b's 20 % of 239 is 47.8.
+	a.Lines[3].Untaxed = false
+	percent := func(n int64, on string, untaxed bool) Line {
+		l := Line{Item: ItemMarkup, Buy: decimal.NewFromInt(n), Per: PerPercent, Price: money(on).Shift(-2), Priced: true, Untaxed: untaxed}
+		l.Cost = l.Buy.Mul(l.Price)
+		return l
+	}
+	for _, x := range []struct {
+		untaxed bool
+		tax     string // 8 % of 25.01 + 47.8 up to the coin, less 8 % of 67.5 + 29.7 − 30 − 3; without the mark-ups as above
+	}{{false, "0.69"}, {true, "-0.99"}} {
+		p, q := a, b
+		p.Lines, q.Lines = append(slices.Clone(a.Lines), percent(10, "297", x.untaxed)), append(slices.Clone(b.Lines), percent(20, "239", x.untaxed))
+		p.Markups, q.Markups = money("29.7"), money("47.8")
+		if !x.untaxed {
+			p.Taxed, q.Taxed = p.Taxed.Add(p.Markups), q.Taxed.Add(q.Markups)
+		}
+		p.Tax, q.Tax = p.taxWithout(money("0")), q.taxWithout(money("0"))
+		p.Total, q.Total = money("297").Add(p.Markups).Add(p.Tax), money("239").Add(q.Markups).Add(q.Tax)
+		c, err := CompareBills(p, q)
+		if err != nil || !c.Markups.Equal(money("21.1")) || !c.Tax.Equal(money(x.tax)) || !c.More.Equal(money("-28").Add(money("21.1")).Add(money(x.tax))) {
+			t.Errorf("mark-up %v, tax %v, in all %v more, %v, want 21.1 and %s", c.Markups, c.Tax, c.More, err, x.tax)
+		}
+		sum := c.Tax
+		for _, l := range c.Lines {
+			sum = sum.Add(l.More)
+		}
+		if !sum.Equal(c.More) || !c.Goods.Add(c.Deliveries).Add(c.Markups).Add(c.Labour).Add(c.Tax).Equal(c.More) {
+			t.Errorf("the lines come to %v, the whole is %v", sum, c.More)
+		}
 	}
 	b.Currency = "EUR"
 	_, err = CompareBills(a, b)
