@@ -142,6 +142,9 @@ func (m *maker) billResult() BillResult {
 	for _, n := range b.Notes {
 		out.Notes = append(out.Notes, sentence(n.Says))
 	}
+	if n := m.inchesNote(); n != "" {
+		out.Notes = append(out.Notes, n)
+	}
 	known := materials.Items()
 	for _, p := range m.prices.Items {
 		if !slices.Contains(known, p.Item) {

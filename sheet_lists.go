@@ -102,6 +102,9 @@ func (s *sheetMaker) shopping() {
 		d.Small("Without a price, and not in the total: " + list(distinct(n)) + ".")
 	}
 	d.Small("Need is in place: gravel tamped. Gravel is sold loose and is bought with waste. Rounding: " + r.Bill.Rounding + ".")
+	for _, n := range r.Bill.Notes {
+		d.Small(n)
+	}
 }
 
 // class is that of a table with so many rows that they are set closer.

@@ -38,6 +38,10 @@ func UsualStock(s Section) []Stock {
 	return stock
 }
 
+// InInches is whether a section is named in nominal inches, as 2x12, and not in
+// millimetres.
+func InInches(section string) bool { return nominalInches(section) > 0 }
+
 // nominalInches is the first number of a name such as 6x6 or 5/4x6, or 0 for a
 // name in millimetres, whose numbers are larger.
 func nominalInches(name string) float64 {
