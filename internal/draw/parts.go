@@ -415,8 +415,7 @@ func (d *drawing) dimensions() (notes []label) {
 	}
 	d.chain()
 	y := d.bottom + textSize + 6
-	d.line("sw-extension", x0, y0, x0, y+4, 0.5, `stroke-opacity="0.6"`)
-	d.line("sw-extension", x1, y1, x1, y+4, 0.5, `stroke-opacity="0.6"`)
+	d.ends = [2]segment{{x0, y0, x0, y + 4}, {x1, y1, x1, y + 4}}
 	d.dimension("sw-run", x0, y, x1, y)
 	run := clip(d.words.Run+" "+d.length(head.Station-foot.Station), d.width-2*margin, textSize)
 	l = label{text: run, x: (x0 + x1) / 2, y: y - 4, size: textSize, anchor: middle, class: "sw-dimension-text"}
@@ -426,6 +425,27 @@ func (d *drawing) dimensions() (notes []label) {
 	d.p.set(l)
 	d.bottom = y + 10
 	return notes
+}
+
+// fall draws the lines from foot and head down to the run, with a gap for each text
+// that stands in their way.
+func (d *drawing) fall() {
+	var p path
+	for _, e := range d.ends {
+		for y := e.y0; y < e.y1; {
+			next, end := e.y1, e.y1 // where the nearest text below y begins, and ends
+			for _, b := range d.p.boxes {
+				if b.x0 < e.x0 && e.x0 < b.x1 && b.y1 > y && b.y0 < next {
+					next, end = b.y0, b.y1
+				}
+			}
+			if next > y {
+				p.move(e.x0, y).to(e.x0, next)
+			}
+			y = end
+		}
+	}
+	d.stroke("sw-extension", &p, 0.5, `stroke-opacity="0.6"`)
 }
 
 // deepest marks the deepest cut, in the colour of cut.

@@ -360,7 +360,8 @@ type drawing struct {
 	words Words
 	f     frame
 	// has tells what the key must explain.
-	has struct{ cut, fill, gravel bool }
+	has  struct{ cut, fill, gravel bool }
+	ends [2]segment // from foot and head down to the run
 }
 
 // length prints a length for a label.
@@ -430,6 +431,7 @@ func (d *drawing) draw() {
 	notes := d.dimensions()
 	d.stepLabels()
 	d.stationLabels()
+	d.fall()
 	d.earthSymbol()
 	for _, n := range notes {
 		d.note(n)

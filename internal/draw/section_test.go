@@ -385,6 +385,15 @@ func checkText(t *testing.T, svg string) int {
 		}
 		boxes, texts = append(boxes, b), append(texts, e.text)
 	}
+	for _, e := range of(all, "path", "sw-extension") {
+		for _, p := range subpaths(t, e.attr["d"]) {
+			for i, b := range boxes {
+				if len(p) == 2 && p[0].x == p[1].x && (segment{p[0].x, p[0].y, p[1].x, p[1].y}).crosses(box{b.x0 + 0.5, b.y0 + 0.5, b.x1 - 0.5, b.y1 - 0.5}) {
+					t.Errorf("a line at %v goes through %q at %v", p, texts[i], b)
+				}
+			}
+		}
+	}
 	return len(boxes)
 }
 
