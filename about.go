@@ -42,6 +42,19 @@ func sectionChoices() []Choice {
 	return out
 }
 
+// sections names them, those of the plan's own measure first.
+func (m *maker) sections() string {
+	var own, others []Choice
+	for _, c := range sectionChoices() {
+		if materials.InInches(c.ID) == m.inInches() {
+			own = append(own, c)
+		} else {
+			others = append(others, c)
+		}
+	}
+	return ids(append(own, others...))
+}
+
 func itemChoices() []Choice {
 	var out []Choice
 	for _, id := range materials.Items() {

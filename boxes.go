@@ -50,7 +50,7 @@ func (m *maker) readBox(d *materials.BoxDetail, all *Faults) {
 	section := func(field, name string, bar bool) (materials.Section, bool) {
 		s, err := materials.FramedSectionByName(name)
 		if err != nil || s.Round != bar {
-			what, list := "a board or timber", ids(sectionChoices())
+			what, list := "a board or timber", m.sections()
 			if bar {
 				what, list = "a bar", barNames()
 			}

@@ -176,7 +176,7 @@ func (m *maker) readCut(all *Faults) {
 		at := func(name string) string { return fmt.Sprintf("stock[%d].%s", i, name) }
 		section, err := materials.FramedSectionByName(s.Section)
 		if err != nil {
-			all.Add(at("section"), s.Section, "is not a section in the tables", "write one of "+ids(sectionChoices()))
+			all.Add(at("section"), s.Section, "is not a section in the tables", "write one of "+m.sections())
 			continue
 		}
 		x := materials.Stock{Section: section.Name, Length: s.Length.Length, Unpriced: s.Price == nil, CutEnds: s.CutEnds}

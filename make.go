@@ -525,7 +525,7 @@ func (m *maker) readBuild(all *Faults) {
 	}
 	timber, err := materials.SectionByName(name)
 	if err != nil || timber.Round {
-		all.Add("build.timber", name, "is not a timber section in the tables", "write one of "+ids(sectionChoices()))
+		all.Add("build.timber", name, "is not a timber section in the tables", "write one of "+m.sections())
 		timber, _ = materials.SectionByName("6x6") // the rest is read with
 	}
 	m.sized(&timber)
@@ -570,7 +570,7 @@ func (m *maker) readFramed(all *Faults) {
 		}
 		s, err := materials.FramedSectionByName(name)
 		if err != nil || s.Round {
-			all.Add("build.framed."+field, name, "is not a section in the tables", "write one of "+ids(sectionChoices()))
+			all.Add("build.framed."+field, name, "is not a section in the tables", "write one of "+m.sections())
 			return
 		}
 		*of = s

@@ -221,11 +221,14 @@ func before(slip Fault, err error) error {
 	all.Put("", err)
 	for i := range all[1:] {
 		if f := &all[1+i]; f.Fix != "" {
-			f.Fix = "if that reading is right: " + f.Fix
+			f.Fix = ifRight + f.Fix
 		}
 	}
 	return all
 }
+
+// ifRight begins what would do about faults that may come of a slip.
+const ifRight = "if that reading is right: "
 
 // withMisread puts the sight of a level book that keeps it from closing, or from
 // giving the levels booked, before those faults: the only one with which it does when

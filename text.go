@@ -318,14 +318,26 @@ func (w words) ownFaults(err error) error {
 	return err
 }
 
+// inchesFirst are ways of writing a length, and the same with metres first.
+var inchesFirst = [...][2]string{
+	{`5' 3 3/8", 9.5 in, 1.61 m or 1610 mm`, `1.61 m, 1610 mm, 5' 3 3/8" or 9.5 in`},
+	{`"5 ft 3 in" or "1.61 m"`, `"1.61 m" or "5 ft 3 in"`},
+}
+
 // turnedFaults turns what faults say.
 func (w words) turnedFaults(err error) error {
 	all, ok := err.(Faults)
-	if !ok || !w.imperial {
+	if !ok {
 		return err
 	}
 	for i := range all {
 		f := &all[i]
+		if !w.imperial {
+			for _, x := range inchesFirst {
+				f.Fix = strings.Replace(f.Fix, x[0], x[1], 1)
+			}
+			continue
+		}
 		f.Got, f.Problem, f.Fix = w.turned(f.Got), w.turned(f.Problem), w.turned(f.Fix)
 	}
 	return all

@@ -62,7 +62,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	}
 	plan, err := slopewright.ReadPlan(data)
 	if err != nil {
-		return complain(complaints, "This plan", err)
+		return complain(complaints, "This plan", slopewright.InOrder(data, err))
 	}
 	if *prices != "" {
 		list, err := os.ReadFile(*prices)
@@ -79,7 +79,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	if *tableName != "" {
 		tables, err := slopewright.Tables(plan, *tableName)
 		if err != nil {
-			return complain(complaints, "This plan", err)
+			return complain(complaints, "This plan", slopewright.InOrder(data, err))
 		}
 		if _, err := io.WriteString(out, tables[*tableName]); err != nil {
 			fmt.Fprintln(complaints, err)
@@ -99,7 +99,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 		otherPlan, readErr := slopewright.ReadPlan(data)
 		if readErr != nil {
-			return complain(complaints, "The other plan", readErr)
+			return complain(complaints, "The other plan", slopewright.InOrder(data, readErr))
 		}
 		var c slopewright.ComparisonResult
 		if c, err = slopewright.Compare(plan, otherPlan); err == nil {
@@ -107,7 +107,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 	}
 	if err != nil {
-		return complain(complaints, "This plan", err)
+		return complain(complaints, "This plan", slopewright.InOrder(data, err))
 	}
 	if *section != "" {
 		svg := result.Draw(slopewright.Drawing{Name: "section", Width: 1200})

@@ -120,7 +120,7 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	}
 	if err != nil {
 		var faults slopewright.Faults
-		if !errors.As(err, &faults) {
+		if !errors.As(slopewright.InOrder(data, err), &faults) {
 			fmt.Fprintln(complaints, err)
 			return 2
 		}
