@@ -4,7 +4,6 @@ package slopewright
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -463,10 +462,16 @@ func (s *sheetMaker) stakes() {
 	if n := len(rows); n > stakesWide && n <= stakesOnPage {
 		class += " close"
 	}
-	// Feet of two figures and sixteenths leave little room to write in.
-	if slices.ContainsFunc(rows, func(row []string) bool {
-		return slices.ContainsFunc(row, func(cell string) bool { return len(cell) >= len("10 ft 1 15/16 in") && cell[1] != ' ' })
-	}) {
+	// Feet and sixteenths in all columns leave little room to write in.
+	figures := 0
+	for c := 2; c < len(columns)-2; c++ {
+		most := 0
+		for _, row := range rows {
+			most = max(most, len(row[c]))
+		}
+		figures += most
+	}
+	if figures > 88 {
 		class += " long"
 	}
 	d.Table(class, columns, rows)

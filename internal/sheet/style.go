@@ -75,16 +75,20 @@ th.n { white-space: normal; }
 table.tight { font-size: 8.2pt; }
 .tight th, .tight td { padding-top: 0.35mm; padding-bottom: 0.35mm; }
 .stake { font-size: 8.1pt; }
-.stake th, .stake td { padding-left: 0.5mm; padding-right: 0.5mm; }
+.stake th, .stake td { padding-left: 0.9mm; padding-right: 0.9mm; }
+.stake th.n { width: 12%; }
 .stake thead th, .book thead th { font-size: 7.4pt; }
 .stake td.n + td.n { border-left: 0.4pt solid #999; }
+.stake th.write { padding-left: 0.5mm; padding-right: 0.3mm; }
 .stake .write { min-width: 11mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
 .close td { padding-top: 0.85mm; padding-bottom: 0.85mm; }
 .long { font-size: 7.4pt; }
 .long thead th { font-size: 6.8pt; }
+.stake.long th, .stake.long td { padding-left: 0.7mm; padding-right: 0.7mm; }
 .long .write { min-width: 13mm; }
-.long th:nth-child(2) { font-size: 6pt; }
+.stake thead th:nth-child(2) { width: 5%; padding-left: 0; font-size: 6.4pt; }
+.stake.long thead th:nth-child(2) { font-size: 6pt; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
 .book { font-size: 8.1pt; }
 .book th, .book td { padding-left: 0.4mm; padding-right: 0.4mm; }
