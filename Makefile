@@ -11,7 +11,7 @@ SHELL := /bin/bash
 .DEFAULT_GOAL := help
 
 PORT ?= 8080
-PLAN ?= testdata/plans/bench.json
+PLAN ?= testdata/plans/gentle.json
 CHROMIUM ?= /usr/bin/chromium
 
 # The small program is what every visitor loads. The whole one is loaded when
@@ -29,7 +29,7 @@ GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path 
 help: ## say what there is
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 16
 
-run: site ## build, print a demo plan, serve the page (PORT=8080 PLAN=testdata/plans/bench.json)
+run: site ## build, print a demo plan, serve the page (PORT=8080 PLAN=testdata/plans/gentle.json)
 	go run ./examples/plan $(PLAN)
 	@PORT=$(PORT) exec node site/serve.mjs
 

@@ -440,9 +440,11 @@ func TestExamples(t *testing.T) {
 	if svg, err := os.ReadFile(dir + "/s.svg"); err != nil || !strings.Contains(string(svg), "</svg>") {
 		t.Errorf("-section: %v", err)
 	}
-	out, err = exec.Command(dir+"/library", "testdata/plans/first.json").CombinedOutput()
-	if err != nil || !strings.Contains(string(out), "proven true") {
-		t.Errorf("library: %v\n%s", err, out)
+	for name, section := range map[string]string{"first": "6x6", "orchard": "100x200"} { // its own timber is cut
+		out, err = exec.Command(dir+"/library", "testdata/plans/"+name+".json").CombinedOutput()
+		if err != nil || !strings.Contains(string(out), "proven true") || !strings.Contains(string(out), " "+section+" of ") {
+			t.Errorf("library %s: %v\n%s", name, err, out)
+		}
 	}
 }
 

@@ -1,6 +1,5 @@
 // Command library is what README shows of the library, to be run: the
-// whole plan from a document, and one package by itself. The lengths and prices
-// are invented.
+// whole plan from a document, and one package by itself, on that plan's pieces.
 //
 //	go run ./examples/library testdata/plans/first.json
 package main
@@ -25,56 +24,65 @@ func main() {
 }
 
 func run(args []string) error {
+	read := func() ([]byte, error) { return io.ReadAll(os.Stdin) }
 	if len(args) > 0 {
-		document, err := os.ReadFile(args[0])
-		if err != nil {
-			return err
-		}
-		if err := whole(document); err != nil {
-			return err
-		}
-	} else if document, err := io.ReadAll(os.Stdin); err != nil {
-		return err
-	} else if err := whole(document); err != nil {
+		read = func() ([]byte, error) { return os.ReadFile(args[0]) }
+	}
+	document, err := read()
+	if err != nil {
 		return err
 	}
-	return timber()
+	result, err := whole(document)
+	if err != nil {
+		return err
+	}
+	return timber(result)
 }
 
 // whole makes a plan from its document.
-func whole(document []byte) error {
+func whole(document []byte) (result slopewright.Result, err error) {
 	plan, err := slopewright.ReadPlan(document)
 	if err != nil {
-		return err // a slopewright.Faults: every field that will not do
+		return result, err // a slopewright.Faults: every field that will not do
 	}
-	result, err := slopewright.Make(plan)
+	result, err = slopewright.Make(plan)
 	if err != nil {
-		return err
+		return result, err
 	}
 	fmt.Printf("%d risers of %s, %s to dig\n",
 		result.Layout.Risers, result.Length(result.Layout.Riser), result.Volume(result.Dig.CutBank))
-	return nil
+	return result, nil
 }
 
-// timber buys and cuts pieces that the program knows already.
-func timber() error {
-	plan, err := materials.Cut(
-		[]materials.Piece{
-			{Section: "6x6", Length: 4 * unit.Foot, Count: 9, Use: "riser"},
-			{Section: "6x6", Length: 31.5 * unit.Inch, Count: 14, Use: "side"},
-		},
-		[]materials.Stock{
-			{Section: "6x6", Length: 8 * unit.Foot, Price: decimal.RequireFromString("34.98")},
-			{Section: "6x6", Length: 12 * unit.Foot, Price: decimal.RequireFromString("54.75")},
-		},
-		materials.CutOptions{Kerf: unit.Inch / 8},
-	)
+// timber buys and cuts the pieces of a plan from the lengths that its timber is
+// usually sold in.
+func timber(result slopewright.Result) error {
+	var pieces []materials.Piece
+	var stock []materials.Stock
+	known := map[string]bool{}
+	for _, b := range result.CutPlan.Boards {
+		for _, p := range b.Pieces {
+			pieces = append(pieces, materials.Piece{Section: b.Section, Length: p.Length, Count: b.Count, Use: p.Use})
+		}
+		section, err := materials.FramedSectionByName(b.Section)
+		if err != nil {
+			return err
+		}
+		for _, s := range materials.UsualStock(section) {
+			if !known[b.Section] {
+				s.Unpriced, s.Price = false, decimal.NewFromFloat(14.5*s.Length.Meters()).Round(2) // invented: 14.50 a metre
+				stock = append(stock, s)
+			}
+		}
+		known[b.Section] = true
+	}
+	cut, err := materials.Cut(pieces, stock, materials.CutOptions{Kerf: unit.Inch / 8})
 	if err != nil {
 		return err
 	}
-	for _, b := range plan.Boards {
-		fmt.Printf("%d of %.0f ft: %d pieces, %.1f in left\n", b.Count, b.Stock.Feet(), len(b.Pieces), b.Offcut.Inches())
+	for _, b := range cut.Boards {
+		fmt.Printf("%d %s of %s: %d pieces, %s left\n", b.Count, b.Section, result.Length(b.Stock), len(b.Pieces), result.Length(b.Offcut))
 	}
-	fmt.Println("cost", plan.Cost, "proven", plan.Proven)
+	fmt.Println("cost", cut.Cost.StringFixed(2), "proven", cut.Proven)
 	return nil
 }
