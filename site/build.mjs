@@ -56,8 +56,27 @@ const lean = {
       return { contents: before + (await transform(css, { loader: "css", minify: true, target: "es2022" })).code.trim().replaceAll("\\", "\\\\") + after, loader: "ts" };
     }),
 };
-await build({ ...common, plugins: [lean], entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
-await build({ ...common, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
+await build({ ...common, minify: false, entryPoints: ["words.ts", "words.es.ts"].map((name) => join(here, "src", name)), format: "esm", outdir: join(root, "build", "test"), outExtension: { ".js": ".mjs" } });
+const [english, spanish] = await Promise.all(["words.mjs", "words.es.mjs"].map((name) => import(pathToFileURL(join(root, "build", "test", name)).href)));
+
+// A word that the sources name straight and in no other way, as w.held.more, goes by a short name in every language. Names
+// that stand twice are left: one of them may be looked up by what the calculator says.
+const sources = (await Promise.all((await readdir(join(here, "src"))).filter((name) => !name.startsWith("words.")).map((name) => readFile(join(here, "src", name), "utf8")))).join("\n");
+const times = (before, name) => sources.match(new RegExp(`\\b${before}${name}\\b`, "g"))?.length ?? 0;
+const named = (words) => Object.entries(words).flatMap(([name, of]) => [name, ...(typeof of === "object" ? named(of) : [])]);
+const all = [english.english, spanish.words].map(named);
+const straight = all[0].filter((name) => /^[A-Za-z]{3,}$/.test(name) && all.every((names) => names.filter((n) => n === name).length === 1) && times("w\\.(?:\\w+\\.)*", name) === (times("", name) || -1));
+const words = { mangleProps: new RegExp(`^(?:${straight.join("|")})$`), mangleCache: {} };
+
+const { metafile, mangleCache } = await build({ ...common, ...words, metafile: true, plugins: [lean], entryPoints: [join(here, "src/slopewright-planner.ts")], format: "esm", outfile: join(out, "slopewright-planner.js") });
+for (const input of Object.keys(metafile.inputs).filter((path) => path.includes("node_modules"))) {
+  const own = new RegExp(`\\.(${straight.join("|")})\\b`).exec(await readFile(join(process.cwd(), input), "utf8"));
+  if (own) throw new Error(`${input} has a ${own[1]} of its own: the word wants another name`);
+}
+// Whose the parts of it are that others wrote, each line once.
+const planner = join(out, "slopewright-planner.js");
+await writeFile(planner, (await readFile(planner, "utf8")).replace(/\/\*! Bundled license information:[^]*\*\/\s*$/, (all) => `/*! ${[...new Set(all.match(/\b(Copyright|SPDX|Licen[cs]ed?)\b.*/g))].join("; ")} */\n`));
+await build({ ...common, ...words, mangleCache, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm"]) await cp(join(wasm, name), join(out, name));
 // Go's own glue, small, under its notice.
@@ -68,8 +87,6 @@ await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt
 await cp(join(here, "page"), out, { recursive: true });
 
 // The page in English, the words in their places; the manifest in every language.
-await build({ ...common, minify: false, entryPoints: ["words.ts", "words.es.ts"].map((name) => join(here, "src", name)), format: "esm", outdir: join(root, "build", "test"), outExtension: { ".js": ".mjs" } });
-const [english, spanish] = await Promise.all(["words.mjs", "words.es.mjs"].map((name) => import(pathToFileURL(join(root, "build", "test", name)).href)));
 const html = (await readFile(join(here, "page", "index.html"), "utf8"))
   .replace(/(<[^>]* data-word="(\w+)"[^>]*?) (content|aria-label)="">/g, (_, tag, word, name) => `${tag} ${name}="${escaped(english.page[word])}">`)
   .replace(/(<[^>]* data-word="(\w+)"[^>]*>)(?=<\/)/g, (_, tag, word) => tag + escaped(english.page[word]))
