@@ -93,6 +93,7 @@ export interface Result {
   choices?: Choice[];
   comparison?: Record<string, unknown>;
   layout?: { flights?: unknown };
+  build?: { boxes?: unknown[]; framed?: unknown[] };
   takeoff?: { item: string; name: string; section?: string }[];
   [more: string]: unknown;
 }

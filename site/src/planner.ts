@@ -1524,6 +1524,7 @@ export class SlopewrightPlanner extends LitElement {
       progress: this.#clerkHere,
       trouble: trouble?.(w) ?? "",
       shown: shown && { ...shown, stale: shown.change !== this.#change },
+      made: this.#result?.build ?? {},
       paper: this.#paperSize(plan),
       setPaper: (size) => {
         this.#size = size;
@@ -1571,7 +1572,7 @@ export class SlopewrightPlanner extends LitElement {
     if (group >= 0) this.#opened.add(group);
     this.requestUpdate();
     await this.updateComplete;
-    const target = this.renderRoot.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`) ?? this.renderRoot.querySelector<HTMLElement>(`[data-field^="${CSS.escape(field)}"]`);
+    const target = this.renderRoot.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`) ?? this.renderRoot.querySelector<HTMLElement>(`[data-field^="${CSS.escape(field.replace(/\].*/, "]"))}"]`);
     if (!target) return;
     target.closest("details")?.setAttribute("open", "");
     target.focus();
@@ -1704,6 +1705,7 @@ export class SlopewrightPlanner extends LitElement {
       metric,
       readonly: this.readonly,
       faults: at,
+      focused: this.#focused,
       line: this.#line,
       items: (this.#result?.takeoff ?? []).filter((t) => !t.section).map((t) => ({ id: t.item, name: t.name })),
       inFull: this.#inFull,
@@ -1796,7 +1798,7 @@ export class SlopewrightPlanner extends LitElement {
           ${this.#inFull
             ? html`${this.#held?.moved ? noChange : choices(this.#choicesView())}
               ${this.#held?.moved ? noChange : pins(this.#pinsView(), result)}
-              ${guard([whole, this.#stale, w], () => html`<div class=${live}>${view.stakeout(result)}</div>`)}`
+              ${guard([whole, this.#stale, w, this.#width < 300], () => html`<div class=${live}>${view.stakeout(result, this.#width < 300)}</div>`)}`
             : nothing}`
         : nothing}
     `;
@@ -1821,7 +1823,7 @@ export class SlopewrightPlanner extends LitElement {
     const n = at.size + elsewhere.length;
     const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n) : this.#result?.answer[0]?.says);
     if (!says) return nothing;
-    return html`<button type="button" class="peek ${n > 0 || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${says}</span></button>`;
+    return html`<button type="button" class="peek ${n > 0 || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${view.whole(says)}</span></button>`;
   }
 
   #invitation(): TemplateResult {

@@ -516,6 +516,8 @@ export const style = css`
     font: 14px var(--figures);
   }
   .readings thead th abbr {
+    display: block;
+    line-height: 1.2;
     text-decoration: none;
     padding: 0 5px;
     color: var(--soft);
@@ -541,6 +543,10 @@ export const style = css`
     background: none;
     padding: 0 5px;
     font: clamp(11px, calc((var(--w) / var(--k) - 10px) / var(--n) * 1.62), 16px) var(--figures);
+  }
+  /* The list opens without its arrow too, which would take the room of three figures. */
+  .readings input::-webkit-calendar-picker-indicator {
+    display: none !important;
   }
   .readings input:focus-visible {
     outline-offset: -3px;
@@ -719,7 +725,7 @@ export const style = css`
   }
   .readings.many tbody tr:not(.says) {
     display: grid;
-    grid-template-columns: var(--margin) repeat(2, minmax(0, 1fr)) 44px;
+    grid-template-columns: var(--margin) minmax(0, var(--f, 1fr)) minmax(0, 1fr) 44px;
     border-bottom: 1px solid var(--firm);
   }
   .readings.many tbody tr:not(.says) > * {
@@ -759,7 +765,19 @@ export const style = css`
     margin-bottom: 12px;
   }
   .readings.prices-items th:nth-child(2) {
-    width: 38%;
+    width: 34%;
+  }
+  .prices-items {
+    --f: 1.5fr;
+  }
+  .prices-items td {
+    --k: 5.1;
+  }
+  .prices-items td:nth-child(2) {
+    --k: 2.4;
+  }
+  .prices-items.many td[data-head]:nth-child(2) {
+    --k: 1.7;
   }
 
   /* A line of the form. */
@@ -829,11 +847,16 @@ export const style = css`
   .readings td input {
     text-overflow: ellipsis;
   }
+  /* A long name takes two lines, where a browser can. */
   .line select {
-    font: 16px var(--prose);
+    appearance: base-select;
+    height: auto;
+    min-height: 44px;
+    white-space: normal;
+    font: 16px/1.25 var(--prose);
     cursor: pointer;
     text-overflow: ellipsis;
-    padding: 0 4px;
+    padding: 5px 4px;
     color: var(--pencil);
   }
   .line select:disabled {
@@ -856,7 +879,7 @@ export const style = css`
       padding-top: 8px;
     }
     .line.choice select {
-      padding: 0;
+      padding-left: 0;
     }
   }
   datalist {
@@ -954,6 +977,9 @@ export const style = css`
     margin-top: 8px;
     max-width: 68ch;
     text-wrap: pretty;
+  }
+  .quote {
+    margin-bottom: 26px;
   }
   .sentences {
     list-style: none;
@@ -1591,7 +1617,7 @@ export const style = css`
       hyphens: auto;
     }
     .plan .beside thead td {
-      width: 4.6em;
+      width: 5.3em;
     }
   }
   .beside .acts {
@@ -1615,11 +1641,12 @@ export const style = css`
     flex-wrap: wrap;
     align-items: center;
     gap: 6px;
-    padding: 8px 0;
+    padding: 8px 0 8px 88px;
     border-bottom: 1px solid var(--line);
   }
   #paper .row > span {
-    flex: 0 0 5.4em;
+    flex: 0 0 82px;
+    margin-left: -88px;
     color: var(--soft);
     font-size: 15px;
   }
@@ -1676,8 +1703,12 @@ export const style = css`
     }
   }
   @container (max-width: 559px) {
+    #paper .row {
+      padding-left: 0;
+    }
     #paper .row > span {
       flex-basis: 100%;
+      margin: 0;
     }
     #paper .pick {
       margin-left: 0;

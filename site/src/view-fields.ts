@@ -30,6 +30,8 @@ export interface BookView {
   readonly: boolean;
   /** Faults by the field they stand beside. */
   faults: ReadonlyMap<string, readonly PlacedFault[]>;
+  /** The field that has the focus. */
+  focused: string;
   /** The line of the readings last written on. */
   line: number | undefined;
   /** How the readings check on themselves. */
@@ -183,23 +185,23 @@ const DRAWN = 2001;
  * and always one blank line.
  *
  * @param look a class
+ * @param without the cells that are left out
  */
-export function cellTable(view: BookView, list: string, caption: string, columns: readonly Heading[], look: string, suggest: Readonly<Record<string, string>> = {}): TemplateResult {
+export function cellTable(view: BookView, list: string, caption: string, columns: readonly Heading[], look: string, suggest: Readonly<Record<string, string>> = {}, without = (_key: string, _row: number) => false): TemplateResult {
   const { book, metric, readonly } = view;
   const all = book.rows(list);
   const rows = all.slice(0, Math.min(all.length - (readonly ? 1 : 0), DRAWN));
   const out = (i: number) => (list === READINGS ? w.fields.takeOut(i + 1) : w.fields.takeOutOf(caption, i + 1));
   const first = list === READINGS ? book.empty : rows.length < 2;
   // What is written is to be read in full: the longer it is, the smaller, and a row takes more lines where that would be too small.
-  let [longest, hinted] = [1, 0];
-  for (const c of columns) {
-    hinted = Math.max(hinted, (metric ? c.metric : c.imperial).length);
-    for (let i = 0; i < rows.length; i++) longest = Math.max(longest, book.cell(i, c.key, list).length);
-  }
+  // Of readings all columns are as small; a list's names leave its figures as they are.
+  const lengths = columns.map((c) => rows.reduce((most, _, i) => Math.max(most, book.cell(i, c.key, list).length), 1));
+  const longest = Math.max(...lengths);
+  const hinted = Math.max(...columns.map((c) => (metric ? c.metric : c.imperial).length));
   const n = columns.length;
   const lines = n > 4 && (look !== "rod" || longest > 9) ? "many" : n > 3 || Math.max(longest, hinted) * n > 28 ? "tall" : "";
   return html`
-    ${readonly && rows.length === 0 ? nothing : html`<table class="readings ${look} ${lines}" .style=${`--c:${n};--n:${longest}`}>
+    ${readonly && rows.length === 0 ? nothing : html`<table class="readings ${look} ${lines}" .style=${`--c:${n}`}>
       <caption class="unseen">${w.fields.caption(caption)}</caption>
       <thead><tr>
         <th scope="col"><span class="unseen">${w.row}</span></th>
@@ -208,14 +210,14 @@ export function cellTable(view: BookView, list: string, caption: string, columns
       </tr></thead>
       <tbody>${rows.map((_, i) => {
         const name = `${list}[${i}]`;
-        const cells = columns.map((c) => ({ column: c, field: `${name}.${c.key}`, fault: faultsAt(view, `${name}.${c.key}`) }));
+        const cells = columns.map((c, j) => ({ column: c, n: list === READINGS ? longest : lengths[j], field: `${name}.${c.key}`, fault: faultsAt(view, `${name}.${c.key}`) })).filter((c) => !without(c.column.key, i));
         const row = faultsAt(view, name);
         const says = [...cells.map((c) => c.fault.says), row.says].filter((s) => s !== nothing);
         const wrong = row.wrong || cells.some((c) => c.fault.wrong);
         return html`<tr class=${wrong ? "wrong" : ""}>
             <th scope="row"><span class="unseen">${w.row} </span>${i + 1}</th>
             ${cells.map(
-              ({ column, field, fault }) => html`<td data-head=${column.name}>
+              ({ column, n, field, fault }) => html`<td data-head=${column.name} .style=${`--n:${n}`}>
                 <input data-field=${field} data-list=${list} data-line=${i} data-key=${column.key} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
                   aria-label=${list === READINGS ? w.fields.cell(column.name, i + 1) : w.fields.cellOf(caption, column.name, i + 1)} list=${suggest[column.key] ?? nothing} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
                   placeholder=${i === 0 && first ? shown(field, example(metric ? column.metric : column.imperial)) : nothing}

@@ -16,6 +16,8 @@ export interface PaperView {
   trouble: string;
   /** What is shown, and whether it is of the plan as it stands. */
   shown: { wanted: Wanted; text: string; drawn?: SVGSVGElement | null; stale: boolean } | undefined;
+  /** What is built, as the result has it: of what there is none there is no drawing. */
+  made: Record<string, readonly unknown[] | undefined>;
   paper: string;
   setPaper(paper: string): void;
   ask(wanted: Wanted): void;
@@ -29,6 +31,9 @@ export interface PaperView {
 /** What a thing to take away is called on the page. */
 export const called = (wanted: Wanted): string => (wanted.what === "sheet" ? w.paper.sheet[wanted.name] : wanted.what === "drawing" ? w.paper.drawing[wanted.name] : w.paper.table[wanted.name]);
 
+/** Drawings of one kind of flight. */
+const OF: Partial<Record<(typeof DRAWINGS)[number], string>> = { step: "boxes", across: "boxes", flight: "framed", stringer: "framed" };
+
 const is = (a: Wanted | undefined, b: Wanted) => a?.what === b.what && a.name === b.name;
 
 export function paper(view: PaperView): TemplateResult {
@@ -40,7 +45,7 @@ export function paper(view: PaperView): TemplateResult {
     <div class="row" role="group" aria-label=${w.paper.sheets}><span>${w.paper.sheets}</span>${SHEETS.map((name) => button({ what: "sheet", name }, w.paper.sheet[name]))}
       <label class="pick">${w.paper.size} <select @change=${(e: Event) => view.setPaper((e.target as HTMLSelectElement).value)}>${["a4", "letter"].map((p) => html`<option value=${p} ?selected=${p === view.paper}>${w.paper.sizes[p as "a4" | "letter"]}</option>`)}</select></label>
     </div>
-    <div class="row" role="group" aria-label=${w.paper.drawings}><span>${w.paper.drawings}</span>${DRAWINGS.map((name) => button({ what: "drawing", name }, w.paper.drawing[name]))}</div>
+    <div class="row" role="group" aria-label=${w.paper.drawings}><span>${w.paper.drawings}</span>${DRAWINGS.filter((name) => !OF[name] || view.made[OF[name]]?.length).map((name) => button({ what: "drawing", name }, w.paper.drawing[name]))}</div>
     <div class="row" role="group" aria-label=${w.paper.tables}><span>${w.paper.tables}</span>${TABLES.map((name) => button({ what: "table", name }, w.paper.table[name]))}<button type="button" @click=${view.saveResult}>${w.paper.result}</button></div>
     ${view.trouble ? html`<p class="fault">${view.trouble}</p>` : nothing}
     ${view.working

@@ -2,7 +2,7 @@
 // by sentence.
 import { html, nothing, type TemplateResult } from "lit";
 import type { Result } from "./contract.js";
-import { comparison } from "./view-plan.js";
+import { comparison, whole } from "./view-plan.js";
 import { w, type Language } from "./words.js";
 
 export interface Pin {
@@ -55,9 +55,9 @@ export function pins(view: PinsView, result: Result): TemplateResult {
           )}</tr></thead>
           <tbody>${differ.map((key) => {
             const now = says(result.answer, key);
-            return html`<tr><th scope="row">${Object.hasOwn(w.pins.keys, key) ? w.pins.keys[key] : key}</th><td>${now || w.pins.nothing}</td>${pins.map((p) => {
+            return html`<tr><th scope="row">${Object.hasOwn(w.pins.keys, key) ? w.pins.keys[key] : key}</th><td>${whole(now || w.pins.nothing)}</td>${pins.map((p) => {
               const then = says(p.answer, key);
-              return then === now ? html`<td class="same">${w.pins.same}</td>` : html`<td>${then || w.pins.nothing}</td>`;
+              return then === now ? html`<td class="same">${w.pins.same}</td>` : html`<td>${whole(then || w.pins.nothing)}</td>`;
             })}</tr>`;
           })}
           ${differ.length < keys.length ? html`<tr><th scope="row">${differ.length > 0 ? w.pins.rest : w.pins.all}</th><td></td>${pins.map(() => html`<td class="same">${w.pins.same}</td>`)}</tr>` : nothing}</tbody>

@@ -17,7 +17,7 @@ const amount = (v: unknown): string => example(text(v));
 const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
 /** A measure or an amount in a text: its figures and units. */
-const MEASURE = /(\d(?:\S*[^\s,;:])?(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|[lt%×]|[A-Z]{3})[²³]?(?![^\s.,;:)]))+)/;
+const MEASURE = /(\d(?:\S*[^\s,;:])?(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|gal|[lth%×]|[A-Z]{3})[²³]?(?![^\s.,;:)]))+)/;
 /** A text of the calculator, each of its measures on one line. */
 export const whole = (says: unknown) => text(says).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
 const sentence = (s: string) => whole(/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
@@ -79,7 +79,8 @@ export function checks(result: Result): TemplateResult | typeof nothing {
   </ul>`;
 }
 
-export function stakeout(result: Result): TemplateResult {
+/** @param narrow whether the page is too narrow for five figures beside each other */
+export function stakeout(result: Result, narrow: boolean): TemplateResult {
   const marks = result.stakeout ?? [];
   return section(
     "stakeout",
@@ -97,7 +98,7 @@ export function stakeout(result: Result): TemplateResult {
         ],
         marks.map((m) => [m.riser, m.text.station, m.text.from_head, m.text.level, m.text.drop, m.text.dig_to]),
         [],
-        marks.some((m) => Object.values(m.text).some((text) => text.length > 9)) ? "long" : "",
+        marks.some((m) => Object.values(m.text).some((text) => text.length > (narrow ? 6 : 9))) ? "long" : "",
       )}`,
   );
 }

@@ -16,7 +16,7 @@ type Item =
   | { kind: "range"; field: string; label: string; note?: string }
   | { kind: "tick"; field: string; label: string; note?: string }
   | { kind: "choice"; field: string; label: string; unset: string; choices: readonly { id: string; name: string; note?: string }[] }
-  | { kind: "table"; field: string; label: string; count: (n: number) => string; columns: readonly Heading[]; rare?: readonly string[]; suggest?: Readonly<Record<string, string>> }
+  | { kind: "table"; field: string; label: string; note?: string; count: (n: number) => string; columns: readonly Heading[]; rare?: readonly string[]; suggest?: Readonly<Record<string, string>> }
   | { kind: "words"; says: string };
 
 interface Group {
@@ -150,7 +150,7 @@ function itemOf({ field, kind, says, hint, choices = [], columns = [] }: PlanFie
     case "choice":
       return { kind, field, label, unset: held || "…", choices: choices.map((id) => ({ id, name: told.choices?.[id] ?? spoken(id) })) };
     case "table":
-      return { kind, field, label, count: (n) => `${small(label)} ${n}`, columns: columns.map(({ key, says }) => ({ key, name: told.columns?.[key]?.name ?? capital(spoken(key)), about: told.columns?.[key]?.about ?? says, imperial: "", metric: "" })) };
+      return { kind, field, label, note, count: (n) => `${small(label)} ${n}`, columns: columns.map(({ key, says }) => ({ key, name: told.columns?.[key]?.name ?? capital(spoken(key)), about: told.columns?.[key]?.about ?? says, imperial: "", metric: "" })) };
     default:
       return { kind: "text", field, label, hint: held, note };
   }
@@ -231,7 +231,7 @@ function set(book: Book, group: Group): string {
       }
       case "choice": {
         const now = book.text(item.field);
-        return item.choices.find((c) => c.id === now)?.name ?? now;
+        return now && `${small(item.label)} ${item.choices.find((c) => c.id === now)?.name ?? now}`;
       }
       case "range": {
         const [least, most] = [stands(`${item.field}.min`), stands(`${item.field}.max`)] as const;
@@ -246,13 +246,17 @@ function set(book: Book, group: Group): string {
   return said.filter(Boolean).join(", ");
 }
 
-function tableField(view: BookView, { field, label, columns, rare = [], suggest }: Item & { kind: "table" }): TemplateResult {
+function tableField(view: BookView, { field, label, note, columns, rare = [], suggest }: Item & { kind: "table" }): TemplateResult {
   const rows = view.book.rows(field);
-  const used = (key: string) => rows.some((row, i) => Object.hasOwn(row, key) || view.faults.has(`${field}[${i}].${key}`));
   const wide = view.wide.has(field);
-  const shown = wide || rare.some(used) ? columns : columns.filter((c) => !rare.includes(c.key));
-  return html`${cellTable(view, field, label, shown, `list ${field.replace(".", "-")}`, suggest)}
-    ${rare.length === 0 || rare.some(used) || view.readonly ? nothing : html`<p class="tools"><button type="button" class="plain" aria-label=${wide ? w.wish.fewerOf(label) : w.wish.moreOf(label)} @click=${() => view.widen(field)}>${wide ? w.wish.fewer : w.wish.more}</button></p>`}`;
+  // What is rare stands in the rows that have it, or are given it.
+  const without = (key: string, i: number) => {
+    const cell = `${field}[${i}].${key}`;
+    return !wide && rare.includes(key) && !Object.hasOwn(rows[i]!, key) && !view.faults.has(cell) && view.focused !== cell;
+  };
+  const shown = columns.filter((c) => !rows.every((_, i) => without(c.key, i)));
+  return html`${note ? html`<p class="aside">${label}: ${note}</p>` : nothing}${cellTable(view, field, label, shown, `list ${field.replace(".", "-")}`, suggest, without)}
+    ${rare.length === 0 || view.readonly ? nothing : html`<p class="tools"><button type="button" class="plain" aria-label=${wide ? w.wish.fewerOf(label) : w.wish.moreOf(label)} @click=${() => view.widen(field)}>${wide ? w.wish.fewer : w.wish.more}</button></p>`}`;
 }
 
 function field(view: BookView, item: Item): TemplateResult {

@@ -56,7 +56,7 @@ export const words: Words = {
     rules: "Se compara con",
     rulesUnset: "lo usual en jardines",
     soil: "Se excava en",
-    soilUnset: "suelo franco, si no se dice otra cosa",
+    soilUnset: "suelo franco, lo usual",
     add: "Añadir una fila",
     insert: "Insertar una fila",
     insertAbove: (row) => `Insertar sobre la fila ${row}`,
@@ -284,13 +284,13 @@ export const words: Words = {
     choices: {
       "steps.prefer": {
         label: "Reducir al mínimo",
-        unset: "la excavación, si no se dice otra cosa",
+        unset: "la excavación, lo usual",
         choices: { digging: "la excavación", hours: "las horas de trabajo", cost: "el costo de los materiales", walking: "los pasos a destiempo" },
         notes: { cost: "El costo cuenta lo que tiene precio más abajo." },
       },
       "steps.kinds": {
         label: "Hecho de",
-        unset: "escalones de cajón, si no se dice otra cosa",
+        unset: "escalones de cajón, lo usual",
         choices: { box: "escalones de cajón, excavados en la ladera", "box, framed": "escalones de cajón y tramos sobre zancas", framed: "solo tramos sobre zancas" },
         notes: { "box, framed": "Los tramos sobre zancas van donde la ladera es demasiado empinada para excavar." },
       },
@@ -354,7 +354,7 @@ export const words: Words = {
           price: { name: "Precio", about: "de una pieza; puede quedar en blanco" },
           available: { name: "Cuántas", about: "cuántas hay; en blanco, las que se quiera", hint: "todas" },
           on_hand: { name: "En obra", about: "cuántas hay ya aquí: no cuestan nada y se usan primero" },
-          cut_ends: { name: "Extremos aserrados", about: "cuántos de sus dos extremos ya se aserraron; en blanco, ninguno" },
+          cut_ends: { name: "Puntas aserradas", about: "cuántas de sus dos puntas ya se aserraron; en blanco, ninguna" },
           thickness: { name: "Espesor", about: "el que mide, si su madera no está cepillada como es usual; en blanco, el usual" },
           width: { name: "Ancho", about: "el que mide, el lado mayor; en blanco, el usual" },
         },

@@ -388,6 +388,17 @@ describe("the planner", () => {
     assert.deepEqual(second.result.answer, native({ ...plan, title: "Second", units: "imperial", sizes: plan.units === "imperial" ? undefined : "metric" }).answer);
     assert.equal(await page.locator("#second input[type=text]:not([readonly])").count(), 0);
     assert.equal(await page.locator("#second .out button, #second input[type=file]").count(), 0);
+    // Of the tables that cannot be written in, those that say something; all, where they can be.
+    const tables = async (of) => {
+      const lines = page.locator(`${of} summary`);
+      for (let i = (await lines.count()) - 1; i >= 0; i--) await lines.nth(i).click();
+      await page.waitForFunction((of) => [...document.querySelector(of).shadowRoot.querySelectorAll("details")].every((d) => d.querySelector(".line, .list, .aside")), of);
+      return page.locator(`${of} .list tbody`).evaluateAll((all) => all.map((t) => `${t.parentElement.classList[2]} ${t.querySelectorAll("tr").length}`));
+    };
+    const filled = [`stock ${plan.stock.length}`, `prices-items ${plan.prices.items.length}`];
+    assert.deepEqual(await tables("#second"), filled);
+    const blank = (await tables("slopewright-planner:not(#second)")).filter((t) => t.endsWith(" 1"));
+    assert.ok(blank.length > 5 && blank.some((t) => t.startsWith("built ")), blank.join());
     const ids = await page.evaluate(() => [...document.querySelectorAll("slopewright-planner")].map((el) => el.shadowRoot.querySelector("figure title").id));
     assert.notEqual(ids[0], ids[1]);
     await page.evaluate(() => {
@@ -683,7 +694,7 @@ describe("what can be wished for", () => {
     await accessible("wishes open");
     // Folded away again, the line says what is set.
     await page.locator("summary", { hasText: "What matters most" }).click();
-    assert.equal(await page.locator("summary", { hasText: "What matters most" }).locator("small").innerText(), "hours of work, box steps and framed flights");
+    assert.equal(await page.locator("summary", { hasText: "What matters most" }).locator("small").innerText(), "make least hours of work, made of box steps and framed flights");
   });
 
   test("what cannot be is said where it was wished for", async () => {
