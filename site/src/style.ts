@@ -830,7 +830,7 @@ export const style = css`
     border-color: var(--pencil);
   }
   .line.choice {
-    grid-template-columns: minmax(0, 7fr) minmax(0, 13fr);
+    grid-template-columns: minmax(0, 5fr) minmax(0, 11fr);
   }
   .line input,
   .line select {
@@ -847,16 +847,11 @@ export const style = css`
   .readings td input {
     text-overflow: ellipsis;
   }
-  /* A long name takes two lines, where a browser can. */
   .line select {
-    appearance: base-select;
-    height: auto;
-    min-height: 44px;
-    white-space: normal;
-    font: 16px/1.25 var(--prose);
+    font: 16px var(--prose);
     cursor: pointer;
     text-overflow: ellipsis;
-    padding: 5px 4px;
+    padding: 0 4px;
     color: var(--pencil);
   }
   .line select:disabled {
@@ -879,7 +874,7 @@ export const style = css`
       padding-top: 8px;
     }
     .line.choice select {
-      padding-left: 0;
+      padding: 0;
     }
   }
   datalist {

@@ -180,7 +180,7 @@ export function order(result: Result): TemplateResult | typeof nothing {
 /** What to mind in making it. */
 export function notes(result: Result): TemplateResult | typeof nothing {
   const all = list(result.notes).filter((n) => text(n.says));
-  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}</b> ` : nothing}${sentence(text(n.says))}</li>`)}</ul>`);
+  return all.length === 0 ? nothing : section("notes", w.result.notes, html`<ul class="minded">${all.map((n) => html`<li>${text(n.where) ? html`<b>${tidy(text(n.where))}:</b> ` : nothing}${sentence(text(n.says))}</li>`)}</ul>`);
 }
 
 export function time(result: Result): TemplateResult | typeof nothing {
