@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"github.com/slopewright/slopewright/internal/docjson"
+	"github.com/slopewright/slopewright/stair"
 )
 
 // The formats of the documents that [Call] reads and writes beside plans and
@@ -86,12 +87,24 @@ func Call(request []byte) []byte { return CallIn(nil, request) }
 // CallIn is Call with words: a request for their language is answered in it.
 // Without them it is answered with the words that the program holds; those of a
 // browser hold none.
-func CallIn(words *Words, request []byte) []byte {
+func CallIn(words *Words, request []byte) []byte { return new(Calls).In(words, request) }
+
+// Calls answers requests one after the other, as [CallIn] does, and keeps what makes a
+// row of sketches quicker of which each is of the same plan as the one before, but for
+// its ground: as while a point of it is moved. The answers are the same. The zero value
+// is ready; it is for one call at a time.
+type Calls struct {
+	plan    docjson.Node // of the last sketch
+	earlier stair.Earlier
+}
+
+// In answers one request.
+func (c *Calls) In(words *Words, request []byte) []byte {
 	n, err := docjson.Parse(request)
 	var out any
 	if err == nil {
 		if words, err = words.wanted(n); err == nil {
-			if out, err = call(n, words); err != nil && words != nil {
+			if out, err = c.call(n, words); err != nil && words != nil {
 				err = words.Faults(err)
 			}
 		}
@@ -113,7 +126,7 @@ func CallIn(words *Words, request []byte) []byte {
 	return b
 }
 
-func call(n docjson.Node, words *Words) (any, error) {
+func (c *Calls) call(n docjson.Node, words *Words) (any, error) {
 	var r Request
 	if f, ok := n.Get("format"); ok && f.Kind == docjson.String && f.Text == RequestFormat {
 		if p, ok := n.Get("plan"); ok {
@@ -153,7 +166,7 @@ func call(n docjson.Node, words *Words) (any, error) {
 		r.Plan = &p
 	}
 	if r.Op == "sketch" {
-		return sketched(r, words)
+		return sketched(r, words, c.of(n))
 	}
 	if err := r.priced(); err != nil {
 		return nil, err
@@ -177,6 +190,32 @@ func call(n docjson.Node, words *Words) (any, error) {
 	}
 	told(result.said, &result)
 	return result, nil
+}
+
+// of is what is kept of earlier sketches for a plan.
+func (c *Calls) of(request docjson.Node) *stair.Earlier {
+	plan := request
+	if p, ok := request.Get("plan"); ok {
+		plan = p
+	}
+	if !sameBut("ground", plan, c.plan) {
+		c.earlier = stair.Earlier{}
+	}
+	c.plan = plan
+	return &c.earlier
+}
+
+// sameBut is whether two objects are the same but for a member.
+func sameBut(name string, a, b docjson.Node) bool {
+	if len(a.Fields) != len(b.Fields) {
+		return false
+	}
+	for i, x := range a.Fields {
+		if y := b.Fields[i]; x.Name != y.Name || x.Name != name && !x.Value.Equal(y.Value) {
+			return false
+		}
+	}
+	return true
 }
 
 // stripPlan makes the paths of faults in a request's plan those of the plan

@@ -19,7 +19,7 @@ func (m *maker) lay() error {
 	}
 	task := m.task()
 	site := m.site(m.weights())
-	task.Site, task.Walking = site, m.walking()
+	task.Site, task.Walking, task.Earlier = site, m.walking(), m.earlier
 	fit, err := task.Fit()
 	if err == nil {
 		err = site.err
@@ -218,10 +218,12 @@ func (m *maker) walking() float64 {
 // linear estimates of rates; what the chosen layout takes is reckoned in full
 // afterwards.
 type site struct {
-	m     *maker
-	w     weights
-	rates *rates
-	climb float64 // what the risers make of the rise, when both ends are fixed
+	m      *maker
+	w      weights
+	ground earthwork.Ground // as it is while the fit is at work
+	leeway leeway
+	rates  *rates
+	climb  float64 // what the risers make of the rise, when both ends are fixed
 
 	cut, cut2        []unit.Volume
 	refill           []unit.Volume
@@ -235,7 +237,7 @@ type site struct {
 }
 
 func (m *maker) site(w weights) *site {
-	s := &site{m: m, w: w}
+	s := &site{m: m, w: w, ground: m.ground}
 	if len(m.feet) == 1 && len(m.heads) == 1 && !m.limits.FirstStands {
 		s.climb = float64(m.heads[0].Level-m.feet[0].Level) - float64(m.limits.Wash*float64(m.heads[0].Station-m.feet[0].Station))
 	}
@@ -279,7 +281,8 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 		return
 	}
 	for i := range s.cut {
-		bears[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= m.maxRaise+tolerance && s.clear[i]
+		deeper, higher := s.leeway.of(at[i], at[i+1])
+		bears[i] = s.deepest[i] <= m.maxCut+deeper && s.highest[i] <= m.maxRaise+higher && s.clear[i]
 		cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
 	}
 	if s.w.hours == 0 && s.w.cost == 0 {
@@ -290,7 +293,7 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 			s.refill = make([]unit.Volume, cap(s.cut2))
 		}
 		s.refill = s.refill[:len(s.cut)]
-		if err := m.ground.RefillCells(m.section, at, formation, m.buildUp, bears, s.refill); err != nil {
+		if err := s.ground.RefillCells(m.section, at, formation, m.buildUp, bears, s.refill); err != nil {
 			s.err = under("ground", err)
 			return
 		}
@@ -310,14 +313,14 @@ func (s *site) measure(sec earthwork.Section, at []unit.Length, formation earthw
 	}
 	s.under.at = s.under.at[:0]
 	s.cut, s.deepest, s.highest, s.clear = s.cut2[:n], s.deepest[:n], s.highest[:n], s.clear[:n]
-	err := s.m.ground.CutCells(sec, at, formation, s.cut, s.deepest, s.highest)
+	err := s.ground.CutCells(sec, at, formation, s.cut, s.deepest, s.highest)
 	if err == nil {
 		if len(s.m.bends) == 0 {
 			for i := range s.clear {
 				s.clear[i] = true
 			}
 		} else {
-			err = s.m.ground.BendsClear(sec, at, formation, s.clear)
+			err = s.ground.BendsClear(sec, at, formation, s.clear)
 		}
 	}
 	if err != nil {
@@ -376,7 +379,8 @@ func (s *site) FramedCells(at []unit.Length, l stair.Line, cost []float64, ok []
 		s.under.at, s.under.line = append(s.under.at[:0], at...), l
 	}
 	for i := range s.cut {
-		ok[i] = s.deepest[i] <= m.maxCut+tolerance && s.highest[i] <= maxFramed && s.clear[i]
+		deeper, higher := s.leeway.of(at[i], at[i+1])
+		ok[i] = s.deepest[i] <= m.maxCut+deeper && s.highest[i] <= maxFramed+higher && s.clear[i]
 		v := float64(s.cut[i])
 		cost[i] = float64(s.w.digging * v)
 		if s.w.hours > 0 {

@@ -44,8 +44,9 @@ func reckon(p Plan) (*maker, error) {
 
 // maker carries the plan through its stages, one way: no stage looks back.
 type maker struct {
-	plan  Plan
-	words words
+	plan    Plan
+	words   words
+	earlier *stair.Earlier // of plans that are the same but for the ground; nil: none
 
 	// From the readings.
 	readings   earthwork.Readings

@@ -1,5 +1,7 @@
 package slopewright
 
+import "github.com/slopewright/slopewright/stair"
+
 // SketchFormat is the format of the sketches this version writes.
 const SketchFormat = "slopewright.sketch/1"
 
@@ -22,7 +24,7 @@ type Sketch struct {
 // MakeSketch makes a plan as far as the digging. What it tells is what [Make]
 // tells of the same plan. The error is a [Faults], as of Make.
 func MakeSketch(p Plan) (Sketch, error) {
-	r, err := makeSketch(p)
+	r, err := makeSketch(p, nil)
 	if err != nil {
 		return Sketch{}, err
 	}
@@ -34,8 +36,9 @@ func (r Result) sketch() Sketch {
 }
 
 // makeSketch gives the sketch as the result that it is a part of.
-func makeSketch(p Plan) (Result, error) {
+func makeSketch(p Plan, earlier *stair.Earlier) (Result, error) {
 	var m maker
+	m.earlier = earlier
 	err := m.read(p)
 	if err == nil {
 		err = m.lay()
@@ -52,8 +55,8 @@ func makeSketch(p Plan) (Result, error) {
 }
 
 // sketched answers a request for a sketch.
-func sketched(q Request, words *Words) (Sketch, error) {
-	r, err := makeSketch(*q.Plan)
+func sketched(q Request, words *Words, earlier *stair.Earlier) (Sketch, error) {
+	r, err := makeSketch(*q.Plan, earlier)
 	if err != nil {
 		return Sketch{}, err
 	}

@@ -120,11 +120,13 @@ type problem struct {
 	run, rise, climb float64
 	site             Site
 	walking, pace    float64
-	full             int64   // work up to which every count is searched; below 0 none is in full
-	heavy            int     // work from which better bounds are worked out
-	spent            int64   // work done, in steps of the dynamic programme
-	cap              int64   // work it may take; 0: as much as any
-	within           float64 // what the best is known to cost at most; 0: nothing known
+	full             int64    // work up to which every count is searched; below 0 none is in full
+	heavy            int      // work from which better bounds are worked out
+	spent            int64    // work done, in steps of the dynamic programme
+	cap              int64    // work it may take; 0: as much as any
+	row              *Earlier // from one fit to the next; nil: nothing
+	earlier          *earlier // the part of it for the fit at hand
+	within           float64  // what the best is known to cost at most; 0: nothing known
 }
 
 // take makes a pair of ends the one at hand.
@@ -215,13 +217,23 @@ func (p *problem) answer() (Fitted, error) {
 func (p *problem) best() (Fitted, error) {
 	bare := p.bounds
 	if p.wish() {
-		f, err := p.fit()
+		f, err := p.going(0)
 		p.bounds = bare
 		if err != nil || f.Layout.Risers > 0 {
 			return f, err
 		}
 	}
-	return p.fit()
+	return p.going(1)
+}
+
+// going is the fit with what is kept from one to the next.
+func (p *problem) going(which int) (Fitted, error) {
+	if p.row != nil {
+		p.earlier = &p.row.of[which]
+	}
+	f, err := p.fit()
+	p.earlier = nil
+	return f, err
 }
 
 // wish makes flights of as many risers as are wished for the least; it is false
@@ -247,6 +259,10 @@ func (p *problem) fit() (Fitted, error) {
 		}
 		f, err := s.solve()
 		scratches.Put(s.scratch)
+		if s.strict != nil && (err != nil || f.Layout.Risers == 0) {
+			p.earlier = nil // why is told without
+			return p.fit()
+		}
 		if err == errScale && quantum < 1e6 {
 			continue
 		}

@@ -125,6 +125,11 @@ type solver struct {
 	total  int64 // what all cells tabled and priced add up to
 	decks  bool
 
+	// Of a fit that goes by an earlier one:
+	strict   Resembler // nil: it does not
+	now      *seen     // the same
+	lenients []lenient
+
 	band   *glance // where the risers can be
 	two    [2]unit.Length
 	misfit landingTable
@@ -285,9 +290,15 @@ func (s *solver) solve() (Fitted, error) {
 		s.straight(c.n)
 	}
 	if s.full < 0 && len(cases) > 1 {
-		s.rank(cases)
+		if s.recollect(len(cases)); s.strict == nil {
+			s.rank(cases)
+		} else {
+			s.on(s.leniently(wide))
+			s.rank(cases)
+			s.on(s.strict)
+		}
 	}
-	for _, c := range cases {
+	for i, c := range cases {
 		if s.err != nil {
 			break
 		}
@@ -298,7 +309,11 @@ func (s *solver) solve() (Fitted, error) {
 			continue
 		}
 		s.use(c)
-		s.parted(c.n)
+		if s.strict != nil && i > 0 && s.best.plan != nil {
+			s.again(c)
+		} else {
+			s.parted(c.n)
+		}
 	}
 	s.spent += s.updates + 10*int64(s.priced)
 	s.take(s.ends[0])
@@ -309,6 +324,9 @@ func (s *solver) solve() (Fitted, error) {
 	if s.best.plan != nil {
 		s.take(s.ends[s.best.pair])
 		f.Cost = s.toCost(s.best.value)
+		if s.earlier != nil {
+			s.earlier.best = s.spot(s.best.trying)
+		}
 		f.Layout = build(s.foot, s.head, s.wash, s.run, s.rise, s.climb, s.stands, s.best.plan)
 		s.take(s.ends[0])
 	}
@@ -324,6 +342,13 @@ func (s *solver) rank(cases []trying) {
 	for i := range cases {
 		c := &cases[i]
 		s.use(*c)
+		if s.strict != nil && s.spot(*c) == s.earlier.best {
+			continue // which is tried first
+		}
+		if least, ok := s.recall(*c); ok {
+			c.least = least
+			continue
+		}
 		c.least = none
 		if s.begin(c.n); c.n < s.minAny(1)+s.minAny(2) || !s.treads() || !s.partable(c.n) {
 			continue
@@ -336,9 +361,11 @@ func (s *solver) rank(cases []trying) {
 			v = s.keepLook(s.longCell())
 			c.kept = len(s.kept)
 		}
-		c.least = s.roughly(v)
-		if s.err != nil {
+		if c.least = s.roughly(v); s.err != nil {
 			return
+		}
+		if s.strict != nil {
+			s.remember(*c, c.least, wide, s.nextLeeway(*c))
 		}
 	}
 	sort.SliceStable(cases, func(i, j int) bool { return cases[i].least < cases[j].least })
@@ -616,17 +643,9 @@ flight:
 
 // parted tries n risers in two flights or more.
 func (s *solver) parted(n int) {
-	if s.err != nil || s.landingMin == 0 {
+	if s.err != nil || !s.partings(n) {
 		return
 	}
-	if s.begin(n); n < s.minAny(1)+s.minAny(2) || !s.treads() || !s.partable(n) {
-		return
-	}
-	if s.stations(); s.err != nil {
-		return
-	}
-	s.bar()
-	s.pacings()
 	own := &s.found[s.n-s.least]
 	most := own.value
 	// Where it is too much work to find what every count costs at best, it is
@@ -663,6 +682,23 @@ func (s *solver) parted(n int) {
 	}
 }
 
+// partings makes ready for n risers in two flights or more. It reports whether there
+// can be any.
+func (s *solver) partings(n int) bool {
+	if s.landingMin == 0 {
+		return false
+	}
+	if s.begin(n); n < s.minAny(1)+s.minAny(2) || !s.treads() || !s.partable(n) {
+		return false
+	}
+	if s.stations(); s.err != nil {
+		return false
+	}
+	s.bar()
+	s.pacings()
+	return true
+}
+
 // guess is what a case may cost, to look within: some times what it costs at
 // least, and at most as much as is of interest. The closer the limit, the less
 // work; where there is nothing within, the next guess is higher.
@@ -680,16 +716,29 @@ const maxGuess = 8
 // within looks for the best layout of the case at hand within the limit, and
 // reports whether there is one.
 func (s *solver) within(v *glance) bool {
-	own := &s.found[s.n-s.least]
-	if s.err != nil || !s.roughBand(v) {
+	a, k, lt, value := s.find(v)
+	if a == nil {
 		return false
 	}
+	own := &s.found[s.n-s.least]
+	if value < own.value || value == own.value && s.full < 0 {
+		s.keep(value, func() []planned { return s.wayBack(a, k, lt) })
+	}
+	return true
+}
+
+// find gives the best layout of the case at hand within the limit, by its uppermost
+// flight, the riser below its landing and the kind of that; nil when there is none.
+func (s *solver) find(v *glance) (a *arrival, riser, lt int, value int64) {
+	if s.err != nil || !s.roughBand(v) {
+		return nil, 0, 0, 0
+	}
 	if s.band = v; !s.table() {
-		return false
+		return nil, 0, 0, 0
 	}
 	s.arrivals()
 	if s.err != nil || !s.lookAhead() {
-		return false
+		return nil, 0, 0, 0
 	}
 	s.narrow()
 	// What is left of the tread depths is as good as all for a limit.
@@ -700,16 +749,12 @@ func (s *solver) within(v *glance) bool {
 		}
 	}
 	if s.usable(); !s.bounded() {
-		return false
+		return nil, 0, 0, 0
 	}
-	a, k, lt, value := s.search()
-	if a == nil || s.err != nil {
-		return false
+	if a, riser, lt, value = s.search(); s.err != nil {
+		return nil, 0, 0, 0
 	}
-	if value < own.value || value == own.value && s.full < 0 {
-		s.keep(value, func() []planned { return s.wayBack(a, k, lt) })
-	}
-	return true
+	return a, riser, lt, value
 }
 
 // giveUp notes that the layouts of a count all cost at least a value, and that

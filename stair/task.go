@@ -117,6 +117,10 @@ type Task struct {
 	// EveryCount asks for the least cost of every riser count. Without it counts
 	// are given up as soon as they cannot be the best, which is much quicker.
 	EveryCount bool
+	// Earlier is what is kept from one fit to the next; nil: nothing. It makes no
+	// difference to the layout and what it costs. Of riser counts that are given up, it
+	// may be other bounds that are told.
+	Earlier *Earlier
 }
 
 // maxEnds is the most pairs of foot and head tried in one fit.
@@ -187,7 +191,7 @@ func (t Task) Fit() (Fitted, error) {
 
 func (t Task) problem() (*problem, error) {
 	var faults Faults
-	p := &problem{bounds: t.Limits.bounds(&faults), site: t.Site, full: -1, heavy: heavyWork, pace: usablePace(t.Pace), walking: t.Walking}
+	p := &problem{bounds: t.Limits.bounds(&faults), site: t.Site, full: -1, heavy: heavyWork, pace: usablePace(t.Pace), walking: t.Walking, row: t.Earlier}
 	if t.EveryCount {
 		p.full = fullUpdates
 	}

@@ -28,6 +28,7 @@ func main() {
 	array := js.Global().Get("Uint8Array")
 	fault := js.Global().Get("Error")
 	var words *slopewright.Words
+	var calls slopewright.Calls
 	set := func(name, of string, answer func([]byte) any) {
 		js.Global().Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any {
 			if len(args) != 1 || !args[0].InstanceOf(array) {
@@ -39,7 +40,7 @@ func main() {
 		}))
 	}
 	set("slopewrightCall", "a request document", func(request []byte) any {
-		answer := slopewright.CallIn(words, request)
+		answer := calls.In(words, request)
 		out := array.New(len(answer))
 		js.CopyBytesToJS(out, answer)
 		return out

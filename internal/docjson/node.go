@@ -70,6 +70,24 @@ func (n Node) Get(name string) (Node, bool) {
 	return Node{}, false
 }
 
+// Equal is whether two values are written the same, members in the same order.
+func (n Node) Equal(o Node) bool {
+	if n.Kind != o.Kind || n.Bool != o.Bool || n.Text != o.Text || len(n.Items) != len(o.Items) || len(n.Fields) != len(o.Fields) {
+		return false
+	}
+	for i := range n.Items {
+		if !n.Items[i].Equal(o.Items[i]) {
+			return false
+		}
+	}
+	for i, f := range n.Fields {
+		if f.Name != o.Fields[i].Name || !f.Value.Equal(o.Fields[i].Value) {
+			return false
+		}
+	}
+	return true
+}
+
 // Describe names the value for a message.
 func (n Node) Describe() string {
 	switch n.Kind {

@@ -75,6 +75,16 @@ test("a native build for 32 bits gives the very bytes too", { skip: process.arch
   }
 });
 
+test("a row of sketches while a point is moved: the same bytes as each by itself from a native build", () => {
+  const { plan } = demos.find(({ name }) => name === "gentle.json");
+  for (let move = 0; move < 24; move++) {
+    const readings = plan.ground.readings.map((reading, i) => (i === 4 ? { ...reading, drop: `${(0.96 + 0.08 * Math.sin(move / 3)).toFixed(3)} m` } : reading));
+    const request = { format: "slopewright.request/1", op: "sketch", plan: { ...plan, ground: { ...plan.ground, readings } }, drawings: [{ name: "section" }] };
+    const answer = same(request, move % 8 < 6 ? call : callWhole);
+    assert.equal(answer.format, "slopewright.sketch/1", JSON.stringify(answer.faults));
+  }
+});
+
 test("there are demos to compare", () => assert.ok(demos.length >= 3, String(demos.length)));
 
 for (const { name, text, plan } of demos) {
