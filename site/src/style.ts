@@ -864,7 +864,7 @@ export const style = css`
   .line input {
     border-bottom: 1px solid var(--firm);
   }
-  .line input:focus-visible {
+  .line :focus-visible {
     background: var(--sheet);
     outline-offset: -1px;
   }
@@ -1108,9 +1108,8 @@ export const style = css`
     counter-increment: choice;
     display: grid;
     grid-template-columns: 38px minmax(0, 1fr);
-    padding: 10px 10px 10px 6px;
+    padding: 10px 10px 10px 9px;
     border-bottom: 1px solid var(--line);
-    border-left: 3px solid transparent;
   }
   .choices li::before {
     content: counter(choice);
@@ -1142,7 +1141,8 @@ export const style = css`
     }
   }
   .choices li.picked {
-    border-left-color: var(--pencil);
+    border-left: 3px solid var(--pencil);
+    padding-left: 6px;
     background: var(--tint);
   }
   .choices li.taken::before {
@@ -1811,7 +1811,7 @@ export const style = css`
     font-size: 14px;
   }
   @media (forced-colors: active) {
-    [aria-disabled="true"] {
+    button[aria-disabled="true"] {
       color: GrayText;
     }
     button.plain {

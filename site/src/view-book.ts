@@ -15,7 +15,7 @@ const usually = (method: string, metric: boolean) => {
 };
 
 /** What of a name is seen where it is chosen, in characters: a longer one is said below. */
-const LINE = 35;
+const LINE = 30;
 
 export function bookPage(view: BookView): TemplateResult {
   const { book, metric, readonly } = view;

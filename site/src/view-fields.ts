@@ -8,6 +8,7 @@ import { READINGS, settled, type Book } from "./book.js";
 import type { About, Fault } from "./contract.js";
 import { KINDS } from "./fields.js";
 import { example, inDocument, shown } from "./marks.js";
+import { whole } from "./view-plan.js";
 import { w } from "./words.js";
 
 /** A column of a table: what stands over it, and how what is written in it may look. */
@@ -86,7 +87,7 @@ export function sayFault(fault: PlacedFault): TemplateResult {
   const end = fault.field === "ground.from" && (fault.got === "head" || fault.got === "foot") && w.book[fault.got];
   const got = end || (stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? ""));
   const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : inWords(fault.fix ?? "");
-  return html`<span>${got ? html`<q>${got}</q> ${problem}.` : `${upper(problem)}.`}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.` : nothing} </span>`;
+  return html`<span>${got ? html`<q>${got}</q> ${whole(`${problem}.`)}` : whole(`${upper(problem)}.`)}${fix ? whole(` ${upper(fix.replace(/\.$/, ""))}.`) : nothing} </span>`;
 }
 
 /** What is written in a field, in its input; while it is being written it is left as it is if it means the same. */

@@ -70,7 +70,7 @@ export const words: Words = {
     back: { name: "Atrás", about: "primera lectura de mira de esta estación" },
     mid: { name: "Intermedia", about: "lectura de mira entre la vista atrás y la de adelante" },
     fore: { name: "Adelante", about: "última lectura de mira de esta estación" },
-    bench: { name: "Referencia", about: "cota conocida de este punto" },
+    bench: { name: "Banco", about: "banco de nivel: cota conocida de este punto" },
     length: { name: "Longitud", about: "cinta a lo largo de la ladera" },
     angle: { name: "Ángulo", about: "ángulo de la cinta sobre la horizontal" },
     grade: { name: "Pendiente", about: "subida por cada unidad de distancia horizontal" },

@@ -75,7 +75,7 @@ export const english = {
     rules: "Held against",
     rulesUnset: "the usual for gardens",
     soil: "Dug in",
-    soilUnset: "loam, unless said otherwise",
+    soilUnset: "loam, the usual",
     add: "Add a row",
     insert: "Insert a row",
     insertAbove: (row: number) => `Insert above row ${row}`,
@@ -308,13 +308,13 @@ export const english = {
     choices: {
       "steps.prefer": {
         label: "Make least",
-        unset: "digging, unless said otherwise",
+        unset: "digging, the usual",
         choices: { digging: "digging", hours: "hours of work", cost: "cost of the materials", walking: "walking out of step" },
         notes: { cost: "Cost counts what has a price below." },
       },
       "steps.kinds": {
         label: "Made of",
-        unset: "box steps, unless said otherwise",
+        unset: "box steps, the usual",
         choices: { box: "box steps, dug into the bank", "box, framed": "box steps and framed flights", framed: "framed flights only" },
         notes: { "box, framed": "Framed flights go where the bank is too steep to dig." },
       },

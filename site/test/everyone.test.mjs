@@ -282,6 +282,8 @@ describe("as the browser is set", () => {
       return lines.map(([where, s]) => [where, s.stroke !== "none" && s.stroke !== paper]);
     });
     for (const [where, ok] of seen) assert.ok(ok, `${where} has a line of its own`);
+    const colour = (name) => d.page.getByRole("button", { name, exact: true }).evaluate((b) => getComputedStyle(b).color);
+    assert.notEqual(await colour("Undo"), await colour("Plans"), "what cannot be pressed is grey");
     // Which method is chosen is told by more than a background, which the browser takes away.
     const chosen = await d.page.evaluate(() => {
       const root = document.querySelector("slopewright-planner").shadowRoot;
