@@ -830,7 +830,7 @@ export const style = css`
     border-color: var(--pencil);
   }
   .line.choice {
-    grid-template-columns: minmax(0, 5fr) minmax(0, 11fr);
+    grid-template-columns: minmax(0, 7fr) minmax(0, 13fr);
   }
   .line input,
   .line select {
@@ -1755,6 +1755,10 @@ export const style = css`
     }
     section:has(table) {
       break-inside: auto !important;
+    }
+    /* A total stands once, under all that it is of. */
+    tfoot {
+      display: table-row-group;
     }
     .frame {
       overflow: visible;

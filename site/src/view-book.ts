@@ -14,9 +14,6 @@ const usually = (method: string, metric: boolean) => {
   return metric ? `± ${mm} mm` : `± ${(mm / 25.4).toFixed(1)} in`;
 };
 
-/** What of a name is seen where it is chosen, in characters: a longer one is said below. */
-const LINE = 30;
-
 export function bookPage(view: BookView): TemplateResult {
   const { book, metric, readonly } = view;
   const method = book.method as Method;
@@ -55,7 +52,7 @@ export function bookPage(view: BookView): TemplateResult {
     <section aria-labelledby="h-wish">
       <h2 id="h-wish">${w.book.toBuild}</h2>
       ${textField(view, "path.width", w.book.width, metric ? "1.25 m" : "4 ft")}
-      ${choiceField(view, "steps.rules", w.book.rules, (view.about?.rules ?? []).map(({ id, name, applies }) => ({ id, name, note: name.length > LINE ? `${name}. ${applies}` : applies })), w.book.rulesUnset)}
+      ${choiceField(view, "steps.rules", w.book.rules, (view.about?.rules ?? []).map((r) => ({ id: r.id, name: r.name, note: r.applies })), w.book.rulesUnset)}
       ${choiceField(view, "soil.class", w.book.soil, view.about?.soils ?? [], w.book.soilUnset)}
       ${view.inFull ? wishes(view) : nothing}
     </section>

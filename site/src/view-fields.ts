@@ -122,11 +122,15 @@ export function textField(view: BookView, field: string, label: string, hint: st
   </div>`;
 }
 
+/** What of a name is seen where it is chosen, in characters: a longer one is said below. */
+const LINE = 29;
+
 export function choiceField(view: BookView, field: string, label: string, choices: readonly { id: string; name: string; note?: string | undefined }[], unset: string): TemplateResult {
   const fault = faultsAt(view, field);
   const id = inputOf(field);
   const now = view.book.text(field);
-  const known = choices.some((c) => c.id === now);
+  const known = choices.find((c) => c.id === now);
+  const below = known ? [known.name.length > LINE && known.name, known.note].filter(Boolean).join(". ") : "";
   return html`<div class="line choice">
     <label for=${id}>${label}</label>
     <select id=${id} data-field=${field} ?disabled=${view.readonly} aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
@@ -134,7 +138,7 @@ export function choiceField(view: BookView, field: string, label: string, choice
       ${now === "" ? html`<option value="" selected>${unset}</option>` : known ? nothing : html`<option value=${now} selected>${now}</option>`}
       ${choices.map((c) => html`<option value=${c.id} .selected=${live(c.id === now)}>${c.name}</option>`)}
     </select>
-    ${choices.find((c) => c.id === now)?.note ? html`<p class="aside">${choices.find((c) => c.id === now)!.note}</p>` : nothing}
+    ${below && html`<p class="aside">${below}</p>`}
     ${fault.says}
   </div>`;
 }

@@ -260,7 +260,7 @@ export function comparison(of: Any): TemplateResult {
   return html`<p>${whole(of.says)}</p>
     ${table(
       w.pins.bills,
-      [{ name: w.result.item }, { name: text(of.this), number: true }, { name: text(of.other), number: true }, { name: w.pins.more(text(of.currency)), number: true }],
+      [{ name: w.result.item }, { name: tidy(text(of.this)), number: true }, { name: tidy(text(of.other)), number: true }, { name: w.pins.more(text(of.currency)), number: true }],
       list(of.lines).map((l) => [named(l), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
       [[w.result.total, more(of.more)]],
     )}`;

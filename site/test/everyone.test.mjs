@@ -298,6 +298,19 @@ describe("as the browser is set", () => {
     await d.page.screenshot({ path: join(shots, "forced-1280.png"), fullPage: true });
   });
 
+  test("on paper: nothing to press, and a total once, under all that it is of", async () => {
+    await d.open();
+    await d.settled();
+    await d.page.locator("#bill tfoot").waitFor();
+    await d.page.emulateMedia({ media: "print" });
+    const seen = await d.page.evaluate(() => {
+      const root = document.querySelector("slopewright-planner").shadowRoot;
+      return { pressed: [...root.querySelectorAll("button")].filter((b) => b.checkVisibility()).map((b) => b.textContent), feet: [...root.querySelectorAll("tfoot")].map((f) => getComputedStyle(f).display) };
+    });
+    assert.deepEqual(seen.pressed, []);
+    assert.ok(seen.feet.length > 0 && seen.feet.every((display) => display === "table-row-group"), seen.feet.join()); // a browser repeats a footer on every page
+  });
+
   test("no motion", async () => {
     await d.open("/", { reducedMotion: "reduce" });
     await d.settled();
