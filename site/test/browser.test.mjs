@@ -737,6 +737,7 @@ describe("what can be wished for", () => {
     assert.equal(await isOpen("Limits of your own"), false);
     await field("path.width").focus();
     await page.locator(".held button", { hasText: "Timber" }).click();
+    await page.waitForFunction(() => document.activeElement.shadowRoot.activeElement.dataset.field === "build.timber");
     await page.keyboard.type("100x200");
     await showsWhatFollows();
   });
