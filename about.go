@@ -44,15 +44,15 @@ func sectionChoices() []Choice {
 
 // sections names them, those of the plan's own measure first.
 func (m *maker) sections() string {
-	var own, others []Choice
+	var lists [2]string
 	for _, c := range sectionChoices() {
-		if materials.InInches(c.ID) == m.inInches() {
-			own = append(own, c)
-		} else {
-			others = append(others, c)
+		i := 0
+		if materials.InInches(c.ID) != m.inInches() {
+			i = 1
 		}
+		lists[i] += ", " + c.ID
 	}
-	return ids(append(own, others...))
+	return strings.TrimPrefix(lists[0]+lists[1], ", ")
 }
 
 func itemChoices() []Choice {

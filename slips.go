@@ -25,10 +25,49 @@ type height struct {
 // slip is a fault of the reading that lies far off the line of those beside it, with
 // what it may have been meant to be; n is which, from 1, or 0 where there is none.
 func (m *maker) slip() (f Fault, n int) {
-	g := &m.plan.Ground
-	if g.Method == "slope" {
+	if m.plan.Ground.Method == "slope" {
 		return m.legSlip()
 	}
+	if f, n = m.stationSlip(); n == 0 {
+		f, n = m.levelSlip()
+	}
+	if n == 0 && m.plan.Ground.Method == "rod" {
+		f, n = m.sightSlip()
+	}
+	return f, n
+}
+
+// stationSlip is a slip in a distance.
+func (m *maker) stationSlip() (f Fault, n int) {
+	g, w := &m.plan.Ground, m.words
+	var stations []unit.Length
+	var from []int
+	for i := range g.Readings {
+		if at := g.Readings[i].At; at != nil {
+			stations, from = append(stations, at.Length), append(from, i)
+		}
+	}
+	rod := g.Method == "rod"
+	meant := func(i int) []unit.Length {
+		if x := stations[i]; rod { // its lines may stand in any order: no more than the point misplaced
+			return []unit.Length{x / 10, x * 10, x / 100, x * 100}
+		}
+		return slipsOf(g.Readings[from[i]].At)
+	}
+	k, which, gap, ok := earthwork.FindStationBlunder(stations, rod, meant)
+	if !ok {
+		return f, 0
+	}
+	f.Problem = "is out of order with the distances beside it"
+	if gap > 0 {
+		f.Problem = "lies " + w.long(gap) + " from the reading beside it, many times as far as any others that are next to each other"
+	}
+	return m.slipOf(f, from[k], "at", typed(g.Readings[from[k]].At, w), w.long(meant(k)[which]))
+}
+
+// levelSlip is a slip in the height of one reading.
+func (m *maker) levelSlip() (f Fault, n int) {
+	g := &m.plan.Ground
 	var book []height
 	sign := unit.Length(-1)
 	for i := range g.Readings {
@@ -86,6 +125,71 @@ func (m *maker) slip() (f Fault, n int) {
 		meant = w.long(slipsOf(x)[b.Meant])
 	}
 	return m.slipOf(f, h.from, h.key, textOr(x.Text, w.length(x.Length)), meant)
+}
+
+// What a stretch between two points must be for a sight to be blamed for it: higher than
+// walls and steeper than soil stands, or further down than terraces fall, and both more
+// than three times as much as any other. Ours, as the measures of earthwork.FindBlunder are.
+const (
+	sightRise, sightSteep = 4.0, 1.5 // m, and the grade
+	sightFall, sightDown  = 1.0, 0.8
+)
+
+// sightSlip is a slip in a back or fore sight of a level book that closes on nothing:
+// all that follows is then as much too high or too low.
+func (m *maker) sightSlip() (f Fault, n int) {
+	g, book := m.plan.Ground.Readings, m.survey.Book
+	var first, last, points int  // the lines of the stretch that rises or falls most
+	var most, next, run float64  // how much that one and any other do, and its length
+	var low, high, grade float64 // of the others, and its own
+	before := -1
+	for i := range book {
+		if g[i].At == nil {
+			continue
+		}
+		if points++; before >= 0 {
+			along := float64(g[i].At.Length - g[before].At.Length)
+			rise := float64(book[i].Level - book[before].Level)
+			if x := rise / along; math.Abs(rise) > math.Abs(most) {
+				low, high, next = math.Min(low, grade), math.Max(high, grade), math.Abs(most)
+				first, last, most, run, grade = before, i, rise, along, x
+			} else {
+				low, high, next = math.Min(low, x), math.Max(high, x), math.Max(next, math.Abs(rise))
+			}
+		}
+		before = i
+	}
+	how := " rise "
+	if grade < 0 {
+		how = " fall "
+	}
+	height := math.Abs(most)
+	if points < 4 || height < 3*next || !(grade >= sightSteep && height >= sightRise || grade <= -sightDown && height >= sightFall) {
+		return f, 0
+	}
+	for i := first; i <= last; i++ {
+		// What is sighted back moves what follows up, and forward down.
+		for j, read := range [...]*Length{g[i].Back, g[i].Fore} {
+			if read == nil || j == 0 && i == last || j == 1 && i == first {
+				continue
+			}
+			for _, y := range slipsOf(read) {
+				by := float64(y - read.Length)
+				if j == 1 {
+					by = -by
+				}
+				if x := (most + by) / run; y >= 0 && x >= low-0.1 && x <= high+0.1 {
+					if n > 0 {
+						return Fault{}, 0 // either of two
+					}
+					f.Problem = "makes the ground" + how + m.words.long(unit.Length(height)) + " over " + m.words.long(unit.Length(math.Abs(run))) + ", more than 3 times as much as between any other two points"
+					f, n = m.slipOf(f, i, [...]string{"back", "fore"}[j], typed(read, m.words), m.words.long(y))
+					break
+				}
+			}
+		}
+	}
+	return f, n
 }
 
 // slipOf is a slip in a reading.
@@ -280,7 +384,7 @@ func (m *maker) slipFindings(out []Finding) []Finding {
 	if f, n := m.slip(); n > 0 {
 		out = append(out, Finding{
 			Severity: "warn", Rule: "readings", Where: "reading " + strconv.Itoa(n), Says: sentence("the reading " + f.Got + " " + f.Problem + ": " + f.Fix),
-			Source: "our own measure: a peak, a hollow, or an end that falls or rises higher than walls, at least three times as far off as any other, or a leg many times as long or as steep as the others; what is no more than the ground's own steps is not seen",
+			Source: "our own measure: a peak, a hollow, or an end that falls or rises higher than walls, at least three times as far off as any other, or a leg many times as long or as steep as the others, a distance out of order or many times as far, a sight that shifts all that follows; what is no more than the ground's own steps is not seen",
 		})
 	}
 	return out

@@ -25,6 +25,12 @@ func TestSlips(t *testing.T) {
 	closed := `"units":"metric","ground":{"method":"rod","readings":[{"back":"2.80 m","bench":"10 m"},{"at":0,"mid":"2.80 m"},{"at":"1 m","mid":"2.40 m"},
 		{"at":"2 m","fore":"1.27 m","back":"2.61 m"},{"at":"3 m","mid":"2.22 m"},{"at":"4 m","mid":"1.85 m"},{"at":"5 m","mid":"1.52 m"},{"fore":"4.14 m","bench":"10 m"}]}`
 	open := strings.Replace(book, `,{"fore":"2.80 m"}`, `,{"at":"6 m","fore":"0.63 m"}`, 1)
+	turned := `"units":"metric","ground":{"method":"rod","readings":[{"back":"1.80 m","bench":"10 m"},{"at":0,"mid":"1.80 m"},{"at":"1 m","mid":"1.40 m"},{"at":"2 m","mid":"1.02 m"},
+		{"at":"3 m","fore":"0.68 m","back":"2.61 m"},{"at":"4 m","mid":"2.22 m"},{"at":"5 m","mid":"1.85 m"},{"at":"6 m","fore":"1.52 m"}]}`
+	beside := strings.Replace(turned, `{"at":"3 m","fore":"0.68 m","back":"2.61 m"}`, `{"at":"3 m","mid":"0.68 m"},{"fore":"0.91 m","back":"0.84 m"},{"at":"3.5 m","mid":"0.43 m"}`, 1)
+	beside = strings.NewReplacer("2.22", "0.22", "1.85", "0.15", "1.52", "0.05").Replace(beside)
+	down := `"units":"metric","ground":{"method":"rod","readings":[{"at":"6 m","back":"0.40 m"},{"at":"5 m","mid":"0.75 m"},{"at":"4 m","mid":"1.08 m"},
+		{"at":"3 m","fore":"1.45 m","back":"0.52 m"},{"at":"2 m","mid":"0.86 m"},{"at":"1 m","mid":"1.20 m"},{"at":"0 m","fore":"1.55 m"}]}`
 	legs := `"units":"metric","ground":{"method":"slope","readings":[{"length":"4.2 m","angle":"8°"},{"length":"3.5 m","grade":"26 %"},
 		{"length":"5.1 m","angle":"12.5°"},{"length":"4.4 m","angle":"26°"},{"length":"6 m","angle":"6.1°"}]}`
 	for _, c := range []struct{ ground, from, to, field, meant string }{
@@ -54,6 +60,28 @@ func TestSlips(t *testing.T) {
 		{closed, `"1.27 m"`, `"1.72 m"`, "ground.readings[3].fore", "1.270 m was"},
 		{closed, `"4.14 m"`, `"1.44 m"`, "ground.readings[7].fore", "4.140 m was"},
 		{closed, `"4.14 m"`, `"4.31 m"`, "", ""}, // misread, and no slip of the pen
+		{imperial, `"at":"9 ft"`, `"at":"90 ft"`, "ground.readings[3].at", "9 ft 0 in was"},
+		{imperial, `"at":"13 ft"`, `"at":"130 ft"`, "ground.readings[4].at", "13 ft 0 in was"},
+		{metric, `"at":"3 m"`, `"at":"30 m"`, "ground.readings[3].at", "3.000 m was"},
+		{metric, `"at":"3 m"`, `"at":"0.3 m"`, "ground.readings[3].at", "3.000 m was"},
+		{metric, `"at":"5 m"`, `"at":"50 m"`, "ground.readings[5].at", "5.000 m was"},
+		{metric, `"at":"5 m"`, `"at":"9 m"`, "", ""},
+		{metric, `"at":"3 m"`, `"at":"1.7 m"`, "", ""}, // out of order, and no slip of the pen
+		{head, `"at":"4 m"`, `"at":"40 m"`, "ground.readings[2].at", "4.000 m was"},
+		{book, `"at":"3 m"`, `"at":"30 m"`, "ground.readings[4].at", "3.000 m was"},
+		{book, `"at":"3 m"`, `"at":"0.3 m"`, "ground.readings[4].at", "3.000 m was"},
+		{book, `"at":"5 m"`, `"at":"50 m"`, "ground.readings[6].at", "5.000 m was"},
+		{down, `"at":"3 m"`, `"at":"30 m"`, "ground.readings[3].at", "3.000 m was"},
+		{down, `"at":"6 m"`, `"at":"60 m"`, "ground.readings[0].at", "6.000 m was"},
+		{down, `"1 m"`, `"1 m"`, "", ""},
+		{turned, `"1 m"`, `"1 m"`, "", ""},
+		{turned, `"0.68 m"`, `"6.8 m"`, "ground.readings[4].fore", "680 mm was"},
+		{turned, `"2.61 m"`, `"2.16 m"`, "", ""}, // no more than the ground's own steps
+		{beside, `"1 m"`, `"1 m"`, "", ""},
+		{beside, `"0.91 m"`, `"9.1 m"`, "ground.readings[5].fore", "910 mm was"},
+		{beside, `"0.84 m"`, `"8.4 m"`, "ground.readings[5].back", "840 mm was"},
+		{down, `"1.45 m"`, `"0.145 m"`, "", ""},
+		{down, `"0.52 m"`, `"5.2 m"`, "ground.readings[3].back", "520 mm was"},
 		{legs, `"6 m"`, `"6 m"`, "", ""},
 		{legs, `"5.1 m"`, `"51 m"`, "ground.readings[2].length", "5.100 m was"},
 		{legs, `"6.1°"`, `"61°"`, "ground.readings[4].angle", "6.1° was"},
