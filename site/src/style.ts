@@ -1666,7 +1666,7 @@ export const style = css`
     color: var(--ink);
     background: var(--sheet);
   }
-  .taken {
+  div.taken {
     margin-top: 16px;
   }
   .taken .acts {

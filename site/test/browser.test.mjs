@@ -814,6 +814,36 @@ describe("what can be wished for", () => {
     await accessible("a fault in a table");
   });
 
+  test("what is rare stands in the rows that have it, and in all where it is asked for", async () => {
+    await open();
+    await headline().waitFor();
+    const plan = await currentPlan();
+    plan.prices.items[0].name = "washed gravel";
+    await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
+    await showsWhatFollows();
+    await group("Prices");
+    const cells = (row) => page.locator(`.prices-items tbody tr:nth-child(${row + 1}) input`).count();
+    const at = () => page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field);
+    const called = wish("prices.items", 0, "name");
+    await called.click();
+    assert.deepEqual([await cells(0), await cells(1)], [5, 4]);
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.activeElement.shadowRoot.activeElement.dataset.field !== "prices.items[0].name");
+    assert.equal(await at(), "prices.items[1].item", "where the next row has no such cell, to its first");
+    await called.fill("");
+    await showsWhatFollows();
+    assert.equal(await at(), "prices.items[0].name", "what is emptied stays while it is written in");
+    await page.keyboard.type("river gravel");
+    await showsWhatFollows();
+    assert.equal((await currentPlan()).prices.items[0].name, "river gravel");
+    await called.fill("");
+    await field("path.width").focus();
+    await called.waitFor({ state: "detached" });
+    assert.deepEqual([await cells(0), await cells(1)], [4, 4]);
+    await page.getByRole("button", { name: "More columns of Prices" }).click();
+    assert.deepEqual([await cells(0), await cells(1)], [8, 8]);
+  });
+
   test("steps that stand already", async () => {
     await open();
     await headline().waitFor();
