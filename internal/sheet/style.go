@@ -78,7 +78,7 @@ table.tight { font-size: 8.2pt; }
 .stake th, .stake td { padding-left: 0.9mm; padding-right: 0.9mm; }
 .stake th.n { width: 12%; }
 .stake thead th, .book thead th { font-size: 7.4pt; }
-.stake td.n + td.n { border-left: 0.4pt solid #999; }
+.stake td.n + td.n, .book td.n + td.n { border-left: 0.4pt solid #999; }
 .stake th.write { padding-left: 0.5mm; padding-right: 0.3mm; }
 .stake .write { min-width: 11mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
@@ -91,7 +91,8 @@ table.tight { font-size: 8.2pt; }
 .stake.long thead th:nth-child(2) { font-size: 6pt; }
 .stake tbody tr:nth-child(5n) td { border-bottom: 1.1pt solid #000; }
 .book { font-size: 8.1pt; }
-.book th, .book td { padding-left: 0.4mm; padding-right: 0.4mm; }
+.book th, .book td { padding-left: 0.5mm; padding-right: 0.6mm; }
+.book th.n { width: 6%; }
 .group { break-after: avoid; }
 .group th { padding-top: 2.6mm; border-bottom: 0.9pt solid #000; font-size: 9.5pt; }
 .sum td { font-weight: bold; border-top: 0.9pt solid #000; }
