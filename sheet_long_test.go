@@ -49,6 +49,7 @@ func TestLongFieldSheetInBrowser(t *testing.T) {
 	if browser == "" {
 		t.Skip("CHROMIUM names no browser")
 	}
+	t.Parallel() // another browser runs beside
 	var docs, names []string
 	for most, risers := range map[int]int{3: 30, 4: 40, 5: 80} {
 		for _, framed := range []bool{false, true} {

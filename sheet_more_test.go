@@ -287,6 +287,7 @@ func TestSheetPrinted(t *testing.T) {
 	if browser == "" {
 		t.Skip("CHROMIUM names no browser")
 	}
+	t.Parallel() // another browser runs beside
 	box := regexp.MustCompile(`/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]`)
 	for _, name := range []string{"bench", "steepening", "gentle", "terrace", "orchard", "offer"} {
 		p, r, _ := readDemo(t, filepath.Join("testdata", "plans", name+".json"))

@@ -572,6 +572,7 @@ func TestSheetInBrowser(t *testing.T) {
 	if browser == "" {
 		t.Skip("CHROMIUM names no browser")
 	}
+	t.Parallel() // another browser runs beside
 	for _, name := range sheetDemos(t) {
 		p, r, _ := readDemo(t, name)
 		var docs []string
@@ -610,6 +611,7 @@ func TestSheetHostileInBrowser(t *testing.T) {
 	if browser == "" {
 		t.Skip("CHROMIUM names no browser")
 	}
+	t.Parallel() // another browser runs beside
 	_, base, _ := readDemo(t, "testdata/plans/bench.json")
 	plan, _, _ := readDemo(t, "testdata/plans/bench.json")
 	texts := append(hostile, `<script>window.ran = true</script>`, `<img src=x onerror="window.ran = true">`)
@@ -639,6 +641,7 @@ func TestDrawingsInBrowser(t *testing.T) {
 	if browser == "" {
 		t.Skip("CHROMIUM names no browser")
 	}
+	t.Parallel() // another browser runs beside
 	for _, name := range sheetDemos(t) {
 		p, r, _ := readDemo(t, name)
 		if strings.Contains(name, "bench") || strings.Contains(name, "gentle") {
