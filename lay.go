@@ -223,7 +223,6 @@ type site struct {
 	ground earthwork.Ground // as it is while the fit is at work
 	leeway leeway
 	rates  *rates
-	climb  float64 // what the risers make of the rise, when both ends are fixed
 
 	cut, cut2        []unit.Volume
 	refill           []unit.Volume
@@ -237,11 +236,7 @@ type site struct {
 }
 
 func (m *maker) site(w weights) *site {
-	s := &site{m: m, w: w, ground: m.ground}
-	if len(m.feet) == 1 && len(m.heads) == 1 && !m.limits.FirstStands {
-		s.climb = float64(m.heads[0].Level-m.feet[0].Level) - float64(m.limits.Wash*float64(m.heads[0].Station-m.feet[0].Station))
-	}
-	return s
+	return &site{m: m, w: w, ground: m.ground}
 }
 
 // rate gives the rates, worked out when they are first wanted: a fit that makes
@@ -346,22 +341,28 @@ func (s *site) boxCell(i int, long float64) float64 {
 	return float64(s.w.hours*hours) + cost
 }
 
-// Riser implements [stair.Site]: the trench under each riser timber, the
-// deeper one at the foot shared evenly, and the making of the box.
+// Riser implements [stair.Site]: the trench under each riser timber and the making
+// of the box.
 func (s *site) Riser(r unit.Length) float64 {
-	other := s.m.trench(r, false).CubicMeters()
-	dig := other
-	if s.climb > 0 {
-		n := math.Round(s.climb / float64(r))
-		if n < 1 {
-			n = 1
-		}
-		dig = (s.m.trench(r, true).CubicMeters() + float64((n-1)*other)) / n
-	}
+	dig := s.m.trench(r, false).CubicMeters()
 	cost := float64(s.w.digging * dig)
 	if s.w.hours > 0 || s.w.cost > 0 {
 		x := s.rate()
 		cost += float64(s.w.hours*(x.box+float64(x.cut*dig))) + float64(s.w.cost*s.m.boxMoney(r))
+	}
+	return cost
+}
+
+// Start implements [stair.Starter]: the trench at the foot is deeper, there is no box in
+// front of it.
+func (s *site) Start(k stair.Kind, r unit.Length) float64 {
+	if k == stair.Framed {
+		return 0
+	}
+	dig := s.m.trench(r, true).CubicMeters() - s.m.trench(r, false).CubicMeters()
+	cost := float64(s.w.digging * dig)
+	if s.w.hours > 0 {
+		cost += float64(s.w.hours * float64(s.rate().cut*dig))
 	}
 	return cost
 }

@@ -205,3 +205,61 @@ func TestPlatformsHold(t *testing.T) {
 		}
 	}
 }
+
+// TestFitDigsAsReckoned: what a fit counts as dug is what is dug of the layout, but for
+// what lies behind the head, which is the same of all: of boxes, frames, both, and
+// flights on platforms.
+func TestFitDigsAsReckoned(t *testing.T) {
+	var differs []float64
+	platforms, mixed := 0, 0
+	for _, prefer := range []string{"digging", "hours", "walking"} {
+		for _, kinds := range [][]string{{"box"}, {"framed"}, {"box", "framed"}} {
+			p, _, _ := readDemo(t, "testdata/plans/terrace.json")
+			p.Steps.Prefer, p.Steps.Kinds = prefer, kinds
+			var m maker
+			if err := m.read(p); err != nil {
+				t.Fatal(err)
+			}
+			site := m.site(weights{digging: 1})
+			if err := m.lay(); err != nil {
+				if len(kinds) == 1 && kinds[0] == "box" {
+					continue // too steep a bank for boxes alone
+				}
+				t.Fatal(prefer, kinds, err)
+			}
+			for _, l := range m.layout.Landings {
+				if l.Kind == stair.Framed {
+					platforms++
+				}
+			}
+			boxes := 0
+			for _, f := range m.layout.Flights {
+				if f.Kind == stair.Box {
+					boxes++
+				}
+			}
+			if boxes > 0 && boxes < len(m.layout.Flights) {
+				mixed++
+			}
+			counted, bears := stair.Price(m.layout, site)
+			if err := m.dig(); err != nil || !bears {
+				t.Fatal(prefer, kinds, err, bears)
+			}
+			dug := 0.0
+			for _, s := range m.steps {
+				dug += s.CutBank.CubicMeters()
+			}
+			differs = append(differs, dug-counted)
+			t.Logf("%s, %v: counted %.4f, dug %.4f", prefer, kinds, counted, dug)
+		}
+	}
+	for _, d := range differs {
+		if math.Abs(d-differs[0]) > 1e-6 {
+			t.Errorf("what is dug and what is counted differ by %v", differs)
+			break
+		}
+	}
+	if platforms == 0 || mixed == 0 || len(differs) < 6 {
+		t.Errorf("%d platforms, %d mixed, %d layouts", platforms, mixed, len(differs))
+	}
+}

@@ -192,7 +192,12 @@ func (m *maker) framedRates(r *rates) {
 	r.framedRiser = math.Max(0, of(6, 0)-five)
 	short, long := of(5, unit.Meter), of(5, 2*unit.Meter)
 	r.platformMetre = math.Max(0, long-short)
-	r.platform = extra{dig: m.platformFootings(), hours: m.framingHours().platform, cost: math.Max(0, short-r.platformMetre-five)}
+	// The flight that begins on it takes no pad, which every flight is reckoned with.
+	pad := 0.0
+	if r.framable {
+		pad = padHole(r.frames.Pad(m.section.Width), m.framed)
+	}
+	r.platform = extra{dig: m.platformFootings() - pad, hours: m.framingHours().platform, cost: math.Max(0, short-r.platformMetre-five)}
 }
 
 // footing is the hole for one post's footing.

@@ -31,7 +31,7 @@ func (s *site) Lenient(from, to, higher, lower unit.Length) stair.Site {
 // ground is for whoever keeps what was found earlier to see to.
 func (s *site) Differs(earlier stair.Site) (d stair.Difference, ok bool) {
 	e, ok := earlier.(*site)
-	if !ok || s.w != e.w || s.climb != e.climb || s.w.hours != 0 || len(s.m.bends) > 0 {
+	if !ok || s.w != e.w || s.w.hours != 0 || len(s.m.bends) > 0 {
 		return d, false
 	}
 	d.From, d.To, ok = movedBetween(s.ground.Points(), e.ground.Points())

@@ -21,6 +21,8 @@ func Price(l Layout, site Site) (cost float64, bears bool) {
 		n := float64(f.Risers)
 		if i == 0 && l.FirstStands {
 			n--
+		} else if i == 0 {
+			cost += start(site, f.Kind, l.Riser)
 		}
 		switch {
 		case f.Kind != Framed:
@@ -57,6 +59,14 @@ func Price(l Layout, site Site) (cost float64, bears bool) {
 		return 0, false
 	}
 	return cost, true
+}
+
+// start is what the first riser of a path costs beyond another.
+func start(site Site, k Kind, r unit.Length) float64 {
+	if x, ok := site.(Starter); ok {
+		return x.Start(k, r)
+	}
+	return 0
 }
 
 // walkOver prices every tread and landing of a layout whole, from the foot up.
@@ -406,6 +416,7 @@ func (b boxesOnly) Cells(at []unit.Length, l Line, cost []float64, bears []bool)
 	b.w.Cells(at, l, cost, bears)
 }
 func (b boxesOnly) Riser(r unit.Length) float64            { return b.w.Riser(r) }
+func (b boxesOnly) Start(k Kind, r unit.Length) float64    { return b.w.Start(k, r) }
 func (b boxesOnly) Flight(s Shape) (cost float64, ok bool) { return b.w.Flight(s) }
 func (b boxesOnly) FlightsPriced(k Kind) bool              { return b.w.FlightsPriced(k) }
 
@@ -466,6 +477,14 @@ func (w *weighted) Riser(r unit.Length) float64 {
 	v := 0.0
 	for i, s := range w.sites {
 		v += float64(w.weights[i] * s.Riser(r))
+	}
+	return v
+}
+
+func (w *weighted) Start(k Kind, r unit.Length) float64 {
+	v := 0.0
+	for i, s := range w.sites {
+		v += float64(w.weights[i] * start(s, k, r))
 	}
 	return v
 }

@@ -96,6 +96,7 @@ type solver struct {
 	ends     [][2]Point
 	framer   Framer
 	pricer   FlightPricer
+	starter  Starter
 	sinker   Sinker // nil: none
 	platform int64  // what a platform costs beside its cells, in quanta as a value
 	cells    int    // N
@@ -195,6 +196,7 @@ type flights struct {
 	coarse    []tread
 	minRisers int
 	extra     int64 // what each riser costs beyond base
+	start     int64 // what the path's first costs beyond that
 	single    int64 // cost as a whole of a flight of one riser
 	// What a flight costs at least beside its cells: to open it, and for each
 	// tread.
@@ -244,6 +246,7 @@ func newSolver(p *problem, quantum float64) (*solver, error) {
 	}
 	s.pricer, _ = p.site.(FlightPricer)
 	s.sinker, _ = p.site.(Sinker)
+	s.starter, _ = p.site.(Starter)
 	most := 0
 	for i, e := range s.ends {
 		s.take(e)
@@ -271,7 +274,10 @@ func newSolver(p *problem, quantum float64) (*solver, error) {
 func (s *solver) solve() (Fitted, error) {
 	if s.framer != nil {
 		if c, ok := s.framer.Platform(); ok {
-			s.decks, s.platform = true, s.toValue(c)
+			s.decks = true
+			if s.platform = s.toValue(math.Abs(c)); c < 0 {
+				s.platform = -s.platform
+			}
 		}
 	}
 	var cases []trying
@@ -479,9 +485,13 @@ func (s *solver) begin(n int) {
 		f := &s.flight[kind]
 		f.on = s.made(kind, s.riser)
 		f.minRisers = s.of(kind).minRisers
-		f.extra = 0
+		f.extra, f.start = 0, 0
 		if !f.on {
 			continue
+		}
+		if s.starter != nil {
+			f.start = s.toValue(s.starter.Start(kindNames[kind], r))
+			s.add(f.start)
 		}
 		if each[kind] = s.site.Riser(r); kind == onFrame {
 			each[kind] = s.framer.FramedRiser(r)
@@ -505,6 +515,9 @@ func (s *solver) begin(n int) {
 func (s *solver) opening(kind, a int) int64 {
 	if a == 1 && s.stands {
 		return 0
+	}
+	if a == 1 {
+		return s.flight[kind].extra + s.flight[kind].start
 	}
 	return s.flight[kind].extra
 }

@@ -19,7 +19,8 @@ type Framer interface {
 	// and the flight.
 	FramedRiser(r unit.Length) float64
 	// Platform is what a framed landing costs beside its cells; ok is false where
-	// there are to be none.
+	// there are to be none. It may be below 0, as where a flight that begins on one
+	// takes no pad, by no more than every framed flight costs as a whole.
 	Platform() (cost float64, ok bool)
 	// PlatformCells prices cells below a framed landing.
 	PlatformCells(at []unit.Length, l Line, cost []float64, ok []bool)
@@ -55,6 +56,13 @@ type Sinker interface {
 	// that part of FramedCells under the same surface or a higher one. It is false
 	// where there is nothing to tell.
 	Sunk(k Kind, at []unit.Length, cost []float64) bool
+}
+
+// Starter is a [Site] on which the path's first riser costs something more.
+type Starter interface {
+	// Start is what the first riser of a path costs beyond another of the kind and
+	// height, 0 or more. A riser that stands already costs nothing.
+	Start(k Kind, r unit.Length) float64
 }
 
 // Blender is a [Site] that can be one with others that it is weighed against, which

@@ -19,6 +19,9 @@ type framedProfile struct {
 	deepest     float64 // that a framed flight may dig
 	riserOf     float64 // each framed riser
 	deck        float64 // each platform; below 0: none
+	credit      float64 // what it saves of the flight on it
+	boxStart    float64 // the path's first riser
+	frameStart  float64
 	deckCells   float64 // each metre of it
 	foot, post  float64 // each framed flight; each support
 	span, reach float64 // between supports; the longest framed flight
@@ -26,7 +29,14 @@ type framedProfile struct {
 }
 
 func (f *framedProfile) FramedRiser(unit.Length) float64 { return f.riserOf }
-func (f *framedProfile) Platform() (float64, bool)       { return f.deck, f.deck >= 0 }
+func (f *framedProfile) Platform() (float64, bool)       { return f.deck - f.credit, f.deck >= 0 }
+
+func (f *framedProfile) Start(k Kind, r unit.Length) float64 {
+	if k == Framed {
+		return f.frameStart
+	}
+	return f.boxStart
+}
 
 func (f *framedProfile) FramedCells(at []unit.Length, l Line, cost []float64, ok []bool) {
 	p := *f.profile
@@ -348,6 +358,9 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 							sum -= quanta(each[m.kind] - cheap)
 						}
 					}
+					if x, ok := t.Site.(Starter); ok && first && !lim.FirstStands {
+						sum += quanta(x.Start(kindNames[m.kind], unit.Length(r)))
+					}
 					if pricer != nil {
 						c, ok := pricer.Flight(Shape{Kind: kindNames[m.kind], Risers: risers, Tread: unit.Length(tread), Riser: unit.Length(r),
 							Run: unit.Length(float64(risers-1) * tread), Rise: unit.Length(float64(risers)*r + float64(risers-1)*lim.Wash*tread)})
@@ -381,10 +394,12 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 					}
 					return quanta(t.Walking * miss), true
 				}
-				deck := int64(-1)
+				deck, decks := int64(0), false
 				if framer != nil {
 					if c, ok := framer.Platform(); ok {
-						deck = quanta(c)
+						if deck, decks = quanta(math.Abs(c)), true; c < 0 {
+							deck = -deck
+						}
 					}
 				}
 				keep := func(cost int64, flights []planned) {
@@ -451,7 +466,7 @@ func tryAll(t Task) (best *choice, per map[int]int64, count int) {
 									for _, d := range []bool{false, true} {
 										what, fixed := onBox, int64(0)
 										if d {
-											if m.kind != onFrame || deck < 0 {
+											if m.kind != onFrame || !decks {
 												continue
 											}
 											what, fixed = onDeck, deck
@@ -601,7 +616,15 @@ func smallTask(r *rand.Rand) Task {
 		if r.IntN(2) == 0 {
 			p.cut, p.fill, site.dig = 0, 0, 0
 			site.riserOf, site.deck, site.foot, site.post, site.deckCells, site.boxFlight = p.riser, 1e-6, 1e-6, 1e-6, 0, 0
+			site.credit = 0
 		}
+	}
+	if r.IntN(3) == 0 {
+		site.credit = (site.deck + site.foot) * r.Float64()
+		if site.credit > site.deck {
+			site.credit = min(site.credit, max(site.deck, 0)+site.foot)
+		}
+		site.boxStart, site.frameStart = area*0.02*r.Float64(), area*0.02*r.Float64()
 	}
 	t := Task{Limits: lim, Site: site}
 	switch r.IntN(5) {
@@ -660,6 +683,7 @@ func smallTask(r *rand.Rand) Task {
 		if r.IntN(3) == 0 { // the walker alone
 			p.cut, p.fill, site.dig, p.riser = 0, 0, 0, 0
 			site.riserOf, site.deck, site.foot, site.post, site.deckCells, site.boxFlight = 0, min(site.deck, 0), 0, 0, 0, 0
+			site.credit, site.boxStart, site.frameStart = 0, 0, 0
 		}
 	}
 	return t
