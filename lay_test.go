@@ -3,6 +3,7 @@ package slopewright
 import (
 	"math"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -212,9 +213,16 @@ func TestPlatformsHold(t *testing.T) {
 func TestFitDigsAsReckoned(t *testing.T) {
 	var differs []float64
 	platforms, mixed := 0, 0
+	text, err := os.ReadFile("testdata/plans/terrace.json")
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, prefer := range []string{"digging", "hours", "walking"} {
 		for _, kinds := range [][]string{{"box"}, {"framed"}, {"box", "framed"}} {
-			p, _, _ := readDemo(t, "testdata/plans/terrace.json")
+			p, err := ReadPlan(text)
+			if err != nil {
+				t.Fatal(err)
+			}
 			p.Steps.Prefer, p.Steps.Kinds = prefer, kinds
 			var m maker
 			if err := m.read(p); err != nil {
