@@ -277,7 +277,7 @@ func (s *site) Cells(at []unit.Length, l stair.Line, cost []float64, bears []boo
 	}
 	for i := range s.cut {
 		deeper, higher := s.leeway.of(at[i], at[i+1])
-		bears[i] = s.deepest[i] <= m.maxCut+deeper && s.highest[i] <= m.maxRaise+higher && s.clear[i]
+		bears[i] = s.deepest[i] <= m.maxCut+deeper+tolerance && s.highest[i] <= m.maxRaise+higher+tolerance && s.clear[i]
 		cost[i] = s.w.digging * float64(s.cut[i]) // cubic metres
 	}
 	if s.w.hours == 0 && s.w.cost == 0 {
@@ -381,7 +381,7 @@ func (s *site) FramedCells(at []unit.Length, l stair.Line, cost []float64, ok []
 	}
 	for i := range s.cut {
 		deeper, higher := s.leeway.of(at[i], at[i+1])
-		ok[i] = s.deepest[i] <= m.maxCut+deeper && s.highest[i] <= maxFramed+higher && s.clear[i]
+		ok[i] = s.deepest[i] <= m.maxCut+deeper+tolerance && s.highest[i] <= maxFramed+higher && s.clear[i]
 		v := float64(s.cut[i])
 		cost[i] = float64(s.w.digging * v)
 		if s.w.hours > 0 {

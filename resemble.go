@@ -12,12 +12,12 @@ import (
 // leeway is where the ground might lie higher or lower than it does, and how far.
 type leeway struct{ from, to, higher, lower unit.Length }
 
-// of is how much more than the limits a cell may be deep and high.
+// of is how much more than the limits a cell may be deep and high; 0 without leeway.
 func (e *leeway) of(from, to unit.Length) (deeper, higher unit.Length) {
-	if from < e.to && to > e.from {
-		return e.lower + tolerance, e.higher + tolerance
+	if e.from < e.to && from < e.to && to > e.from {
+		return e.lower + tolerance, e.higher + tolerance // rounding must not take away what it gives
 	}
-	return tolerance, tolerance
+	return 0, 0
 }
 
 // Lenient implements [stair.Resembler].

@@ -59,13 +59,11 @@ describe("attributes and properties", () => {
     await d.open();
     await d.settled();
     const evil = ['"><img src=x onerror=alert(1)>', "javascript:alert(1)", "__proto__", "constructor", "0", " ", "x".repeat(100_000), "../../../../etc/passwd", "data:text/html,<script>alert(1)</script>"];
-    // Each value in all attributes at once, and in each what is most telling.
-    const names = ["units", "rules", "currency", "sections", "quote", "lang", "keep", "share", "readonly"];
-    for (const name of [names, ...names]) {
-      for (const value of name === names ? evil : [evil[0], "__proto__"]) {
+    for (const name of ["units", "rules", "currency", "sections", "quote", "lang", "keep", "share", "readonly"]) {
+      for (const value of evil) {
         await d.page.evaluate(([name, value]) => {
           const el = document.createElement("slopewright-planner");
-          for (const each of [name].flat()) el.setAttribute(each, value);
+          el.setAttribute(name, value);
           el.setAttribute("plan", "plans/gentle.json");
           document.querySelector("slopewright-planner").replaceWith(el);
         }, [name, value]);
