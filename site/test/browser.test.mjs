@@ -153,6 +153,7 @@ describe("the planner", () => {
     // The list leads to the cell; put right, everything clears.
     await field("path.width").focus();
     await page.locator(".held button").first().click();
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").shadowRoot.activeElement?.dataset.field === "ground.readings[3].drop");
     await page.keyboard.type(was);
     await page.locator(".held").waitFor({ state: "detached" });
     await showsWhatFollows();
@@ -1392,7 +1393,8 @@ describe("the calculator behind it", () => {
     }
     for (const name of ["gentle", "bench", "steepening"]) {
       await page.evaluate((name) => (document.querySelector("slopewright-planner").plan = `plans/${name}.json`), name);
-      await page.waitForFunction((name) => globalThis.heard.some((e) => e.name === "slopewright-result"), name);
+      const { title } = await planOf(name);
+      await page.waitForFunction((title) => document.querySelector("slopewright-planner").result?.title === title, title);
       await showsWhatFollows();
       const times = [];
       for (let i = 0; i < 12; i++) {
