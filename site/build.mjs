@@ -85,6 +85,7 @@ await writeFile(join(out, "wasm_exec.js"), /^(\/\/.*\n)*/.exec(glue)[0] + (await
 // What the calculator says, in Spanish.
 await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt"));
 await cp(join(here, "page"), out, { recursive: true });
+await writeFile(join(out, "page.css"), (await transform(await readFile(join(here, "page", "page.css"), "utf8"), { loader: "css", minify: true, target: "es2022" })).code);
 
 // The page in English, the words in their places; the manifest in every language.
 const html = (await readFile(join(here, "page", "index.html"), "utf8"))
@@ -95,7 +96,7 @@ await writeFile(join(out, "index.html"), html);
 for (const [file, lang, { lead }] of [["manifest.webmanifest", "en", english.page], ["manifest.es.webmanifest", "es", spanish.page]]) {
   await writeFile(join(out, file), (await readFile(join(here, "page", "manifest.webmanifest"), "utf8")).replace("{lead}", lead).replace("{lang}", lang));
 }
-await build({ ...common, entryPoints: [join(here, "src/language.ts")], format: "esm", outfile: join(out, "language.js") });
+await build({ ...common, entryPoints: [join(here, "src/page.ts")], format: "esm", outfile: join(out, "page.js") });
 
 await mkdir(join(out, "plans"));
 for (const name of await readdir(join(root, "testdata", "plans"))) {
@@ -126,7 +127,7 @@ for (const lang of ["en", "es"]) {
 }
 
 // What a visit needs, put aside by the service worker under a name made of what is in it.
-const kept = ["index.html", "page.css", "language.js", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).filter((name) => name.endsWith(".json")).map((name) => `plans/${name}`), ...answers.en];
+const kept = ["index.html", "page.css", "page.js", "manifest.webmanifest", "icon.svg", "slopewright-planner.js", "slopewright-worker.js", "slopewright.wasm", "wasm_exec.js", ...(await readdir(join(out, "plans"))).filter((name) => name.endsWith(".json")).map((name) => `plans/${name}`), ...answers.en];
 // What a visit in Spanish needs besides.
 const more = ["slopewright-es.js", "slopewright-es.txt", "manifest.es.webmanifest", ...Object.keys(spanish.demos).map((name) => `plans/es/${name}.json`), ...answers.es];
 const contents = createHash("sha256").update(await readFile(join(out, "slopewright-whole.wasm"))).update(await readFile(join(here, "src/offline.ts")));

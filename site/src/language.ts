@@ -11,9 +11,11 @@ const LANGUAGES = ["en", "es"];
 
 interface Planner extends HTMLElement {
   plan?: unknown;
+  ready(): Promise<void>;
+  kept(): Promise<void>;
 }
 
-const planner = document.querySelector<Planner>("slopewright-planner")!;
+export const planner = document.querySelector<Planner>("slopewright-planner")!;
 const buttons = [...document.querySelectorAll<HTMLButtonElement>("button[data-language]")];
 const places = [...document.querySelectorAll<HTMLElement>("[data-word]")];
 const english = new Map(places.map((place) => [place, read(place)]));
