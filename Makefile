@@ -36,7 +36,7 @@ run: site ## build, print a demo plan, serve the page (PORT=8080 PLAN=testdata/p
 serve: site ## serve the page only
 	@PORT=$(PORT) exec node site/serve.mjs
 
-test: fmt-check vet test-go wasm test-wasm size check test-browser ## everything, as CI does it
+test: fmt-check vet test-go wasm test-wasm size check test-browser ## everything, as CI does it (PICTURES=1 keeps pictures of the page in build/screenshots)
 
 build: site ## all that can be built: native, WebAssembly, page
 	go build ./...

@@ -9,12 +9,11 @@ import { after, afterEach, before, beforeEach, describe, test } from "node:test"
 import { deflateRawSync } from "node:zlib";
 import { chromium } from "playwright-core";
 import { builtMounts, serve } from "../serve.mjs";
-import { accessible as nothingFound, FLAGS, fresh, native, planOf, root, shots } from "./driven.mjs";
+import { accessible as nothingFound, FLAGS, fresh, native, picture, planOf, root, unfold } from "./driven.mjs";
 
 let server, base, browser, context, page, complaints;
 
 before(async () => {
-  await mkdir(shots, { recursive: true });
   server = await serve(builtMounts());
   base = `http://localhost:${server.address().port}`;
   browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
@@ -149,7 +148,7 @@ describe("the planner", () => {
     assert.equal(await headline().textContent(), before);
     assert.ok((await page.locator(".stale").count()) > 0, "dimmed");
     await accessible("with a fault");
-    await page.screenshot({ path: join(shots, "fault-1280.png") });
+    await picture(page, "fault-1280");
     // The list leads to the cell; put right, everything clears.
     await field("path.width").focus();
     await page.locator(".held button").first().click();
@@ -391,8 +390,7 @@ describe("the planner", () => {
     assert.equal(await page.locator("#second .out button, #second input[type=file]").count(), 0);
     // Of the tables that cannot be written in, those that say something; all, where they can be.
     const tables = async (of) => {
-      const lines = page.locator(`${of} summary`);
-      for (let i = (await lines.count()) - 1; i >= 0; i--) await lines.nth(i).click();
+      await unfold(page, of);
       await page.waitForFunction((of) => [...document.querySelector(of).shadowRoot.querySelectorAll("details")].every((d) => d.querySelector(".line, .list, .aside")), of);
       return page.locator(`${of} .list tbody`).evaluateAll((all) => all.map((t) => `${t.parentElement.classList[2]} ${t.querySelectorAll("tr").length}`));
     };
@@ -429,7 +427,7 @@ describe("the planner", () => {
     assert.deepEqual({ prices: sent.prices, stock: sent.stock }, JSON.parse(await readFile(join(root, "examples", "embed", "prices.json"), "utf8")));
     assert.equal(await page.locator("#gist").textContent(), await headline().textContent());
     await accessible("landscaper");
-    await page.screenshot({ path: join(shots, "landscaper-1280.png"), fullPage: true });
+    await picture(page, "landscaper-1280", { fullPage: true });
   });
 });
 
@@ -453,7 +451,7 @@ describe("what is kept", () => {
     assert.deepEqual(await titles(), ["Lower path", "Upper path"]);
     await accessible("plans");
     await page.evaluate(() => scrollTo(0, 0));
-    await page.screenshot({ path: join(shots, "plans-1280.png") });
+    await picture(page, "plans-1280");
     await page.locator(".kept .name", { hasText: "Upper path" }).click();
     await showsWhatFollows();
     assert.notEqual((await currentPlan()).path.width, "1.5 m");
@@ -532,7 +530,7 @@ describe("what is kept", () => {
       assert.deepEqual(JSON.parse(await readFile(await download.path(), "utf8")), kept);
     }
     await accessible("a damaged plan");
-    await page.screenshot({ path: join(shots, "damaged-1280.png") });
+    await picture(page, "damaged-1280");
   });
 
   test("undo and redo, by keys and buttons", async () => {
@@ -596,7 +594,7 @@ describe("what is kept", () => {
     await panel("share");
     await page.locator("#link").waitFor();
     await accessible("share");
-    await page.screenshot({ path: join(shots, "share-1280.png") });
+    await picture(page, "share-1280");
     await page.getByRole("button", { name: "Copy the link" }).click();
     await page.getByRole("button", { name: "The link is copied." }).waitFor();
     const link = await page.evaluate(() => navigator.clipboard.readText());
@@ -973,7 +971,7 @@ describe("moving points in the drawing", () => {
     await showsWhatFollows();
     const drop = parseFloat((await currentPlan()).ground.readings[4].drop);
     assert.ok(Math.abs(drop - (parseFloat(before.ground.readings[4].drop) - 0.3)) < 0.02, String(drop));
-    await page.screenshot({ path: join(shots, "grips-390.png") });
+    await picture(page, "grips-390");
   });
 });
 
@@ -1004,7 +1002,7 @@ describe("to choose between", () => {
     const now = want.findIndex((c) => JSON.stringify(c.flights) === JSON.stringify(fitted.layout.flights));
     assert.ok((await items.nth(now).innerText()).includes("This one stands above"));
     await accessible("choices");
-    await page.screenshot({ path: join(shots, "choices-1280.png"), fullPage: true });
+    await picture(page, "choices-1280", { fullPage: true });
     // By keyboard: a point, then its button.
     const other = now === 1 ? 2 : 1;
     await points.nth(other).focus();
@@ -1109,7 +1107,7 @@ describe("what if", () => {
     await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector("#pins").innerText.includes(says), money(now));
     assert.deepEqual(await row.locator("td").allInnerTexts(), [money(now), money(before)]);
     await accessible("side by side");
-    await page.locator("#pins").screenshot({ path: join(shots, "pins-1280.png") });
+    await picture(page.locator("#pins"), "pins-1280");
     await page.getByRole("button", { name: "Go back to it, 1" }).click();
     await showsWhatFollows();
     assert.deepEqual(await currentPlan(), plan);
@@ -1135,7 +1133,7 @@ describe("on paper and in files", () => {
       await ask("drawing", name).click();
       await page.waitForFunction((name) => document.querySelector("slopewright-planner").shadowRoot.querySelector(`[data-ask=drawing-${name}]`).getAttribute("aria-pressed") === "true", name, { timeout: 60000 });
       assert.ok((await page.locator(".taken figure svg").boundingBox()).width > 300);
-      if (name === "view") await page.locator(".taken").screenshot({ path: join(shots, "paper-view-1280.png") });
+      if (name === "view") await picture(page.locator(".taken"), "paper-view-1280");
     }
     await accessible("a drawing");
     const svg = await saved("Save as SVG");
@@ -1177,7 +1175,7 @@ describe("on paper and in files", () => {
       assert.equal(words(await frame.locator("body").evaluate((b) => b.textContent)), words(await page.evaluate((t) => new DOMParser().parseFromString(t, "text/html").body.textContent, want)));
       // Its own style holds, by the strictest policy.
       assert.equal(await frame.locator("h1").first().evaluate((h) => getComputedStyle(h).lineHeight !== "normal" && getComputedStyle(h.ownerDocument.body).color), "rgb(0, 0, 0)");
-      await page.locator(".taken").screenshot({ path: join(shots, `paper-${name}-1280.png`) });
+      await picture(page.locator(".taken"), `paper-${name}-1280`);
     }
     await page.locator(".taken iframe").evaluate((f) => (f.contentWindow.print = () => (globalThis.printed = f.contentDocument.title)));
     await page.getByRole("button", { name: "Print" }).click();
@@ -1425,7 +1423,7 @@ describe("how it looks", () => {
           const { title } = JSON.parse(await readFile(join(root, "testdata", "plans", `${plan}.json`), "utf8"));
           await page.waitForFunction((title) => document.querySelector("slopewright-planner").result?.title === title, title);
           await showsWhatFollows();
-          await page.screenshot({ path: join(shots, `${plan}-${width}-${scheme}.png`), fullPage: true });
+          await picture(page, `${plan}-${width}-${scheme}`, { fullPage: true });
           await accessible(`${plan}, ${scheme}, ${width}`);
         });
       }
@@ -1463,7 +1461,7 @@ describe("how it looks", () => {
     await page.keyboard.press("Enter");
     await page.getByText("A blank page.").waitFor();
     await accessible("blank");
-    await page.screenshot({ path: join(shots, "blank-390.png") });
+    await picture(page, "blank-390");
     // Every control can be reached, and shows that it has been.
     await field("title").focus();
     const seen = new Set();

@@ -3,7 +3,7 @@
 // make builds what they need: build/site, build/landscaper, build/native.
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
-import { mkdir, readFile } from "node:fs/promises";
+import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { after, afterEach, before, beforeEach } from "node:test";
@@ -44,15 +44,31 @@ export async function fresh(browser, complain, { width = 1280, height = 900, ...
   return { context, page };
 }
 
-/** Nothing that axe finds. */
-export async function accessible(page, where) {
+/** Nothing that axe finds: with how far colours stand out, which is most of its work; without; or "only" that. */
+export async function accessible(page, where, { colours = true } = {}) {
   await page.evaluate(axe);
-  const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
+  const rule = "color-contrast";
+  const which = colours === "only" ? { runOnly: { type: "rule", values: [rule] } } : { rules: { [rule]: { enabled: colours } } };
+  const { violations } = await page.evaluate((which) => globalThis.axe.run(document, { resultTypes: ["violations"], ...which }), which);
   assert.deepEqual(
     violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`),
     [],
     `axe, ${where}`,
   );
+}
+
+/** A picture for who wants to look at it: PICTURES=1. Tests hold nothing against it. */
+export async function picture(of, name, options = {}) {
+  if (process.env.PICTURES) await of.screenshot({ path: join(shots, `${name}.png`), ...options });
+}
+
+/** Opens every group of wishes at once; that each opens when it is pressed is for other tests. */
+export async function unfold(page, of = "slopewright-planner") {
+  await page.waitForFunction((of) => {
+    const closed = [...document.querySelector(of).shadowRoot.querySelectorAll("details:not([open]) > summary")];
+    for (const summary of closed) summary.click();
+    return closed.length === 0; // what was opened may hold more
+  }, of);
 }
 
 /** Sets up a browser for the tests of a file; what is open now is in what it gives. */
@@ -105,10 +121,14 @@ export function driven() {
       if (!(await summary.evaluate((s) => s.parentElement.open))) await summary.click();
     },
 
-    accessible: (where) => accessible(d.page, where),
+    /** Opens every group of wishes at once. */
+    async unfold() {
+      await unfold(d.page);
+    },
+
+    accessible: (where, of) => accessible(d.page, where, of),
   };
   before(async () => {
-    await mkdir(shots, { recursive: true });
     d.server = await serve(builtMounts());
     d.base = `http://localhost:${d.server.address().port}`;
     d.browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { join } from "node:path";
 import { describe, test } from "node:test";
-import { driven, planOf, shots } from "./driven.mjs";
+import { driven, picture, planOf } from "./driven.mjs";
 
 const d = driven();
 
@@ -200,7 +200,7 @@ describe("every state", () => {
       assert.deepEqual(await misfits(), [], "at 360 px");
       await d.accessible(`${name}, light`);
       await d.page.emulateMedia({ colorScheme: "dark" });
-      await d.accessible(`${name}, dark`);
+      await d.accessible(`${name}, dark`, { colours: "only" });
       await d.page.emulateMedia({ colorScheme: "light" });
       for (const width of [320, 640]) {
         // 1280 px at four times and at twice the size.
@@ -243,9 +243,10 @@ describe("feet, inches and sixteenths on a phone", () => {
     rod: [{ at: "0 ft", back: "6 ft 11 13/16 in", bench: "100 ft 7 3/16 in" }, { at: long, mid: "5 ft 7 13/16 in" }, { at: "25 ft 11 15/16 in", fore: "0 ft 7 13/16 in" }],
   })) {
     test(`${method}: what is written and every mark can be read in full`, async () => {
+      await d.open("/", { width: 360, height: 740 });
       for (const width of [360, 768, 1280]) {
-        await d.open("/", { width, height: 740 });
-        await d.show({ format: "slopewright.plan/1", title: "Sixteenths", units: "imperial", ground: { method, ...(method === "string" ? { from: "foot" } : {}), readings }, path: { width: "4 ft" } });
+        await d.page.setViewportSize({ width, height: 740 });
+        await d.show({ format: "slopewright.plan/1", title: `Sixteenths at ${width} px`, units: "imperial", ground: { method, ...(method === "string" ? { from: "foot" } : {}), readings }, path: { width: "4 ft" } });
         await d.page.locator("#stakeout").waitFor();
         const cut = await d.page.evaluate(() => {
           const root = document.querySelector("slopewright-planner").shadowRoot;
@@ -295,7 +296,7 @@ describe("as the browser is set", () => {
       return [look(all.find((i) => i.checked)), look(all.find((i) => !i.checked))];
     });
     assert.notEqual(chosen[0], chosen[1]);
-    await d.page.screenshot({ path: join(shots, "forced-1280.png"), fullPage: true });
+    await picture(d.page, "forced-1280", { fullPage: true });
   });
 
   test("on paper: nothing to press, and a total once, under all that it is of", async () => {
@@ -312,12 +313,12 @@ describe("as the browser is set", () => {
   });
 
   test("no motion", async () => {
-    await d.open("/", { reducedMotion: "reduce" });
+    await d.open("/", { reducedMotion: "reduce", width: 390, height: 844 });
     await d.settled();
     await d.field("path.width").fill("1.35 m");
     await d.settled();
     await d.page.locator("[data-panel=plans]").click();
-    await d.page.locator(".peek").click().catch(() => undefined);
+    await d.page.locator(".peek").click();
     const moving = await d.page.evaluate(() => {
       const root = document.querySelector("slopewright-planner").shadowRoot;
       const slow = [...root.querySelectorAll("*")].filter((e) => {

@@ -71,8 +71,7 @@ describe("no text lies on another, is cut off or stands out of the page", () => 
           await d.page.evaluate(() => document.querySelector("slopewright-planner").updateComplete);
           assert.deepEqual(await wrong(), [], name);
         }
-        const groups = d.page.locator("slopewright-planner summary");
-        for (let i = 0; i < (await groups.count()); i++) await groups.nth(i).click();
+        await d.unfold();
         await d.page.locator('[data-field="crew.people"]').waitFor();
         assert.deepEqual(await wrong(), [], "every group open");
         await d.page.locator("[data-panel=plans]").click();

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, test } from "node:test";
-import { driven, native, planOf, root, shots } from "./driven.mjs";
+import { driven, native, picture, planOf, root } from "./driven.mjs";
 
 const { english, page: englishPage } = await import(join(root, "build", "test", "words.mjs"));
 const { words: spanish, page: spanishPage } = await import(join(root, "build", "test", "words.es.mjs"));
@@ -12,18 +12,14 @@ const { words: spanish, page: spanishPage } = await import(join(root, "build", "
 const d = driven();
 const { field, headline } = d;
 const SPANISH = { locale: "es-MX" };
+/** Colours are the same in every language. */
+const PLAIN = { colours: false };
 const planner = () => d.page.locator("slopewright-planner");
 const cell = (line, key) => field(`ground.readings[${line}].${key}`);
 const button = (name) => d.page.getByRole("button", { name, exact: true });
 
 /** Waits until the page shows what the native build says, in Spanish, of the plan as it stands. */
 const settled = () => d.settled("es");
-
-/** Opens every group of wishes. */
-async function openAll() {
-  const closed = d.page.locator("details:not([open]) > summary");
-  while ((await closed.count()) > 0) await closed.first().click();
-}
 
 /** Every text of a catalogue that is not made of parts. */
 const flat = (value) => (typeof value === "string" ? [value] : typeof value === "object" ? Object.values(value).flatMap(flat) : []);
@@ -97,15 +93,15 @@ describe("in Spanish", () => {
     assert.equal(await cell(1, "drop").inputValue(), "0,41 m");
     assert.equal((await d.plan()).ground.readings[1].drop, "0.41 m", "as it stands in the document");
     await allSpanish("first visit");
-    await d.accessible("first visit, Spanish");
+    await d.accessible("first visit, Spanish", PLAIN);
   });
 
   test("nothing is left in English, in any state", async () => {
     await d.open("/", SPANISH);
     await settled();
-    await openAll();
+    await d.unfold();
     await allSpanish("all groups open");
-    await d.accessible("all groups open, Spanish");
+    await d.accessible("all groups open, Spanish", PLAIN);
     for (const method of ["total", "rod", "slope", "levels", "string"]) {
       await d.page.locator(`.methods label:has(input[value=${method}])`).click();
       await d.page.waitForTimeout(300);
@@ -120,7 +116,7 @@ describe("in Spanish", () => {
       await d.page.locator(`[data-panel=${panel}]`).click();
       await d.page.locator(`#h-${panel}`).waitFor();
       await allSpanish(panel);
-      await d.accessible(`${panel}, Spanish`);
+      await d.accessible(`${panel}, Spanish`, PLAIN);
     }
     await button(spanish.choices.ask).click();
     await d.page.locator("#choices li").first().waitFor({ timeout: 90000 });
@@ -135,7 +131,7 @@ describe("in Spanish", () => {
       await d.page.waitForTimeout(300);
       await allSpanish(ask);
     }
-    await d.accessible("paper, Spanish");
+    await d.accessible("paper, Spanish", PLAIN);
   });
 
   test("what is wrong is said in Spanish, beside the cell and in the list", async () => {
@@ -149,13 +145,16 @@ describe("in Spanish", () => {
     for (const f of faults) assert.ok(text.includes(f.problem.replace(/\.$/, "")), f.problem);
     assert.match(await d.page.locator(".held").innerText(), /^Hay 2 cosas que corregir/);
     await allSpanish("faults");
-    await d.accessible("faults, Spanish");
+    await d.accessible("faults, Spanish", PLAIN);
     await button(spanish.plans.blank).click();
     await d.page.getByText(spanish.invite.first).waitFor();
     await cell(0, "at").fill("0 m");
     await d.page.locator(".wanting").waitFor();
     await allSpanish("blank");
-    await d.page.locator('input[type="file"]').first().setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from("{") }).catch(() => undefined);
+    await d.page.locator("[data-panel=plans]").click();
+    await d.page.locator(".panel input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from("{") });
+    await d.page.locator(".trouble").waitFor();
+    await allSpanish("a broken file");
     await d.page.goto(`${d.base}/#plan=!!`);
     await d.page.getByText(spanish.share.fault.broken).waitFor();
     await allSpanish("a broken link");
@@ -341,7 +340,7 @@ describe("in Spanish", () => {
     for (const [width, colorScheme] of [[360, "light"], [360, "dark"], [768, "light"], [1280, "light"], [1280, "dark"]]) {
       await d.open("/", { ...SPANISH, width, colorScheme });
       await settled();
-      await openAll();
+      await d.unfold();
       await d.page.locator("[data-panel=plans]").click();
       const over = await d.page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok(over <= 0, `${width} px: ${over} px too wide`);
@@ -353,8 +352,8 @@ describe("in Spanish", () => {
         [...el.shadowRoot.querySelectorAll("button, select, summary, .ways label, .methods label, input[type=text]")].map((e) => [e.getBoundingClientRect(), e.textContent.trim() || e.getAttribute("aria-label")]).filter(([r]) => r.width > 0 && (r.height < 43.5 || r.width < 43.5)).map(([r, t]) => `${t}: ${r.width} by ${r.height}`),
       );
       assert.deepEqual(small, [], `${width} px: too small to tap`);
-      await d.accessible(`${width} px ${colorScheme}, Spanish`);
-      await d.page.screenshot({ path: join(shots, `es-${width}-${colorScheme}.png`), fullPage: true });
+      await d.accessible(`${width} px ${colorScheme}, Spanish`, { colours: width === 360 });
+      await picture(d.page, `es-${width}-${colorScheme}`, { fullPage: true });
     }
   });
 });
