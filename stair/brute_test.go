@@ -299,6 +299,7 @@ func smallSite(r *rand.Rand) (foot, head Point, lim Limits, site *profile) {
 // TestFitEqualsExhaustiveSearch compares the fit with trying everything: cost,
 // flights, treads, risers and landings, and the best cost of each riser count.
 func TestFitEqualsExhaustiveSearch(t *testing.T) {
+	t.Parallel()
 	fits, none, multi, layouts, given := 0, 0, 0, 0, 0
 	for seed := uint64(0); seed < 1200; seed++ {
 		r := rand.New(rand.NewPCG(seed, 7))

@@ -150,6 +150,7 @@ func rows(t *testing.T, seeds uint64, task func(r *rand.Rand) Task, moves int, f
 // TestEarlierChangesNothing fits rows of tasks with and without what is kept from one
 // to the next: small ones of all kinds, and hills of a dozen risers.
 func TestEarlierChangesNothing(t *testing.T) {
+	t.Parallel()
 	seeds := uint64(300)
 	if testing.Short() {
 		seeds = 60

@@ -260,6 +260,7 @@ func TestFitIsInvariant(t *testing.T) {
 // TestInputsThatCannotBe: whatever the numbers, there are faults or an answer,
 // and no panic.
 func TestInputsThatCannotBe(t *testing.T) {
+	t.Parallel()
 	odd := []float64{math.NaN(), math.Inf(1), math.Inf(-1), 0, -1, 1e-300, 1e300, 1e-9, 0.001, 0.01, 0.15, 0.3, 1, 5, 100, 1e4, 1e7}
 	r := rand.New(rand.NewPCG(1, 2))
 	pick := func() unit.Length { return unit.Length(odd[r.IntN(len(odd))]) }
@@ -340,6 +341,7 @@ func TestInputsThatCannotBe(t *testing.T) {
 
 // TestTooMuchWork: a fit beyond the caps says so.
 func TestTooMuchWork(t *testing.T) {
+	t.Parallel()
 	lim := Limits{RiserMin: 0.05, RiserMax: 0.2, TreadMin: 0.1, TreadMax: 2, LandingMin: 0.3, Grid: 0.001}
 	_, err := Fit(Point{}, Point{300, 60}, lim, plain(300, 60))
 	var f Faults

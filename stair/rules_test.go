@@ -265,6 +265,7 @@ func TestHandrailAndGuard(t *testing.T) {
 // TestFitsKeepTheirRules: what is fitted within the limits of a rule set has no
 // finding that stops it.
 func TestFitsKeepTheirRules(t *testing.T) {
+	t.Parallel()
 	fits := map[string]int{}
 	for _, s := range RuleSets() {
 		for seed := uint64(0); seed < 12; seed++ {

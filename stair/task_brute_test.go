@@ -692,6 +692,7 @@ func smallTask(r *rand.Rand) Task {
 // TestTaskEqualsExhaustiveSearch compares fits of both kinds of flight, free
 // ends, bends, courses and the walker with trying everything.
 func TestTaskEqualsExhaustiveSearch(t *testing.T) {
+	t.Parallel()
 	var fits, nothing, mixed, decks, layouts, moved, bent, coursed, standing, walked, mixedWalk int
 	for seed := uint64(0); seed < 1500; seed++ {
 		task := smallTask(rand.New(rand.NewPCG(seed, 3)))

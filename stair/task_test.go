@@ -80,6 +80,7 @@ func keeps(t Task, l Layout) bool {
 // TestNothingBeatsTheTask: on sites too large for trying everything, no layout
 // made at random and improved step by step costs less than the fit.
 func TestNothingBeatsTheTask(t *testing.T) {
+	t.Parallel()
 	tried, sites, mixed, near := 0, 0, 0, 0
 	for seed := uint64(0); seed < 32; seed++ {
 		task := largeTask(seed)
