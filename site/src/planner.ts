@@ -184,6 +184,8 @@ export class SlopewrightPlanner extends LitElement {
   #after: PlacedFault[] = [];
   #lines: Lines = {};
   #stale = false;
+  /** The plan that the result shown is of, and the language it is told in. */
+  #of: { plan: Plan; lang: Language } | undefined;
   /** True while the result shown is of another document than the one in the book. */
   #foreign = false;
   /** Answers that were given before, of this device and of the page: shown while the calculator is still to come. */
@@ -343,7 +345,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#choices = undefined;
     this.#stopChoosing();
     this.#stopPaper();
-    delete this.#paper.shown;
+    this.#paper = {};
+    this.#list = { ...this.#list, faults: [] };
     void this.#solve();
   }
 
@@ -956,7 +959,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#about ??= told.about;
         this.#aboutAll ||= told.all;
         this.#drawnWidth = told.width;
-        this.#take(told.result, plan, lines, 0, change);
+        this.#take(told.result, plan, lines, 0, change, lang);
         void this.#atLeisure(engine, lang);
         return;
       }
@@ -980,15 +983,26 @@ export class SlopewrightPlanner extends LitElement {
       this.#drawnWidth = this.#width;
       if (held && drawn) held.drawn = drawn;
       else this.#let = undefined;
-      this.#take(answered.document as Answer, plan, lines, answered.ms, change);
+      this.#take(answered.document as Answer, plan, lines, answered.ms, change, lang);
       this.#stale ||= change !== this.#change;
       if (!held) this.#keepAnswer(request, answered);
+      await this.#sayBefore(engine, lang);
       await this.#askAbout(engine, lang); // nobody waits for it
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#quick();
       this.#fail(err instanceof EngineError ? err.says : (w) => w.trouble.notWorkedOut(String(err)));
     }
+  }
+
+  /** What the page shows from before something was wrong is told in the language that is spoken now. */
+  async #sayBefore(engine: Engine, lang: Language): Promise<void> {
+    if (this.#faults.length === 0 || !this.#result || !this.#of || this.#of.lang === lang) return;
+    const { plan } = this.#of;
+    const answer = (await engine.ask(this.#request("plan", plan), lang)).document as Answer;
+    if (answer.format !== "slopewright.result/1") return;
+    this.#showResult(answer, plan, lang);
+    this.requestUpdate();
   }
 
   /** The answer was here before the calculator, which is fetched and started once that is painted. */
@@ -1052,7 +1066,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#slow = false;
   }
 
-  #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number): void {
+  #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number, lang: Language): void {
     this.#lines = lines;
     this.#trouble = undefined;
     if (answer.format === "slopewright.sketch/1") {
@@ -1065,17 +1079,15 @@ export class SlopewrightPlanner extends LitElement {
     }
     this.#sketch = undefined;
     if (answer.format === "slopewright.result/1") {
-      this.#result = answer;
+      this.#showResult(answer, plan, lang);
       this.#foreign = false;
       this.#faults = [];
       this.#stale = false;
-      this.#drawn = drawing(answer.drawings?.section ?? "", this.#drawn);
       if (change === this.#change && !this.#held) this.#nudged = undefined;
       if (change === this.#change) this.#grips = this.#inFull ? grips(this.#book, answer) : [];
       else if (!this.#nudged) this.#grips = []; // of a book that has changed since
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
-      void this.#sayPins();
     } else {
       this.#faults = answer.faults;
       this.#stale = true;
@@ -1085,6 +1097,13 @@ export class SlopewrightPlanner extends LitElement {
       this.#emit("slopewright-error", { plan, faults: answer.faults });
     }
     this.requestUpdate();
+  }
+
+  #showResult(result: Result, plan: Plan, lang: Language): void {
+    this.#result = result;
+    this.#of = { plan, lang };
+    this.#drawn = drawing(result.drawings?.section ?? "", this.#drawn);
+    void this.#sayPins();
   }
 
   #fail(says: Saying): void {

@@ -134,12 +134,18 @@ describe("in Spanish", () => {
     await d.accessible("paper, Spanish", PLAIN);
   });
 
-  test("what is wrong is said in Spanish, beside the cell and in the list", async () => {
-    await d.open("/", SPANISH);
-    await settled();
+  test("what is wrong is said in Spanish, beside the cell and in the list, and so is what was there before it", async () => {
+    await d.open("/");
+    await d.settled();
+    await d.page.evaluate(() => (document.querySelector("slopewright-planner").plan = "plans/es/gentle.json"));
+    await d.page.waitForFunction((title) => document.querySelector("slopewright-planner").result.title === title, spanishPage.gentle);
+    const before = native({ format: "slopewright.request/1", lang: "es", plan: await d.plan() });
     await cell(3, "drop").fill("7 fft");
     await field("path.width").fill("-1 m");
     await d.page.locator(".held li").nth(1).waitFor();
+    await button("Español").click();
+    await headline().getByText(before.answer[0].says.split(". ")[0]).waitFor();
+    assert.deepEqual(await d.page.locator(".sentences li").allTextContents(), before.answer.slice(1).map((s) => s.says));
     const { faults } = native({ format: "slopewright.request/1", lang: "es", plan: await d.plan() });
     const text = await d.page.locator(".book").innerText();
     for (const f of faults) assert.ok(text.includes(f.problem.replace(/\.$/, "")), f.problem);
