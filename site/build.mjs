@@ -112,7 +112,7 @@ for (const [name, words] of Object.entries(spanish.demos)) {
 }
 
 // The hill that a first visit shows is solved already, drawn for a narrow screen and for a wide one.
-for (const name of ["book", "tape"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });
+for (const name of ["axis", "book", "tape"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });
 const { Book } = await import(pathToFileURL(join(root, "build", "test", "book.mjs")).href);
 const call = await calculator();
 const answers = { en: [], es: [] };

@@ -1,6 +1,7 @@
 // Layouts to choose between: what the calculator says of each, and where each
 // lies between digging and hours. The plot only places what it was given.
 import { html, nothing, svg, type TemplateResult } from "lit";
+import { axis } from "./axis.js";
 import type { Choice } from "./contract.js";
 import { example } from "./marks.js";
 import { whole } from "./view-plan.js";
@@ -62,26 +63,6 @@ export function choices(view: ChoicesView): TemplateResult {
 
 /** Cubic metres in a cubic yard, by definition of the yard as 0.9144 m. */
 const YARD = 0.9144 ** 3;
-
-interface Axis {
-  from: number;
-  to: number;
-  ticks: number[];
-}
-
-/** Round figures that span the values. */
-function axis(values: readonly number[], most: number): Axis {
-  const low = Math.min(...values);
-  const high = Math.max(...values);
-  const span = high - low || Math.abs(high) || 1;
-  const rough = span / most;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = power * ([1, 2, 5].find((k) => k * power >= rough) ?? 10);
-  const first = Math.floor(low / step);
-  const last = Math.max(Math.ceil(high / step), first + 1);
-  const ticks = Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toPrecision(12)));
-  return { from: first * step, to: last * step, ticks };
-}
 
 const R = 22; // of a point's button: 44 px across
 

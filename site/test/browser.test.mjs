@@ -11,6 +11,7 @@ import { chromium } from "playwright-core";
 import { builtMounts, serve } from "../serve.mjs";
 import { accessible as nothingFound, FLAGS, fresh, native, picture, planOf, root, unfold } from "./driven.mjs";
 
+const { axis } = await import(join(root, "build", "test", "axis.mjs"));
 let server, base, browser, context, page, complaints;
 
 before(async () => {
@@ -998,6 +999,13 @@ describe("to choose between", () => {
         if (a.cut_bank < b.cut_bank) assert.ok(dots[i].x < dots[j].x, `${i}, ${j}`);
         if (a.hours < b.hours) assert.ok(dots[i].y > dots[j].y, `${i}, ${j}`);
       }
+    }
+    // What hardly differs does not look as if it did.
+    for (const values of [[6.802, 6.906], [103.38, 106.55], [45, 45], [0, 0], [39.77, 45.88]]) {
+      const { from, to, ticks } = axis(values, 5);
+      const [least, greatest] = [Math.min(...values), Math.max(...values)];
+      assert.ok(from >= 0 && from <= least && to >= greatest && to - from >= greatest / 10 - 1e-9 && to > from, `${values}: ${from} to ${to}`);
+      assert.ok(to - from < 2 * Math.max(greatest - least, greatest / 10, 1) && ticks.length >= 2 && ticks.length < 9, `${values}: ${ticks}`);
     }
     const now = want.findIndex((c) => JSON.stringify(c.flights) === JSON.stringify(fitted.layout.flights));
     assert.ok((await items.nth(now).innerText()).includes("This one stands above"));
