@@ -1744,14 +1744,38 @@ export const style = css`
       display: block;
       columns: auto;
     }
-    /* As large as it was drawn, on whatever screen. */
+    /* As large as it was drawn, on whatever screen; where it does not fit in the rest of a page the text goes on there. */
     figure svg {
       width: auto;
       max-width: 100%;
     }
+    figure {
+      float: left;
+      width: 100%;
+    }
+    .sentences li {
+      margin-left: 20px;
+      padding-left: 0;
+      list-style: "–  ";
+    }
+    .sentences li::before {
+      content: none;
+    }
     .book,
     .written {
       background: none;
+    }
+    .plan,
+    p.end {
+      padding: 14px 0 0;
+    }
+    #stakeout p,
+    tr:nth-child(-n + 2) {
+      break-after: avoid;
+    }
+    tr:nth-last-child(-n + 2),
+    .end {
+      break-before: avoid;
     }
     section:has(table) {
       break-inside: auto !important;
@@ -1763,7 +1787,7 @@ export const style = css`
     .frame {
       overflow: visible;
     }
-    .readings :is(td, input) {
+    .readings :is(td, th, input) {
       height: 30px !important;
     }
     select {

@@ -306,9 +306,17 @@ describe("as the browser is set", () => {
     await d.page.emulateMedia({ media: "print" });
     const seen = await d.page.evaluate(() => {
       const root = document.querySelector("slopewright-planner").shadowRoot;
-      return { pressed: [...root.querySelectorAll("button")].filter((b) => b.checkVisibility()).map((b) => b.textContent), feet: [...root.querySelectorAll("tfoot")].map((f) => getComputedStyle(f).display) };
+      return {
+        pressed: [...root.querySelectorAll("button")].filter((b) => b.checkVisibility()).map((b) => b.textContent),
+        feet: [...root.querySelectorAll("tfoot")].map((f) => getComputedStyle(f).display),
+        drawing: getComputedStyle(root.querySelector("figure")).float,
+        rows: Math.max(...[...root.querySelectorAll(".readings tbody tr")].map((r) => r.getBoundingClientRect().height)),
+        marked: [...root.querySelectorAll(".sentences li")].every((li) => getComputedStyle(li).listStyleType !== "none" && li.offsetLeft >= 20),
+      };
     });
     assert.deepEqual(seen.pressed, []);
+    assert.equal(seen.drawing, "left", "where it goes to the next page the text goes on before it");
+    assert.ok(seen.rows < 32 && seen.marked, JSON.stringify(seen));
     assert.ok(seen.feet.length > 0 && seen.feet.every((display) => display === "table-row-group"), seen.feet.join()); // a browser repeats a footer on every page
   });
 
