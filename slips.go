@@ -25,6 +25,9 @@ type height struct {
 // slip is a fault of the reading that lies far off the line of those beside it, with
 // what it may have been meant to be; n is which, from 1, or 0 where there is none.
 func (m *maker) slip() (f Fault, n int) {
+	if f, n = m.unitSlip(); n > 0 {
+		return f, n
+	}
 	if m.plan.Ground.Method == "slope" {
 		return m.legSlip()
 	}
@@ -35,6 +38,93 @@ func (m *maker) slip() (f Fault, n int) {
 		f, n = m.sightSlip()
 	}
 	return f, n
+}
+
+// What a reading must be to be blamed for its unit alone. Ours, as the measures of
+// earthwork.FindBlunder are.
+const (
+	unitTimes = 99.5 // between its unit and that of most readings
+	unitSure  = 999  // so far below it that no figure of theirs is read in it
+	unitReach = 5    // times that its figure may lie outside theirs, down; 3 up
+)
+
+// unitSlip is a reading in another unit than most of its kind, millimetres for metres, with
+// a figure that belongs among theirs. One in centimetres may well be right: it is blamed
+// where its figure is finer than a tape. Feet and inches are told by how they lie alone.
+func (m *maker) unitSlip() (f Fault, n int) {
+	for kind := range 3 {
+		var read []*Length
+		var from []int
+		var keys []string
+		for i := range m.plan.Ground.Readings {
+			x := &m.plan.Ground.Readings[i]
+			take := func(key string, l *Length) {
+				if l != nil && l.Text != "" {
+					read, from, keys = append(read, l), append(from, i), append(keys, key)
+				}
+			}
+			switch kind {
+			case 0:
+				take("at", x.At)
+			case 1:
+				take("length", x.Length)
+			default:
+				take("drop", x.Drop)
+				take("level", x.Level)
+				take("back", x.Back)
+				take("mid", x.Mid)
+				take("fore", x.Fore)
+			}
+		}
+		// The unit that more than half have, if any.
+		var usual unit.Length
+		of, lead := "", 0
+		for _, l := range read {
+			_, name, size := figureOf(l)
+			switch {
+			case lead == 0:
+				of, usual, lead = name, size, 1
+			case size == usual:
+				lead++
+			default:
+				lead--
+			}
+		}
+		low, high, some := math.Inf(1), 0.0, 0
+		for _, l := range read {
+			if _, _, size := figureOf(l); size == usual {
+				x := math.Abs(float64(l.Length))
+				if high, some = math.Max(high, x), some+1; x > 0 {
+					low = math.Min(low, x)
+				}
+			}
+		}
+		for i, l := range read {
+			figure, _, size := figureOf(l)
+			times := float64(usual / size)
+			if 2*some <= len(read) || some < 2 || times < unitTimes && times > 1/unitTimes {
+				continue
+			}
+			if _, parts, _ := strings.Cut(strings.ReplaceAll(figure, ",", "."), "."); times > 1 && times < unitSure && len(parts) < 2 {
+				continue
+			}
+			meant := figure + of
+			y, err := ParseLength(meant)
+			if x := math.Abs(float64(y.Length)); err != nil || !(x >= low/unitReach && x <= 3*high) {
+				continue
+			}
+			f.Problem = "is in another unit than most readings beside it, and its figure would lie among theirs"
+			return m.slipOf(f, from[i], keys[i], l.Text, meant)
+		}
+	}
+	return f, 0
+}
+
+// figureOf parts a reading into its figure and its unit, which is the last one it has.
+func figureOf(l *Length) (figure, of string, size unit.Length) {
+	i := strings.LastIndexAny(l.Text, "0123456789") + 1
+	one, _ := ParseLength("1" + l.Text[i:])
+	return l.Text[:i], l.Text[i:], one.Length
 }
 
 // stationSlip is a slip in a distance.
@@ -50,7 +140,7 @@ func (m *maker) stationSlip() (f Fault, n int) {
 	rod := g.Method == "rod"
 	meant := func(i int) []unit.Length {
 		if x := stations[i]; rod { // its lines may stand in any order: no more than the point misplaced
-			return []unit.Length{x / 10, x * 10, x / 100, x * 100}
+			return append(inFeet(g.Readings[from[i]].At), x/10, x*10, x/100, x*100)
 		}
 		return slipsOf(g.Readings[from[i]].At)
 	}
@@ -251,7 +341,7 @@ func slopesOf(text string, x float64, parse func(string) (float64, error)) []flo
 }
 
 // slipsOf are the lengths that a reading may have been meant to be, the likeliest
-// first: feet and inches run together, feet for inches, the point misplaced, two
+// first: feet and inches run together, either for the other, the point misplaced, two
 // figures exchanged, the sign.
 func slipsOf(l *Length) (out []unit.Length) {
 	x, text := l.Length, l.Text
@@ -271,11 +361,22 @@ func slipsOf(l *Length) (out []unit.Length) {
 			break
 		}
 	}
+	if figures == text {
+		out = inFeet(l)
+	}
 	out = append(out, x/10, x*10, x/100, x*100)
 	for _, s := range exchanged(text, figures) {
 		try(s)
 	}
 	return append(out, -x)
+}
+
+// inFeet is what a reading in inches would be in feet.
+func inFeet(l *Length) []unit.Length {
+	if _, _, size := figureOf(l); size == unit.Inch {
+		return []unit.Length{l.Length * 12}
+	}
+	return nil
 }
 
 // exchanged are a text with two of its figures exchanged, those that stand together
@@ -384,7 +485,7 @@ func (m *maker) slipFindings(out []Finding) []Finding {
 	if f, n := m.slip(); n > 0 {
 		out = append(out, Finding{
 			Severity: "warn", Rule: "readings", Where: "reading " + strconv.Itoa(n), Says: sentence("the reading " + f.Got + " " + f.Problem + ": " + f.Fix),
-			Source: "our own measure: a peak, a hollow, or an end that falls or rises higher than walls, at least three times as far off as any other, or a leg many times as long or as steep as the others, a distance out of order or many times as far, a sight that shifts all that follows; what is no more than the ground's own steps is not seen",
+			Source: "our own measure: a peak, a hollow, or an end that falls or rises higher than walls, at least three times as far off as any other, or a leg many times as long or as steep as the others, a unit a hundred times off that of the others or more, a distance out of order or many times as far, a sight that shifts all that follows; what is no more than the ground's own steps is not seen",
 		})
 	}
 	return out

@@ -33,6 +33,8 @@ func TestSlips(t *testing.T) {
 		{"at":"3 m","fore":"1.45 m","back":"0.52 m"},{"at":"2 m","mid":"0.86 m"},{"at":"1 m","mid":"1.20 m"},{"at":"0 m","fore":"1.55 m"}]}`
 	legs := `"units":"metric","ground":{"method":"slope","readings":[{"length":"4.2 m","angle":"8°"},{"length":"3.5 m","grade":"26 %"},
 		{"length":"5.1 m","angle":"12.5°"},{"length":"4.4 m","angle":"26°"},{"length":"6 m","angle":"6.1°"}]}`
+	gentle := `"units":"metric","ground":{"method":"string","from":"head","readings":[{"at":"0 m","drop":"0.32 m"},{"at":"1 m","drop":"0.41 m"},
+		{"at":"2 m","drop":"0.63 m"},{"at":"3 m","drop":"0.80 m"},{"at":"4.8 m","drop":"0.96 m"},{"at":"6 m","drop":"1.19 m"},{"at":"7 m","drop":"1.43 m"}]}`
 	for _, c := range []struct{ ground, from, to, field, meant string }{
 		{imperial, `"9 ft"`, `"9 ft"`, "", ""},
 		{metric, `"1 m"`, `"1 m"`, "", ""},
@@ -87,6 +89,23 @@ func TestSlips(t *testing.T) {
 		{legs, `"6.1°"`, `"61°"`, "ground.readings[4].angle", "6.1° was"},
 		{legs, `"26°"`, `"62°"`, "", ""}, // a bank may be so
 		{legs, `"6 m","angle":"6.1°"`, `"60 m","angle":"6.1°"`, "ground.readings[4].length", "6.000 m was"},
+		{gentle, `"1 m"`, `"1 m"`, "", ""},
+		{gentle, `"0.96 m"`, `"0.96 mm"`, "ground.readings[4].drop", "0.96 m was"},
+		{gentle, `"0.96 m"`, `"0.96 cm"`, "ground.readings[4].drop", "0.96 m was"},
+		{gentle, `"0.96 m"`, `"96 cm"`, "", ""},
+		{gentle, `"0.96 m"`, `"960 mm"`, "", ""},
+		{gentle, `"0.32 m"`, `"0.32 mm"`, "ground.readings[0].drop", "0.32 m was"},
+		{gentle, `"0.32 m"`, `"12 mm"`, "", ""}, // the end of the string may be so low
+		{gentle, `"0.32 m"`, `"3.2 cm"`, "", ""},
+		{gentle, `"0 m"`, `"0 mm"`, "", ""},
+		{gentle, `"1 m"`, `"1 mm"`, "ground.readings[1].at", "1 m was"},
+		{gentle, `"6 m"`, `"6 mm"`, "ground.readings[5].at", "6 m was"},
+		{strings.NewReplacer("0.", "", "1.", "1", " m", " cm").Replace(gentle), `"119 cm"`, `"119 m"`, "ground.readings[5].drop", "119 cm was"},
+		{book, `"1.72 m"`, `"1.72 mm"`, "ground.readings[4].mid", "1.72 m was"},
+		{legs, `"5.1 m"`, `"5.1 mm"`, "ground.readings[2].length", "5.1 m was"},
+		{down, `"at":"3 m"`, `"at":"3 mm"`, "ground.readings[3].at", "3 m was"},
+		{imperial, `"4 ft 2 in"`, `"50 in"`, "", ""},
+		{strings.ReplaceAll(three, `"13 ft"`, `"13 ft","drop":"3 ft"},{"at":"16 ft"`), `"at":"13 ft"`, `"at":"13 in"`, "ground.readings[2].at", "13 ft 0 in was"},
 	} {
 		if !strings.Contains(c.ground, c.from) {
 			t.Fatal(c.from)
