@@ -52,72 +52,49 @@ const (
 // a figure that belongs among theirs. One in centimetres may well be right: it is blamed
 // where its figure is finer than a tape. Feet and inches are told by how they lie alone.
 func (m *maker) unitSlip() (f Fault, n int) {
+	g := m.plan.Ground.Readings
 	for kind := range 3 {
-		var read []*Length
-		var from []int
-		var keys []string
-		for i := range m.plan.Ground.Readings {
-			x := &m.plan.Ground.Readings[i]
-			take := func(key string, l *Length) {
-				if l != nil && l.Text != "" {
-					read, from, keys = append(read, l), append(from, i), append(keys, key)
-				}
-			}
-			switch kind {
-			case 0:
-				take("at", x.At)
-			case 1:
-				take("length", x.Length)
-			default:
-				take("drop", x.Drop)
-				take("level", x.Level)
-				take("back", x.Back)
-				take("mid", x.Mid)
-				take("fore", x.Fore)
-			}
-		}
-		// The unit that more than half have, if any.
-		var usual unit.Length
-		of, lead := "", 0
-		for _, l := range read {
-			_, name, size := figureOf(l)
-			switch {
-			case lead == 0:
-				of, usual, lead = name, size, 1
-			case size == usual:
-				lead++
-			default:
-				lead--
-			}
-		}
-		low, high, some := math.Inf(1), 0.0, 0
-		for _, l := range read {
-			if _, _, size := figureOf(l); size == usual {
-				x := math.Abs(float64(l.Length))
-				if high, some = math.Max(high, x), some+1; x > 0 {
-					low = math.Min(low, x)
+		var cells []cell
+		for i := range g {
+			x := &g[i]
+			for k, l := range [...]*Length{x.At, x.Length, x.Drop, x.Level, x.Back, x.Mid, x.Fore} {
+				if min(k, 2) == kind && l != nil && l.Text != "" {
+					c := cell{read: l, from: i, key: k}
+					c.figure, c.of, c.unit = figureOf(l)
+					cells = append(cells, c)
 				}
 			}
 		}
-		for i, l := range read {
-			figure, _, size := figureOf(l)
-			times := float64(usual / size)
-			if 2*some <= len(read) || some < 2 || times < unitTimes && times > 1/unitTimes {
+		for i := range cells {
+			c := &cells[i]
+			low, high, others, of := math.Inf(1), 0.0, 0, c
+			for k := range cells {
+				if y := &cells[k]; y.unit != c.unit && y.read.Length != 0 {
+					x := math.Abs(float64(y.read.Length))
+					low, high, others, of = math.Min(low, x), math.Max(high, x), others+1, y
+				}
+			}
+			times, point := float64(of.unit/c.unit), strings.LastIndexAny(c.figure, ".,")
+			if 2*others < len(cells) || times < unitTimes && times > 1/unitTimes || times > 1 && times < unitSure && (point < 0 || len(c.figure)-point < 3) {
 				continue
 			}
-			if _, parts, _ := strings.Cut(strings.ReplaceAll(figure, ",", "."), "."); times > 1 && times < unitSure && len(parts) < 2 {
-				continue
+			meant, err := ParseLength(c.figure + of.of)
+			if x := math.Abs(float64(meant.Length)); err == nil && x >= low/unitReach && x <= 3*high {
+				f.Problem = "is in another unit than most readings beside it, and its figure would lie among theirs"
+				return m.slipOf(f, c.from, [...]string{"at", "length", "drop", "level", "back", "mid", "fore"}[c.key], c.read.Text, meant.Text)
 			}
-			meant := figure + of
-			y, err := ParseLength(meant)
-			if x := math.Abs(float64(y.Length)); err != nil || !(x >= low/unitReach && x <= 3*high) {
-				continue
-			}
-			f.Problem = "is in another unit than most readings beside it, and its figure would lie among theirs"
-			return m.slipOf(f, from[i], keys[i], l.Text, meant)
 		}
 	}
 	return f, 0
+}
+
+// cell is a reading as it was typed: its figure and its unit.
+type cell struct {
+	_          [0]func()
+	read       *Length
+	from, key  int
+	figure, of string
+	unit       unit.Length
 }
 
 // figureOf parts a reading into its figure and its unit, which is the last one it has.
