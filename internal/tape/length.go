@@ -186,6 +186,9 @@ func anyLength(s string) (unit.Length, error) {
 		return 0, err
 	}
 	negative := r.sign()
+	if negative {
+		r.minus = "-"
+	}
 	v, err := r.length()
 	if err != nil {
 		return 0, err
@@ -228,7 +231,7 @@ func (r *reader) length() (ratio, error) {
 				return r.feetInches(q)
 			case n == 0 && q.joined:
 				a, b, _ := strings.Cut(q.text, " ")
-				return ratio{}, r.bad("may be feet and inches or inches only", "write "+a+"' "+b+"\" or "+q.text+" in")
+				return ratio{}, r.bad("may be feet and inches or inches only", "write "+r.minus+a+"' "+b+"\" or "+r.minus+q.text+" in")
 			case q.plain && r.peek().kind == number:
 				return ratio{}, r.bad("has two numbers side by side, "+quote(q.text+" "+r.peek().text),
 					"write a number without spaces and a unit after each, like 1610 mm or 5 ft 3 in")
@@ -237,7 +240,11 @@ func (r *reader) length() (ratio, error) {
 			case n > 0 && !last.imperial:
 				return ratio{}, r.bad("has no unit after "+quote(q.text), "write "+q.text+" cm or "+q.text+" mm there")
 			default:
-				return ratio{}, r.bad("has no unit after "+quote(q.text), "write "+q.text+" in, "+q.text+" ft, "+q.text+" mm or "+q.text+" m")
+				x, problem := q.text, "has no unit after "+quote(q.text)
+				if n == 0 {
+					x, problem = r.minus+x, "has no unit"
+				}
+				return ratio{}, r.bad(problem, "write "+x+" in, "+x+" ft, "+x+" mm or "+x+" m")
 			}
 		}
 		value := q.val.times(m.metres())
@@ -277,7 +284,7 @@ func (r *reader) measure() (m measure, ok bool, err error) {
 		if m, ok = measureNamed(t.text); !ok && t.text != "per" {
 			rest, o := strings.CutPrefix(t.text, "o")
 			if _, known := measureNamed(rest); o && (known || rest == "") {
-				return m, false, r.bad("is not "+r.what+": it has the letter "+quote("o")+" in it", "write the figure 0 for the letter")
+				return m, false, r.letter()
 			}
 			return m, false, r.bad("is not "+r.what+": "+quote(t.text)+" is no unit known here", "write "+r.like)
 		}
@@ -290,19 +297,19 @@ func (r *reader) measure() (m measure, ok bool, err error) {
 
 // follows checks that a part may stand after the last one.
 func (r *reader) follows(sum ratio, last measure, lastQ quantity, value ratio, m measure) error {
-	total := sum.plus(value)
+	told := r.minus + said(sum.plus(value), m)
 	larger := last.metres().cmp(m.metres())
 	switch {
 	case last.imperial != m.imperial:
 		return r.bad("mixes "+last.name+" with "+m.name, "write all of it in feet and inches or all of it in metres and millimetres")
 	case larger == 0:
-		return r.bad("has "+m.name+" twice", "write "+said(total, m))
+		return r.bad("has "+m.name+" twice", "write "+told)
 	case larger < 0:
-		return r.bad("has "+m.name+" after "+last.name, "write the larger unit first: "+said(total, m))
+		return r.bad("has "+m.name+" after "+last.name, "write the larger unit first: "+told)
 	case !lastQ.plain:
-		return r.bad("has a fraction of "+last.name+" before "+m.name, "give only the smallest unit a fraction: "+said(total, m))
+		return r.bad("has a fraction of "+last.name+" before "+m.name, "give only the smallest unit a fraction: "+told)
 	case value.cmp(last.metres()) >= 0:
-		return r.bad("has a whole "+last.name+" or more in its "+m.name, "write "+said(total, m))
+		return r.bad("has a whole "+last.name+" or more in its "+m.name, "write "+told)
 	}
 	return nil
 }
@@ -328,7 +335,7 @@ func (r *reader) feetInches(ft quantity) (ratio, error) {
 		return ratio{}, err
 	}
 	if !r.done() {
-		return ratio{}, r.bad("may be feet and inches or a range", "write "+ft.text+"' "+in.text+"\" or one length")
+		return ratio{}, r.bad("may be feet and inches or a range", "write "+r.minus+ft.text+"' "+in.text+"\" or one length")
 	}
 	if !ft.plain {
 		return ratio{}, r.bad("has a fraction of ft before in", "give only the inches a fraction, like 5-3 3/8")

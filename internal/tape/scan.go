@@ -38,11 +38,12 @@ const (
 
 // reader goes through the tokens of one text and words its faults.
 type reader struct {
-	text string
-	what string // "a length", for messages
-	like string // texts that would do, for messages
-	toks []token
-	i    int
+	text  string
+	what  string // "a length", for messages
+	like  string // texts that would do, for messages
+	minus string // the sign, where there is one
+	toks  []token
+	i     int
 }
 
 // bad is the fault of this text.
@@ -52,6 +53,11 @@ func (r *reader) bad(problem, fix string) error {
 		Problem: problem,
 		Fix:     fix,
 	}
+}
+
+// letter is the fault of an O for a nought.
+func (r *reader) letter() error {
+	return r.bad("is not "+r.what+": it has the letter "+quote("o")+" in it", "write the figure 0 for the letter")
 }
 
 func (r *reader) peek() token { return r.at(0) }
@@ -106,6 +112,8 @@ func scan(s, what, like string) (*reader, error) {
 			rest = rest[size:]
 		case c == ',' && blank(next) && len(rest) < len(s) && !digit(last): // 5 ft, 3 in
 			rest = rest[size:]
+		case (c == '.' || c == ',') && (last == 'o' || last == 'O') && digit(next):
+			return nil, r.letter()
 		case (c == '.' || c == ',') && len(rest) < len(s) && !blank(last):
 			return nil, r.bad("is not "+what+": the "+quote(string(c))+" after "+quote(string(last))+" may be a decimal mark or not",
 				"write a space before a number, like 5 ft 3.5 in")
@@ -295,6 +303,8 @@ func (r *reader) quantity() (quantity, error) {
 		return quantity{val: t.val, text: t.val.String()}, nil
 	case t.kind == end:
 		return quantity{}, r.bad("is not "+r.what+": a number is missing at the end", "write "+r.like)
+	case t.kind == word && t.text == "o":
+		return quantity{}, r.letter()
 	case t.kind != number:
 		return quantity{}, r.bad("is not "+r.what+": "+quote(t.text)+" stands where a number should", "write "+r.like)
 	}
