@@ -3,6 +3,7 @@ package materials
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 )
@@ -398,10 +399,16 @@ type Takeoff struct {
 
 func (d BoxDetail) show(l unit.Length) string { return inWords(d.Words, l) }
 
-func (d BoxDetail) noteSplice(length unit.Length, parts int) string {
+func (d BoxDetail) noteSplice(item string, length unit.Length, parts int) string {
 	how := ""
 	if d.SpliceLap > 0 {
 		how = ", half-lapped by " + d.show(d.SpliceLap)
 	}
-	return fmt.Sprintf("%s is longer than the longest timber: splice it from %d equal parts%s, each joint over firm bedding", d.show(length), parts, how)
+	return tooLong(item, d.show(length), fmt.Sprintf("splice it from %d equal parts%s, each joint over firm bedding", parts, how))
+}
+
+// tooLong begins a note about pieces that no timber is long enough for: the box or flight
+// that it stands under has several kinds of them.
+func tooLong(item, length, instead string) string {
+	return strings.ReplaceAll(item, "-", " ") + " of " + length + " is longer than the longest timber: " + instead
 }

@@ -143,7 +143,7 @@ func (b *framedBuilder) piece(first int, use string, s Section, l unit.Length, n
 		parts = spaces(l.Meters(), longest.Meters())
 	}
 	if parts > 1 {
-		b.say(first, use, "%s is longer than the longest timber: join it from %d equal parts over a bearing or a post", b.d.show(l), parts)
+		b.say(first, use, "%s", tooLong(use, b.d.show(l), fmt.Sprintf("join it from %d equal parts over a bearing or a post", parts)))
 		l = unit.Length(l.Meters() / float64(parts))
 		n *= parts
 	}
@@ -267,7 +267,7 @@ func (b *framedBuilder) stringers(f FramedFlight, s Stringer, p FramedPart) {
 	bay := l.Meters() / float64(bays)
 	each := int(math.Floor(longest.Meters()/bay + 1e-9))
 	parts := spaces(float64(bays), float64(each))
-	b.say(f.First, ItemStringer, "%s is longer than the longest timber: join each from %d parts over a support", d.show(l), parts)
+	b.say(f.First, ItemStringer, "%s", tooLong(ItemStringer, d.show(l), fmt.Sprintf("join it from %d parts over a support", parts)))
 	for left := bays; left > 0; parts-- {
 		n := (left + parts - 1) / parts
 		b.put(ItemStringer, d.Stringer, unit.Length(bay*float64(n)), p.Stringers)

@@ -158,7 +158,7 @@ func WedgePieces(wedges []Wedge, d BoxDetail) ([]Piece, []Note, error) {
 				return
 			}
 			if parts, each := d.splice(l); parts > 1 {
-				notes = append(notes, Note{Box: w.Number, Item: use, Says: d.noteSplice(l, parts)})
+				notes = append(notes, Note{Box: w.Number, Item: use, Says: d.noteSplice(use, l, parts)})
 				l, n = each, n*parts
 			}
 			pieces = append(pieces, Piece{Section: d.Timber.Name, Length: l, Count: n, Use: use})

@@ -293,7 +293,7 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 			return
 		}
 		if parts, each := d.splice(l); parts > 1 {
-			t.Notes = append(t.Notes, Note{Box: p.Number, Item: use, Says: d.noteSplice(l, parts)})
+			t.Notes = append(t.Notes, Note{Box: p.Number, Item: use, Says: d.noteSplice(use, l, parts)})
 			l = each
 			n *= parts
 		}
@@ -318,7 +318,7 @@ func (t *Takeoff) addPieces(p BoxPart) unit.Mass {
 		l, n := p.FaceBoard, p.FaceBoards
 		if d.LongestTimber > 0 {
 			if parts := spaces(l.Meters(), d.LongestTimber.Meters()); parts > 1 {
-				t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard, Says: fmt.Sprintf("%s is longer than the longest timber: join each board from %d equal parts", d.show(l), parts)})
+				t.Notes = append(t.Notes, Note{Box: p.Number, Item: ItemFaceBoard, Says: tooLong(ItemFaceBoard, d.show(l), fmt.Sprintf("join it from %d equal parts", parts))})
 				l, n = unit.Length(l.Meters()/float64(parts)), n*parts
 			}
 		}
