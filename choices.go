@@ -65,7 +65,7 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		}
 	}
 	if err != nil {
-		return nil, m.words.ownFaults(fitFaults(err))
+		return nil, m.words.ownFaults(m.fitFaults(err))
 	}
 	out := make([]ChoiceResult, 0, len(found))
 	more := make([]beside, 0, len(found))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 
@@ -25,14 +26,16 @@ func (m *maker) lay() error {
 		err = site.err
 	}
 	if err != nil {
-		return m.withSlip(fitFaults(err))
+		return m.withSlip(m.fitFaults(err))
 	}
 	m.fitted = true
 	return m.settle(fit.Layout)
 }
 
-// fitFaults gives the faults of a fit the fields of the document.
-func fitFaults(err error) error {
+// fitFaults gives the faults of a fit the fields of the document, and the plan's measure
+// alone: they are long. Where there is no ground but a rise and a run, it is these that a
+// limit stands against that the plan does not give.
+func (m *maker) fitFaults(err error) error {
 	err = under("steps", err)
 	for _, x := range [][2]string{
 		{"steps.site", "steps"}, {"steps.bends", "path.bends"},
@@ -42,6 +45,37 @@ func fitFaults(err error) error {
 		{"steps.max_flight_risers", "steps.landing.every"}, {"steps.min_flight_risers", "steps.landing.fewest"},
 	} {
 		err = rename(err, x[0], x[1])
+	}
+	all, _ := err.(Faults)
+	s, g := &m.plan.Steps, &m.plan.Ground
+	for i := range all {
+		f := &all[i]
+		for _, x := range [...]*string{&f.Got, &f.Problem, &f.Fix} {
+			*x = m.words.inOne(*x, true)
+		}
+		if g.Method != "total" {
+			continue
+		}
+		own, to := false, "ground.run"
+		switch limit, _, _ := strings.Cut(strings.TrimPrefix(f.Field, "steps."), "."); limit {
+		case "riser":
+			own, to = s.Riser != nil, "ground.rise"
+		case "tread":
+			own = s.Tread != nil
+		case "landing":
+			own = s.Landing != nil
+		case "wash":
+			if own, to = s.Wash != nil, "ground.rise"; !own {
+				f.Got = typed(g.Rise, m.words)
+				f.Problem = "is no more than treads rise that shed water forward: " + m.words.long(unit.Length(m.limits.Wash*float64(g.Run.Length))) + " over the run, at " + m.words.slope(m.limits.Wash)
+			}
+		case "step_rule", "pitch_max":
+		default:
+			own = true
+		}
+		if !own {
+			f.Field = to
+		}
 	}
 	return err
 }

@@ -220,8 +220,11 @@ func alike(items []string) []string {
 // turned puts feet and inches first where a text has a length in both measures and
 // the plan is in them, 3 ft 6 in (1.067 m), and pounds before newtons
 // and kilograms.
-func (w words) turned(s string) string {
-	if !w.imperial {
+func (w words) turned(s string) string { return w.inOne(s, false) }
+
+// inOne is turned; alone it leaves the plan's own measure only.
+func (w words) inOne(s string, alone bool) string {
+	if !w.imperial && !alone {
 		return s
 	}
 	for from := 0; ; {
@@ -250,7 +253,14 @@ func (w words) turned(s string) string {
 			!strings.HasSuffix(inside, " in") && !strings.HasSuffix(inside, " ft") && !strings.HasSuffix(inside, " lb") && !strings.HasSuffix(inside, " psf") {
 			continue
 		}
-		s = s[:at] + inside + " (" + before[at:] + ")" + s[from+shut+1:]
+		switch rest := s[from+shut+1:]; {
+		case !w.imperial:
+			s, from = before+rest, open
+		case alone:
+			s, from = s[:at]+inside+rest, at
+		default:
+			s = s[:at] + inside + " (" + before[at:] + ")" + rest
+		}
 	}
 }
 

@@ -233,6 +233,8 @@ func (p *problem) infeasible(considered []PerCount) error {
 		faults[0].Fix = "any one of these would do, the smallest change first: " + strings.Join(fixes, "; ")
 	case try.spent > maxTrials:
 		faults[0].Fix = "what would do takes too long to find out on so long a path; change several limits, plan it in parts, or move foot or head"
+	case p.climb < p.riserMin/2:
+		faults[0].Fix = "a path as gentle as this needs no steps, or move foot or head"
 	default:
 		faults[0].Fix = "no single limit of risers, treads, landings or flights changed by half would do; change several, or move foot or head"
 		if _, ok := p.site.(Easer); ok {

@@ -215,9 +215,9 @@ func ends(foot, head Point, wash float64, faults *Faults) (run, rise, climb floa
 	}
 	climb = rise - float64(wash*run)
 	if climb <= tol {
-		faults.Add("wash", fmt.Sprint(wash), fmt.Sprintf("climbs %s over the run, all of the rise of %s, and leaves nothing for risers",
+		faults.Add("wash", fmt.Sprintf("%.4g %%", 100*wash), fmt.Sprintf("climbs %s over the run, all of the rise of %s, and leaves nothing for risers",
 			text(unit.Length(wash*run)), text(unit.Length(rise))),
-			fmt.Sprintf("use a wash below %.4g; this path needs no steps at that slope", rise/run))
+			fmt.Sprintf("this path needs no steps at that slope; or use a wash below %.2g %%", 100*rise/run))
 	}
 	return run, rise, climb
 }
