@@ -206,7 +206,26 @@ func (m *maker) compare(other Plan) (ComparisonResult, error) {
 	if err != nil {
 		return ComparisonResult{}, under("compare", err)
 	}
-	c, err := materials.CompareBills(m.bill, o.bill)
+	a, b := m.bill, o.bill
+	if a.Currency != b.Currency {
+		// Of a plan without prices the currency is nothing that somebody chose.
+		switch {
+		case blank(b, other.Prices.Currency):
+			b.Currency = a.Currency
+		case blank(a, m.plan.Prices.Currency):
+			a.Currency = b.Currency
+			was := m.prices.Currency
+			m.prices.Currency = b.Currency
+			defer func() { m.prices.Currency = was }()
+		default:
+			problem := "is not the currency of the other bill, "
+			if other.Prices.Currency == "" {
+				problem = "is the usual one where none is written, and not that of the other bill, "
+			}
+			return ComparisonResult{}, Faults{{Field: "compare.prices.currency", Got: b.Currency, Problem: problem + a.Currency, Fix: "price both in one currency, and write it in both plans"}}
+		}
+	}
+	c, err := materials.CompareBills(a, b)
 	if err != nil {
 		return ComparisonResult{}, under("compare.prices", err)
 	}
@@ -241,7 +260,25 @@ func (m *maker) compare(other Plan) (ComparisonResult, error) {
 	}
 	out.Open = append([]string{}, distinct(out.Open)...)
 	out.Says = m.sayTheDifference(c, out)
+	for _, x := range []struct {
+		bill materials.Bill
+		name string
+	}{{b, out.Other}, {a, out.This}} {
+		if blank(x.bill, "") && len(x.bill.Lines) > 0 {
+			out.Says = sentence(x.name + " has no prices, so which of the two costs more is not known")
+		}
+	}
 	return out, nil
+}
+
+// blank is whether a bill has no currency of its own and nothing priced.
+func blank(b materials.Bill, currency string) bool {
+	for _, l := range b.Lines {
+		if l.Priced && !l.Cost.IsZero() {
+			return false
+		}
+	}
+	return currency == ""
 }
 
 func (m *maker) sayTheDifference(c materials.Comparison, out ComparisonResult) string {

@@ -238,6 +238,18 @@ func TestCompare(t *testing.T) {
 	if err != nil || !decimal.RequireFromString(same.More).IsZero() || !strings.HasPrefix(same.Says, "The other plan costs the same as this plan") {
 		t.Errorf("%v, %+v", err, same.Says)
 	}
+	// A plan without prices has no currency of its own.
+	priced, bare := patchedPlan(t, "gentle", `{}`), patchedPlan(t, "first", `{}`)
+	for _, x := range [][2]Plan{{priced, bare}, {bare, priced}} {
+		c, err := Compare(x[0], x[1])
+		if err != nil || c.Currency != "EUR" || !strings.Contains(c.Says, "plan has no prices, so") {
+			t.Errorf("%v, %s", err, c.Says)
+		}
+	}
+	_, err = Compare(priced, patchedPlan(t, "bench", `{"prices": {"currency": null}}`))
+	if err == nil || !strings.Contains(err.Error(), "where none is written") {
+		t.Errorf("a currency nobody wrote: %v", err)
+	}
 	_, err = Compare(patchedPlan(t, "bench", `{}`), patchedPlan(t, "bench", `{"prices": {"currency": "EUR"}}`))
 	if err == nil || !strings.Contains(err.Error(), "compare.prices.currency") {
 		t.Errorf("two currencies: %v", err)

@@ -99,11 +99,13 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 		otherPlan, readErr := slopewright.ReadPlan(data)
 		if readErr != nil {
-			return complain(complaints, "The other plan", slopewright.InOrder(data, readErr))
+			return complain(complaints, *other, slopewright.InOrder(data, readErr))
 		}
 		var c slopewright.ComparisonResult
 		if c, err = slopewright.Compare(plan, otherPlan); err == nil {
 			result.Comparison = &c
+		} else if err := theOthers(err); err != nil {
+			return complain(complaints, *other, slopewright.InOrder(data, err))
 		}
 	}
 	if err != nil {
@@ -165,6 +167,20 @@ func read(name string, in io.Reader) ([]byte, error) {
 		return io.ReadAll(in)
 	}
 	return os.ReadFile(name)
+}
+
+// theOthers gives the faults of the plan compared with the fields of its own document;
+// nil where they are none of it.
+func theOthers(err error) error {
+	var all, its slopewright.Faults
+	errors.As(err, &all)
+	for _, f := range all {
+		if rest, ok := strings.CutPrefix(f.Field, "compare."); ok {
+			f.Field = rest
+			its = append(its, f)
+		}
+	}
+	return its.Err()
 }
 
 // complain lists every fault of a document.
