@@ -345,6 +345,9 @@ func (m *maker) order() []WorkOrder {
 			}
 			x.OnDay = x.Hours
 			if x.ToDay > x.Day {
+				if m.start <= 0 {
+					when = "days " + strconv.Itoa(x.Day)
+				}
 				when += " to " + to
 				x.OnDay = Hours(math.Max(0, float64(day*float64(x.Day))-begun[i]))
 				x.OnToDay = Hours(math.Max(0, float64(x.Hours-x.OnDay)-float64(day*float64(x.ToDay-x.Day-1))))

@@ -188,13 +188,20 @@ func (m *maker) sayTheMoney() string {
 		return "No prices were given, so there is no cost; add stock and prices to the plan."
 	}
 	s := "Materials cost "
+	open := b.Goods.IsZero() && len(b.Unpriced) > 0
+	if open {
+		s = "Materials have no price yet; without them "
+	}
 	if b.Deliveries.IsZero() && b.Markups.IsZero() && b.Labour.IsZero() {
 		s += m.amount(b.Total)
 		if b.Tax.IsPositive() {
 			s += " with " + m.amount(b.Tax) + " tax"
 		}
 	} else {
-		parts := []string{m.amount(b.Goods)}
+		var parts []string
+		if !open {
+			parts = []string{m.amount(b.Goods)}
+		}
 		for _, x := range []struct {
 			name string
 			of   decimal.Decimal
@@ -205,7 +212,7 @@ func (m *maker) sayTheMoney() string {
 		}
 		s += list(parts) + ": " + m.amount(b.Total) + " in all"
 	}
-	if without := m.withoutPrice(); len(without) > 0 {
+	if without := m.withoutPrice(); len(without) > 0 && !open {
 		s += ", without " + list(without) + " (no price)"
 	}
 	return s + "."

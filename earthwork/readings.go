@@ -194,8 +194,17 @@ func countReadings(faults *fault.List, n int) bool {
 	if n >= 2 && n <= maxReadings {
 		return true
 	}
-	faults.Add("readings", strconv.Itoa(n), "readings are too few or too many", fmt.Sprintf("give 2 to %d", maxReadings))
+	howMany(faults, "readings", n, "readings", 2, maxReadings)
 	return false
+}
+
+// howMany is the fault of so many of a thing.
+func howMany(faults *fault.List, field string, n int, what string, least, most int) {
+	problem := "is too many "
+	if n < least {
+		problem = "is too few "
+	}
+	faults.Add(field, strconv.Itoa(n), problem+what, fmt.Sprintf("give %d to %d", least, most))
 }
 
 func readingField(i int) string { return "readings[" + strconv.Itoa(i) + "]" }

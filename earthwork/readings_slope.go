@@ -3,7 +3,6 @@ package earthwork
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"github.com/martinlindhe/unit"
 
@@ -71,7 +70,7 @@ func (r SlopeReadings) Survey() (Survey, error) {
 	}
 	checkCrossfall(&faults, "", r.Crossfall)
 	if n := len(r.Readings); n < 1 || n > maxGroundPoints-1 {
-		faults.Add("readings", strconv.Itoa(n), "legs are too few or too many", fmt.Sprintf("give 1 to %d", maxGroundPoints-1))
+		howMany(&faults, "readings", n, "legs", 1, maxGroundPoints-1)
 		return Survey{}, faults.Err()
 	}
 

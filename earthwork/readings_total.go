@@ -84,7 +84,7 @@ func PaceLength(distance unit.Length, counts ...float64) (unit.Length, error) {
 		faults.Add("distance", "0", "is no distance", "give the known distance")
 	}
 	if n := len(counts); n < 1 || n > maxReadings {
-		faults.Add("counts", strconv.Itoa(n), "counts are too few or too many", fmt.Sprintf("give 1 to %d counts of paces", maxReadings))
+		howMany(&faults, "counts", n, "counts of paces", 1, maxReadings)
 		return 0, faults.Err()
 	}
 	sum := 0.0
