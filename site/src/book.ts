@@ -251,6 +251,19 @@ export class Book {
     this.#set(path, text === "" ? undefined : meant(path, text));
   }
 
+  /** The text of a field, in a table or not. */
+  textOf(field: string): string {
+    const cell = cellOf(field);
+    return cell ? this.cell(cell.line, cell.key, cell.list) : this.text(field);
+  }
+
+  /** Writes text in a field, in a table or not. */
+  enter(field: string, text: string): void {
+    const cell = cellOf(field);
+    if (cell) this.writeCell(cell.line, cell.key, text, cell.list);
+    else this.write(field, text);
+  }
+
   /** True where a field that can be ticked is ticked. */
   ticked(path: string): boolean {
     return this.#value(path) === true;

@@ -60,12 +60,25 @@ const isInline = (given: string) => /^\s*[{[]/.test(given);
 /** What is being dragged: how far it is from where it was, and how far it is in the drawing that is shown. */
 interface Held {
   grip: Grip;
+  /** The book that it is moved from, and the one to go back to. */
   before: Kept;
+  undo: Kept;
   along: number;
   up: number;
-  drawn: { along: number; up: number };
+  /** Where it was when it was taken up, and where it is drawn. */
+  from: Moved;
+  drawn: Moved;
   moved: boolean;
+  /** What was written for it. */
+  touched: Set<string>;
 }
+
+interface Moved {
+  along: number;
+  up: number;
+}
+
+const UNMOVED: Moved = { along: 0, up: 0 };
 
 interface Compared {
   working?: boolean;
@@ -206,6 +219,8 @@ export class SlopewrightPlanner extends LitElement {
   /** True while an answer takes its time. */
   #slow = false;
   #slowly: ReturnType<typeof setTimeout> | undefined;
+  /** Counts the books that were opened. */
+  #books = 0;
   /** Counts the changes: an answer to an earlier one is shown, but as what it is. */
   #change = 0;
   #trouble: Saying | undefined;
@@ -231,13 +246,11 @@ export class SlopewrightPlanner extends LitElement {
   #grips: readonly Grip[] = [];
   #grip: string | undefined;
   #held: Held | undefined;
-  /** What was let go, until it is drawn where it lies now. */
-  #let: Held | undefined;
   #gripping: boolean | undefined;
   /** On which side of its point each stands. */
   #ways = new Map<string, number>();
   /** The last move whose result is still to come: what follows it starts where it did. */
-  #nudged: { grip: Grip; before: Kept; along: number; up: number } | undefined;
+  #nudged: Held | undefined;
 
   /** Plans kept in view beside this one, and the books they are of. */
   #pins: (Pin & { book: Kept })[] = [];
@@ -542,6 +555,7 @@ export class SlopewrightPlanner extends LitElement {
   #turn(book: Book, place: { entry: Entry | undefined } = { entry: undefined }): void {
     void this.#putAside();
     this.#book = book;
+    this.#books++;
     this.#place = place;
     this.#touched = false;
     this.#foreign = true;
@@ -904,10 +918,8 @@ export class SlopewrightPlanner extends LitElement {
 
   #write(field: string, text: string): void {
     this.#note(field);
-    const cell = cellOf(field);
     this.#speak();
-    if (cell) this.#book.writeCell(cell.line, cell.key, inDocument(field, text), cell.list);
-    else this.#book.write(field, inDocument(field, text));
+    this.#book.enter(field, inDocument(field, text));
     this.#writing = field;
     clearTimeout(this.#holding);
     this.#holding = setTimeout(() => {
@@ -937,7 +949,7 @@ export class SlopewrightPlanner extends LitElement {
     if (!engine) return;
     const held = this.#held;
     if (!held) this.requestUpdate();
-    const book = this.#book;
+    const [book, books] = [this.#book, this.#books];
     const { plan, lines } = book.document();
     const change = this.#change;
     const lang = (this.#asked = languageOf(this.#language));
@@ -959,7 +971,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#about ??= told.about;
         this.#aboutAll ||= told.all;
         this.#drawnWidth = told.width;
-        this.#take(told.result, plan, lines, 0, change, lang);
+        this.#take(told.result, plan, lines, 0, change, lang, book);
         void this.#atLeisure(engine, lang);
         return;
       }
@@ -975,15 +987,18 @@ export class SlopewrightPlanner extends LitElement {
         this.requestUpdate();
       }, SLOW);
       const request = this.#request(held ? "sketch" : "plan", plan);
-      const drawn = held && { along: held.along, up: held.up };
+      const moving = this.#held ?? this.#nudged;
+      const drawn = moving && { along: moving.along, up: moving.up };
       const answered = await engine.ask(request, lang);
       this.#quick();
-      if (book !== this.#book) return; // another book was opened meanwhile: this is not of it
+      // Another book was opened meanwhile, or the drag was given up: this is not of it.
+      if (books !== this.#books || (held && held !== (this.#held ?? this.#nudged))) return;
       this.#known = []; // from here on it is asked
       this.#drawnWidth = this.#width;
-      if (held && drawn) held.drawn = drawn;
-      else this.#let = undefined;
-      this.#take(answered.document as Answer, plan, lines, answered.ms, change, lang);
+      const answer = answered.document as Answer;
+      // Only then its drawing is another.
+      if (moving && (held || change === this.#change) && answer.format !== "slopewright.error/1") moving.drawn = drawn!;
+      this.#take(answer, plan, lines, answered.ms, change, lang, book);
       this.#stale ||= change !== this.#change;
       if (!held) this.#keepAnswer(request, answered);
       await this.#sayBefore(engine, lang);
@@ -1066,18 +1081,19 @@ export class SlopewrightPlanner extends LitElement {
     this.#slow = false;
   }
 
-  #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number, lang: Language): void {
+  #take(answer: Answer, plan: Plan, lines: Lines, ms: number, change: number, lang: Language, book: Book): void {
     this.#lines = lines;
     this.#trouble = undefined;
     if (answer.format === "slopewright.sketch/1") {
       this.#faults = [];
       this.#sketch = answer;
       this.#drawn = drawing(answer.drawings?.section ?? "", this.#drawn);
-      this.#grips = grips(this.#book, answer);
+      this.#grips = grips(book, answer);
       this.requestUpdate();
       return;
     }
-    this.#sketch = undefined;
+    // While it is held past what fits, what is said and what is drawn stay those of one place.
+    if (!this.#held) this.#sketch = undefined;
     if (answer.format === "slopewright.result/1") {
       this.#showResult(answer, plan, lang);
       this.#foreign = false;
@@ -1092,6 +1108,13 @@ export class SlopewrightPlanner extends LitElement {
       this.#faults = answer.faults;
       this.#stale = true;
       if (this.#foreign) this.#result = undefined;
+      const moved = this.#nudged;
+      if (moved && !this.#held && this.#result) {
+        // Drawn as it was answered last, and what was moved from there, where it lies now.
+        moved.drawn = UNMOVED;
+        this.#grips = [moved.grip];
+        this.#drawn = drawing(this.#result.drawings?.section ?? "", this.#drawn);
+      }
       const n = this.#faults.length;
       this.#say(this.#w.held.said(n));
       this.#emit("slopewright-error", { plan, faults: answer.faults });
@@ -1159,14 +1182,15 @@ export class SlopewrightPlanner extends LitElement {
       },
       grab: (grip) => {
         this.#grip = grip.id;
-        this.#held = { grip, before: this.#book.keep(), along: 0, up: 0, drawn: { along: 0, up: 0 }, moved: false };
+        this.#held = this.#taken(grip);
+        this.#steady(true);
         this.requestUpdate();
       },
       drag: (along, up) => {
         const held = this.#held;
         if (!held) return;
-        held.along = within(held.grip, along);
-        held.up = up;
+        held.along = within(held.grip, held.from.along + along);
+        held.up = held.from.up + up;
         // Browsers send one move a frame. What is under the finger goes with it at once; the steps follow when they are worked out.
         this.#follow(held);
         this.#dragged(held);
@@ -1175,23 +1199,26 @@ export class SlopewrightPlanner extends LitElement {
         const held = this.#held;
         if (!held) return;
         this.#held = undefined;
-        this.#let = keep ? held : undefined;
+        this.#steady(false);
         setTimeout(this.#practise, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
         if (keep) {
-          this.#history.note("", () => held.before);
+          this.#history.note("", () => held.undo);
           this.#nudged = held;
-        } else this.#book = Book.restore(held.before);
+        } else {
+          Object.assign(held, held.from);
+          this.#book = Book.restore(held.undo);
+        }
         this.#changed();
       },
       nudge: (grip, along, up) => {
         this.#note(MOVE + grip.id);
         this.#grip = grip.id;
-        let now = this.#nudged;
-        if (now?.grip.id !== grip.id) now = { grip, before: this.#book.keep(), along: 0, up: 0 };
-        this.#nudged = { ...now, along: within(now.grip, now.along + along), up: now.up + up };
+        const now = (this.#nudged = this.#taken(grip));
+        now.along = within(now.grip, now.along + along);
+        now.up += up;
         this.#book = Book.restore(now.before);
-        this.#moveBy(now.grip.move(this.#nudged.along, this.#nudged.up));
+        this.#moveBy(now.grip.move(now.along, now.up));
         this.#changed();
         this.#refocusGrip(grip.id);
       },
@@ -1201,6 +1228,19 @@ export class SlopewrightPlanner extends LitElement {
       },
       length: (metres) => lengthText(metres, imperial),
     };
+  }
+
+  /** While a point is held the headline keeps its height: a longer one would push the drawing from under the finger. */
+  #steady(on: boolean): void {
+    const { style, offsetHeight } = this.renderRoot.querySelector<HTMLElement>(".first")!;
+    style.cssText = on ? `height:${offsetHeight}px;overflow:hidden` : "";
+  }
+
+  /** A grip that is taken up; what was moved and is not worked out yet, or cannot be, goes on from where it is. */
+  #taken(grip: Grip): Held {
+    const undo = this.#book.keep();
+    const on = this.#nudged?.grip.id === grip.id ? this.#nudged : { grip, before: undo, ...UNMOVED, drawn: UNMOVED };
+    return Object.assign(on, { undo, from: { along: on.along, up: on.up }, moved: false, touched: new Set<string>() });
   }
 
   /** Moves what is held, and the ground that hangs on it, to where the finger is from where it is drawn. */
@@ -1224,19 +1264,20 @@ export class SlopewrightPlanner extends LitElement {
     const least = held.grip.step / 2;
     const [x, y] = [Math.abs(held.along) < least ? 0 : held.along, Math.abs(held.up) < least ? 0 : held.up];
     if (x !== 0 || y !== 0) held.moved = true;
-    this.#moveBy(held.grip.move(x, y));
+    const written = held.grip.move(x, y);
+    this.#moveBy(written);
+    // The left page rests while a point of the ground is dragged.
+    for (const [field] of written.fields ?? []) held.touched.add(field);
+    for (const field of held.touched) {
+      const input = this.renderRoot.querySelector<HTMLInputElement>(`.book [data-field="${field}"]`);
+      if (input) input.value = onPage(field, this.#book.textOf(field));
+    }
     this.#change++;
     void this.#solve();
   }
 
   #moveBy({ fields = [], fixed }: Written): void {
-    for (const [field, text] of fields) {
-      const cell = cellOf(field);
-      if (cell) this.#book.writeCell(cell.line, cell.key, text, cell.list);
-      else this.#book.write(field, text);
-      const input = this.renderRoot.querySelector<HTMLInputElement>(`.book [data-field="${field}"]`);
-      if (input) input.value = onPage(field, text); // the left page rests while a point of the ground is dragged
-    }
+    for (const [field, text] of fields) this.#book.enter(field, text);
     if (fixed) this.#book.lay(fixed);
   }
 
@@ -1671,9 +1712,8 @@ export class SlopewrightPlanner extends LitElement {
     const row = /^[\w.]+\[\d+\]/.exec(this.#focused)?.[0];
     for (const fault of this.#faults) {
       const field = this.#book.place(fault, this.#lines, shown);
-      const cell = cellOf(field);
       // Readings that are only begun, too.
-      const wanted = field === READINGS ? /^[01]$/.test(fault.got ?? "") : !fault.got && field !== "" && !stray(fault) && (cell ? this.#book.cell(cell.line, cell.key, cell.list) === "" : needed(field) && this.#book.text(field) === "");
+      const wanted = field === READINGS ? /^[01]$/.test(fault.got ?? "") : !fault.got && field !== "" && !stray(fault) && (cellOf(field) !== undefined || needed(field)) && this.#book.textOf(field) === "";
       const placed = { ...fault, wanted };
       // That no steps fit may come of a slip in a reading.
       if (slip && !fault.got && /^steps[\w.]*$/.test(fault.field)) this.#after.push(placed);
@@ -1800,15 +1840,19 @@ export class SlopewrightPlanner extends LitElement {
     const result = whole && sketch ? { ...whole, answer: [...sketch.answer, ...whole.answer.filter((s) => !sketch.answer.some((t) => t.key === s.key))] } : whole;
     const live = `live ${this.#stale ? "stale" : ""}`;
     const gripsView = this.#gripsView();
+    // Of what is moved it is said below: the drawing stays under the finger.
+    const moving = this.#held ?? this.#nudged;
+    const wrong = this.#toPutRight(at, elsewhere);
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble(w)}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
         ? html`<div class="loading ${whole && !this.#stale ? "aside-bar" : ""}"><label>${w.fetching} <progress max="1" value=${this.#loaded}></progress></label>${this.#rough()}</div>`
         : nothing}
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
-      ${this.#toPutRight(at, elsewhere)}
+      ${moving ? nothing : wrong}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
       <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
+      ${moving ? wrong : nothing}
       ${result
         ? html`<div class=${live}>
             ${view.sentences(result)}
@@ -1883,7 +1927,7 @@ export class SlopewrightPlanner extends LitElement {
       void this.#solve();
     }
     this.#shownOnce = true;
-    const held = this.#held ?? this.#let;
+    const held = this.#held ?? this.#nudged;
     if (held) this.#follow(held); // the drawing is another: from there
     else follow(this.renderRoot);
     if (this.#held?.moved) return;
@@ -1933,7 +1977,7 @@ export class SlopewrightPlanner extends LitElement {
 }
 
 /** Whether a field outside the tables is wanting while it is blank; a wish may always stay blank. */
-const needed = (field: string) => !field.includes("[") && field !== READINGS && labelOf(field) === undefined;
+const needed = (field: string) => !/^steps|\[/.test(field) && field !== READINGS && labelOf(field) === undefined;
 
 /** Whether a fault that is shown at a field is of another, which has no place on the page. */
 const stranger = (shown: string, field: string) => !field.includes("[") && !shown.startsWith(field) && field !== "" && labelOf(field) === undefined && !Object.hasOwn(w.where, field);

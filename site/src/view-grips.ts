@@ -101,13 +101,14 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
     const at = { x: (e.clientX - box.left) * unit, y: (e.clientY - box.top) * unit };
     // Where reaches overlap, the nearest one is meant.
     const [best] = grips.map((g) => ({ g, d: Math.hypot(places.get(g.id)!.x - at.x, places.get(g.id)!.y - at.y) })).sort((a, b) => a.d - b.d);
-    if (!best || best.d > REACH * 1.3) return;
+    // What is drawn beside its place, as what no longer fits is, is where the browser finds it.
+    const g = best && best.d < REACH * 1.3 ? best.g : grips.find(({ id }) => id === (e.target as Element).closest<SVGElement>("[data-grip]")?.dataset.grip);
+    if (!g) return;
     e.preventDefault();
     const target = e.currentTarget as SVGSVGElement;
     target.setPointerCapture(e.pointerId);
     from = { x: e.clientX, y: e.clientY, id: e.pointerId, unit };
-    target.querySelector<SVGElement>(`[data-grip="${best.g.id}"]`)?.focus({ preventScroll: true });
-    const { g } = best;
+    target.querySelector<SVGElement>(`[data-grip="${g.id}"]`)?.focus({ preventScroll: true });
     view.grab(g);
     const move = (m: PointerEvent) => {
       if (!from || m.pointerId !== from.id) return;

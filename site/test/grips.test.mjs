@@ -9,6 +9,13 @@ const press = async (id, ...keys) => {
   await grip(id).focus();
   for (const key of keys) await d.page.keyboard.press(key);
 };
+/** Lets the mouse go, and waits for what is said of that. */
+const letGo = async () => {
+  await d.page.evaluate(() => (globalThis.heard.length = 0));
+  await d.page.mouse.up();
+  await d.page.waitForFunction(() => globalThis.heard.slice(globalThis.heard.findIndex((e) => e.name === "slopewright-change") + 1 || 1e9).length > 0);
+  await d.page.evaluate(() => document.querySelector("slopewright-planner").updateComplete);
+};
 const hill = (ground, more = {}) => ({ format: "slopewright.plan/1", title: "Moved", units: "metric", ground, path: { width: "1.2 m" }, ...more });
 const levels = (result) => result.ground.points.map((p) => Number((p.level + result.ground.datum.level).toFixed(4)));
 
@@ -123,6 +130,53 @@ describe("the book while a point is dragged", () => {
   });
 });
 
+describe("past what fits", () => {
+  // A low hill, and a point of it that is dragged until no steps fit.
+  const readings = [["0 m", "0 m"], ["1.5 m", "0.35 m"], ["3.2 m", "0.6 m"], ["4.1 m", "2.1 m"], ["6 m", "1.75 m"], ["7.5 m", "2.6 m"]].map(([at, level]) => ({ at, level }));
+  const middle = async (id) => {
+    const { x, y, width, height } = await grip(id).locator(".face").boundingBox();
+    return [x + width / 2, y + height / 2];
+  };
+  const first = () => d.page.locator("slopewright-planner .first").innerText();
+  const drawn = () => d.page.locator("figure svg.sw-section").evaluate((s) => s.outerHTML);
+
+  test("the drawing stays under the finger, all is as it was answered last, and the point goes on from where it was left", async () => {
+    await d.open("/", { height: 1400 });
+    await d.show(hill({ method: "levels", readings: readings.with(3, { at: "4.1 m", level: "1.1 m" }) }));
+    const before = { first: await first(), drawn: await drawn() };
+    const top = () => d.page.locator("figure").evaluate((f) => f.getBoundingClientRect().top);
+    const [x, y] = await middle("ground-3");
+    const scale = await d.page.locator("figure svg.sw-section").evaluate((s) => Number(s.dataset.scale));
+    const from = await top();
+    await d.page.mouse.move(x, y);
+    await d.page.mouse.down();
+    for (let i = 1; i <= 14; i++) {
+      await d.page.mouse.move(x, y - i * 8);
+      await d.page.waitForTimeout(60);
+    }
+    await d.page.locator("slopewright-planner .held:not(.grip)").waitFor();
+    assert.ok(Math.abs((await top()) - from) < 1, "what is wrong does not push the drawing away");
+    assert.ok(Math.abs((await middle("ground-3"))[1] - (y - 112)) < 1.5, "the point is under the finger");
+    await letGo();
+    assert.deepEqual({ first: await first(), drawn: await drawn() }, before, "headline and drawing are of the same hill");
+    // It stands where it was left, and is taken up from there.
+    const [, left] = await middle("ground-3");
+    assert.ok(Math.abs(left - (y - 112)) < 1.5, `left at ${y - 112}, drawn at ${left}`);
+    const high = (await d.plan()).ground.readings[3].level;
+    assert.ok(Math.abs(parseFloat(high) - 1.1 - 112 / scale) < 0.011, high);
+    await d.page.mouse.move(x, left);
+    await d.page.mouse.down();
+    await d.page.mouse.move(x, left + 60);
+    await d.page.mouse.move(x, left + 112);
+    assert.equal(await d.field("ground.readings[3].level").inputValue(), "1.1 m", "back where it began, and seen to be");
+    await letGo();
+    await d.settled();
+    assert.deepEqual({ first: await first(), drawn: await drawn() }, before);
+    await d.page.keyboard.press("Control+z");
+    await d.page.waitForFunction((high) => document.querySelector("slopewright-planner").plan.ground.readings[3].level === high, high);
+  });
+});
+
 describe("neighbours", () => {
   const drag = async (id, dx) => {
     const box = await grip(id).locator(".face").boundingBox();
@@ -130,8 +184,7 @@ describe("neighbours", () => {
     await d.page.mouse.move(x, y);
     await d.page.mouse.down();
     for (let i = 1; i <= 6; i++) await d.page.mouse.move(x + (dx * i) / 6, y);
-    await d.page.mouse.up();
-    await d.page.locator("slopewright-planner .live:not(.stale), slopewright-planner .held").first().waitFor(); // a wall may have no steps that fit it
+    await letGo(); // a wall may have no steps that fit it
   };
   const at = async () => (await d.plan()).ground.readings.map((r) => r.at);
 
