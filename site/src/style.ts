@@ -1611,8 +1611,9 @@ export const style = css`
       padding: 6px 5px;
       hyphens: auto;
     }
-    .plan .beside thead td {
-      width: 5.3em;
+    .plan .beside tbody th {
+      font-size: 14px;
+      padding-right: 0;
     }
   }
   .beside .acts {

@@ -48,7 +48,7 @@ export function priceList(view: PricesView): TemplateResult {
     ${wrong
       ? html`<div class="fault" id="wrong-list">
           ${trouble ? html`<p>${trouble}</p>` : html`<p>${w.pricelist.nothingTaken(faults.length)}</p>`}
-          <ul>${faults.slice(0, SHOWN).map((f) => html`<li>${f.field ? html`<b>${f.field}</b>: ` : nothing}${sayFault({ ...f, wanted: false })}</li>`)}${faults.length > SHOWN ? html`<li>${w.pricelist.more(faults.length - SHOWN)}</li>` : nothing}</ul>
+          <ul>${faults.slice(0, SHOWN).map((f) => html`<li>${f.field ? html`<b>${f.field.replace(/^line/, w.pricelist.line)}</b>: ` : nothing}${sayFault({ ...f, wanted: false })}</li>`)}${faults.length > SHOWN ? html`<li>${w.pricelist.more(faults.length - SHOWN)}</li>` : nothing}</ul>
         </div>`
       : nothing}
     ${view.said ? html`<p class="aside">${view.said}</p>` : nothing}

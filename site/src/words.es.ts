@@ -651,6 +651,7 @@ export const words: Words = {
     keys: { steps: "Escalones", walking: "Al caminar", deepest: "Corte más profundo", earth: "Tierra", haul: "Adónde va", hidden: "Desnivel entre distancia", certainty: "Con qué certeza", timber: "Madera", gravel: "Grava", money: "Dinero", time: "Tiempo", water: "Agua" },
   },
   pricelist: {
+    line: "línea",
     group: "Tomar una lista de precios",
     about: "Una tabla cuya primera línea nombra sus columnas, en inglés como aquí: item, price y per para materiales y, donde haga falta, name, pack, least, holds, holds_per; section, length y price para madera. Una tabla puede tener ambos. Separadas por comas, puntos y comas o tabuladores.",
     file: "Abrir una lista de precios",

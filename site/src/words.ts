@@ -470,6 +470,7 @@ export const english = {
   },
   /** A price list taken in. */
   pricelist: {
+    line: "line",
     group: "Take in a price list",
     about: "A table whose first line names its columns: item, price and per for goods, and where wanted name, pack, least, holds, holds_per; section, length and price for timber. One table may hold both. Commas, semicolons or tabs between.",
     file: "Open a price list",

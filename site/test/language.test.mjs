@@ -131,6 +131,11 @@ describe("in Spanish", () => {
       await d.page.waitForTimeout(300);
       await allSpanish(ask);
     }
+    await d.page.locator("[data-do=paste-list]").click();
+    await d.page.locator(".pricelist textarea").fill("item;price;per\n;4x;m3\n");
+    await d.page.locator("[data-do=take-list]").click();
+    await d.page.locator("#wrong-list b", { hasText: /^línea 2, / }).first().waitFor();
+    await allSpanish("a price list with faults");
     await d.accessible("paper, Spanish", PLAIN);
   });
 
