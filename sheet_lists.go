@@ -99,12 +99,17 @@ func (s *sheetMaker) shopping() {
 	}
 	d.Table(class(all, 22), []sheet.Column{{Set: "box"}, {Head: "Item", Set: "w"}, {Head: "What it is for"}, {Head: "Need", Set: "n"}, {Head: "Buy", Set: "n"}, {Head: "Price", Set: "n"}, {Head: "Cost", Set: "n"}}, all)
 	if n := r.Bill.Unpriced; len(n) > 0 {
-		d.Small("Without a price, and not in the total: " + list(distinct(n)) + ".")
+		d.Small(withoutPrice(n))
 	}
 	d.Small("Need is in place: gravel tamped. Gravel is sold loose and is bought with waste. Rounding: " + r.Bill.Rounding + ".")
 	for _, n := range r.Bill.Notes {
 		d.Small(n)
 	}
+}
+
+// withoutPrice names what the bill has no price for.
+func withoutPrice(names []string) string {
+	return "Without a price, and not in the total: " + list(distinct(names)) + "."
 }
 
 // class is that of a table with so many rows that they are set closer.
@@ -141,12 +146,17 @@ func (s *sheetMaker) cutting() {
 	if len(r.CutPlan.Boards) == 0 {
 		return
 	}
-	d.Whole("Cut plan")
-	d.Paragraph("Chalk the letter on each piece as it is cut. Boards are cut from the left; a letter's boards are in the table below.")
 	// A drawing is kept on one page, so a long plan is drawn in parts.
 	_, tall := s.paper.Room()
 	per := int((tall - 40) / (42 * mmPerPx))
 	strips := r.strips("")
+	// One that is longer than a page begins where the list before it ends.
+	if float64(len(strips.Boards))*42*mmPerPx+float64(len(s.marks))*4.7+50 < tall {
+		d.Whole("Cut plan")
+	} else {
+		d.Part("Cut plan", false, false)
+	}
+	d.Paragraph("Chalk the letter on each piece as it is cut. Boards are cut from the left; a letter's boards are in the table below.")
 	wide, _ := s.paper.Room()
 	for i, first := 0, true; i < len(strips.Boards); i += per {
 		part := strips
@@ -186,7 +196,7 @@ func (s *sheetMaker) pieces(long int, more string) {
 
 func (s *sheetMaker) earth() {
 	d, r, w := s.d, s.r, s.w
-	d.Whole("Earth: how much, and where it goes")
+	d.Part("Earth: how much, and where it goes", false, false)
 	g := r.Dig
 	rows := [][]string{
 		{"Dug, measured in the bank", w.volume(g.CutBank), "of it " + w.volume(g.TrenchBank) + " from trenches under riser timbers"},

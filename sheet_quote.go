@@ -167,8 +167,8 @@ func (s *sheetMaker) exclusions(q Quote) []sheet.Item {
 	if q.Rate == nil && r.Bill.Labour.IsZero() {
 		add("Labour.")
 	}
-	for _, name := range r.Bill.Unpriced {
-		add(name + " (no price).")
+	if n := r.Bill.Unpriced; len(n) > 0 {
+		add(withoutPrice(n))
 	}
 	if r.Bill.Tax.IsZero() {
 		add("Taxes.")
