@@ -82,8 +82,9 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 
 // beside is what the line of a choice goes by beside the choice.
 type beside struct {
-	parts string // its treads and landings
-	blind bool   // most of its goods have no price
+	parts string      // its treads and landings
+	blind bool        // most of its goods have no price
+	give  unit.Volume // ± of its digging, 0 where that is not known
 }
 
 // timberPriced reports whether the timbers that a layout may be made of have
@@ -142,7 +143,11 @@ func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, beside, error) {
 			unpriced++
 		}
 	}
-	return c, beside{strings.Join(x.partsInWords(), ", "), 2*unpriced > len(x.bill.Lines)}, nil
+	b := beside{parts: strings.Join(x.partsInWords(), ", "), blind: 2*unpriced > len(x.bill.Lines)}
+	if sure := x.certainty(); sure != nil && x.survey.Method != "total" {
+		b.give = sure.CutBank
+	}
+	return c, b, nil
 }
 
 // sayChoices puts the choice that digs least first, and gives each a line that says
@@ -180,6 +185,12 @@ func (m *maker) sayChoices(all []ChoiceResult, more []beside) {
 			}
 			if blind && c.Cost != nil {
 				s += ". Most of the goods have no price, so the money is not compared"
+			}
+			for _, other := range all[1:] {
+				if w.volume(other.CutBank) != w.volume(c.CutBank) && absVolume(other.CutBank-c.CutBank) < more[0].give {
+					s += ". Its digging is known to ±" + w.volume(more[0].give) + " from these readings: a choice that differs by less digs as much"
+					break
+				}
 			}
 			c.Says = s + "." + m.apart(all, more, i, money)
 			continue
