@@ -809,7 +809,12 @@ func (c *sectionCut) board(id, times int, parts []BoardPiece, spare int64, plan 
 	if spare > c.kerf {
 		b.Offcut = unit.Length(float64(spare-c.kerf) * tick)
 	}
-	plan.Boards = append(plan.Boards, b)
+	// Of entries that are the same the boards are too.
+	if n := len(plan.Boards) - 1; n >= 0 && plan.Boards[n].cutAs(&b) {
+		plan.Boards[n].Count += times
+	} else {
+		plan.Boards = append(plan.Boards, b)
+	}
 	group.Boards += times
 	of := func(l unit.Length) unit.Length { return unit.Length(float64(times) * l.Meters()) }
 	group.Bought += of(s.Length)
@@ -827,6 +832,19 @@ func (c *sectionCut) board(id, times int, parts []BoardPiece, spare int64, plan 
 		group.Kept += of(b.Offcut)
 		kept[Offcut{Section: c.name, Length: b.Offcut, FactoryEnd: free > 0 && !b.FarEnd}] += times
 	}
+}
+
+// cutAs is whether a board is cut like another one, of the same price.
+func (b *Board) cutAs(x *Board) bool {
+	if b.Section != x.Section || b.Stock != x.Stock || b.OnHand != x.OnHand || b.FarEnd != x.FarEnd || b.Offcut != x.Offcut || b.Unpriced != x.Unpriced || !b.Price.Equal(x.Price) || len(b.Pieces) != len(x.Pieces) {
+		return false
+	}
+	for i, p := range b.Pieces {
+		if p != x.Pieces[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // orderEnds puts a piece that must keep an end first, where the first end is

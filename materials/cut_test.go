@@ -713,3 +713,18 @@ func TestSolveStoppedEarly(t *testing.T) {
 		t.Errorf("only %d were left open", open)
 	}
 }
+
+// Boards that are cut alike are one line, in however many entries their pieces came.
+func TestCutCountsAlikeBoardsTogether(t *testing.T) {
+	var pieces []Piece
+	for range 3 {
+		pieces = append(pieces, Piece{Section: "6x6", Length: 4 * unit.Foot, Count: 4, Use: "side-timber"}, Piece{Section: "6x6", Length: 2 * unit.Foot, Count: 2, Use: "riser-timber"})
+	}
+	plan, err := Cut(pieces, []Stock{{Section: "6x6", Length: 10*unit.Foot + unit.Inch, Price: decimal.NewFromInt(30)}}, CutOptions{Kerf: unit.Inch / 8})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(plan.Boards) != 1 || plan.Boards[0].Count != 6 || len(plan.Boards[0].Pieces) != 3 {
+		t.Errorf("%+v", plan.Boards)
+	}
+}

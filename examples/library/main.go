@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 	"github.com/shopspring/decimal"
@@ -62,7 +63,7 @@ func timber(result slopewright.Result) error {
 	known := map[string]bool{}
 	for _, b := range result.CutPlan.Boards {
 		for _, p := range b.Pieces {
-			pieces = append(pieces, materials.Piece{Section: b.Section, Length: p.Length, Count: b.Count, Use: p.Use})
+			pieces = append(pieces, materials.Piece{Section: b.Section, Length: p.Length, Count: b.Count})
 		}
 		section, err := materials.FramedSectionByName(b.Section)
 		if err != nil {
@@ -81,7 +82,11 @@ func timber(result slopewright.Result) error {
 		return err
 	}
 	for _, b := range cut.Boards {
-		fmt.Printf("%d %s of %s: %d pieces, %s left\n", b.Count, b.Section, result.Length(b.Stock), len(b.Pieces), result.Length(b.Offcut))
+		var cuts []string
+		for _, p := range b.Pieces {
+			cuts = append(cuts, result.Length(p.Length))
+		}
+		fmt.Printf("%d %s of %s: %s; %s left\n", b.Count, b.Section, result.Length(b.Stock), strings.Join(cuts, " + "), result.Length(b.Offcut))
 	}
 	fmt.Println("cost", cut.Cost.StringFixed(2), "proven", cut.Proven)
 	return nil
