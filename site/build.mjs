@@ -94,7 +94,7 @@ const html = (await readFile(join(here, "page", "index.html"), "utf8"))
   .replace(/ data-spanish="(\w+)">/g, (_, word) => `>${escaped(spanish.page[word])}`);
 await writeFile(join(out, "index.html"), html);
 for (const [file, lang, { lead }] of [["manifest.webmanifest", "en", english.page], ["manifest.es.webmanifest", "es", spanish.page]]) {
-  await writeFile(join(out, file), (await readFile(join(here, "page", "manifest.webmanifest"), "utf8")).replace("{lead}", lead).replace("{lang}", lang));
+  await writeFile(join(out, file), JSON.stringify({ ...JSON.parse(await readFile(join(here, "page", "manifest.webmanifest"), "utf8")), description: lead, lang }));
 }
 await build({ ...common, entryPoints: [join(here, "src/page.ts")], format: "esm", outfile: join(out, "page.js") });
 

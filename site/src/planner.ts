@@ -103,6 +103,14 @@ const shown = () =>
     else requestAnimationFrame(() => setTimeout(rest));
   });
 
+/** Where faults are shown, how many there are, and whether all of them are of what is still blank. */
+interface Placed {
+  at: ReadonlyMap<string, readonly PlacedFault[]>;
+  elsewhere: readonly PlacedFault[];
+  n: number;
+  wanting: boolean;
+}
+
 let instances = 0;
 
 /** Something that will not do, and why, in whatever language. */
@@ -1115,8 +1123,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#grips = [moved.grip];
         this.#drawn = drawing(this.#result.drawings?.section ?? "", this.#drawn);
       }
-      const n = this.#faults.length;
-      this.#say(this.#w.held.said(n));
+      this.#say(`${this.#w.held.peek(this.#faults.length, this.#placed().wanting)}.`);
       this.#emit("slopewright-error", { plan, faults: answer.faults });
     }
     this.requestUpdate();
@@ -1702,11 +1709,11 @@ export class SlopewrightPlanner extends LitElement {
 
   // ---- Drawing the page ------------------------------------------------------
 
-  #placed(): { at: Map<string, PlacedFault[]>; elsewhere: PlacedFault[] } {
+  #placed(): Placed {
     const at = new Map<string, PlacedFault[]>();
     const elsewhere: PlacedFault[] = [];
     this.#after = [];
-    if (this.#faults.length === 0) return { at, elsewhere };
+    if (this.#faults.length === 0) return { at, elsewhere, n: 0, wanting: false };
     const shown = shownFields(this.#book);
     const slip = this.#faults[0]!.got && this.#faults[0]!.field.startsWith(READINGS);
     const row = /^[\w.]+\[\d+\]/.exec(this.#focused)?.[0];
@@ -1722,12 +1729,14 @@ export class SlopewrightPlanner extends LitElement {
       else if (wanted && row && field.startsWith(row)) continue; // the row is still being written
       else at.set(field, [...(at.get(field) ?? []), placed]);
     }
-    return { at, elsewhere };
+    const all = [...at.values()].flat().concat(elsewhere);
+    return { at, elsewhere, n: all.length, wanting: all.every((fault) => fault.wanted) };
   }
 
   protected override render(): TemplateResult {
     this.#speak();
-    const { at, elsewhere } = this.#placed();
+    const placed = this.#placed();
+    const { at } = placed;
     // While a point is dragged only what follows it is drawn.
     const resting = <T>(draw: () => T) => (this.#held?.moved && this.hasUpdated ? noChange : draw());
     let made: BookView | undefined;
@@ -1746,8 +1755,8 @@ export class SlopewrightPlanner extends LitElement {
         : nothing}
       ${resting(() => this.#panels())}
       <div class="spread">
-        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${this.#held?.grip.kind !== "ground" || faulted || this.#faulted ? page() : resting(page)}</div>${this.#peek(at, elsewhere)}</div>
-        <div class="plan" part="answer">${this.#answer(at, elsewhere)}</div>
+        <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${this.#held?.grip.kind !== "ground" || faulted || this.#faulted ? page() : resting(page)}</div>${this.#peek(placed)}</div>
+        <div class="plan" part="answer">${this.#answer(placed)}</div>
         ${this.#result && this.#inFull ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
         ${this.#held?.moved ? noChange : this.#result && this.#inFull ? html`<div class="plan papers">${paper(this.#paperView())}</div><p class="end">${w.end(this.#result.version)}</p>` : nothing}
       </div>
@@ -1833,7 +1842,7 @@ export class SlopewrightPlanner extends LitElement {
     return sharePanel({ link: url, trouble: trouble?.(w) ?? "", copied, copy: () => void this.#copyLink(), pass, close });
   }
 
-  #answer(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult {
+  #answer(placed: Placed): TemplateResult {
     const whole = this.#result;
     const sketch = this.#sketch;
     // What a sketch does not tell stands as it was until the point is let go.
@@ -1842,7 +1851,7 @@ export class SlopewrightPlanner extends LitElement {
     const gripsView = this.#gripsView();
     // Of what is moved it is said below: the drawing stays under the finger.
     const moving = this.#held ?? this.#nudged;
-    const wrong = this.#toPutRight(at, elsewhere);
+    const wrong = this.#toPutRight(placed);
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble(w)}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
@@ -1882,11 +1891,10 @@ export class SlopewrightPlanner extends LitElement {
     </div>`;
   }
 
-  #peek(at: ReadonlyMap<string, unknown>, elsewhere: readonly unknown[]): TemplateResult | typeof nothing {
-    const n = at.size + elsewhere.length;
-    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n) : this.#result?.answer[0]?.says);
+  #peek({ n, wanting }: Placed): TemplateResult | typeof nothing {
+    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n, wanting) : this.#result?.answer[0]?.says);
     if (!says) return nothing;
-    return html`<button type="button" class="peek ${n > 0 || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${view.whole(says)}</span></button>`;
+    return html`<button type="button" class="peek ${(n > 0 && !wanting) || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${view.whole(says)}</span></button>`;
   }
 
   #invitation(): TemplateResult {
@@ -1901,14 +1909,12 @@ export class SlopewrightPlanner extends LitElement {
     void this.#fetch(this.getAttribute("plan")!);
   }
 
-  #toPutRight(at: ReadonlyMap<string, readonly PlacedFault[]>, elsewhere: readonly PlacedFault[]): TemplateResult | typeof nothing {
-    const placed = [...at].flatMap(([field, faults]) => faults.map((fault) => ({ field, fault })));
-    const n = placed.length + elsewhere.length;
+  #toPutRight({ at, elsewhere, n, wanting }: Placed): TemplateResult | typeof nothing {
     if (n === 0) return nothing;
+    const placed = [...at].flatMap(([field, faults]) => faults.map((fault) => ({ field, fault })));
     const strays = this.#faults.filter(stray);
-    const wanting = elsewhere.length === 0 && placed.every((p) => p.fault.wanted);
     return html`<div class="held ${wanting ? "wanting" : ""}">
-      <p>${w.held.heading(n, wanting, this.#result !== undefined)}</p>
+      <p>${w.held.peek(n, wanting)}${this.#result ? w.held.before : ""}:</p>
       <ul>
         ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}

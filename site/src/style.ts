@@ -998,6 +998,7 @@ export const style = css`
     margin: 0 0 18px;
   }
   figure .paper {
+    position: relative;
     border: 1px solid var(--firm);
     background-color: var(--sheet);
     background-image: linear-gradient(var(--grid) 1px, transparent 1px), linear-gradient(90deg, var(--grid) 1px, transparent 1px);
@@ -1008,9 +1009,6 @@ export const style = css`
     display: block;
     width: 100%;
     height: auto;
-  }
-  figure .paper {
-    position: relative;
   }
   .grips {
     position: absolute;
@@ -1565,9 +1563,6 @@ export const style = css`
   }
   .held.wanting u {
     color: var(--pencil);
-  }
-  .plan {
-    position: relative;
   }
   .slow {
     position: absolute;

@@ -8,6 +8,7 @@ declare const __BUILD__: string;
 /** The build these words belong to. */
 export const build = __BUILD__;
 
+const replacing = (n: number) => (n ? `, ${n} en lugar de uno que ya estaba.` : ".");
 const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 export const words: Words = {
@@ -114,9 +115,8 @@ export const words: Words = {
     demo: "Mostrar una ladera ya resuelta",
   },
   held: {
-    peek: (n) => (n === 1 ? "Hay algo que corregir" : `Hay ${n} cosas que corregir`),
-    said: (n) => (n === 1 ? "Hay algo que corregir." : `Hay ${n} cosas que corregir.`),
-    heading: (n, wanting, before) => `${wanting ? "Falta por escribir" : n === 1 ? "Hay algo que corregir" : `Hay ${n} cosas que corregir`}${before ? "; hasta entonces esto es lo que había antes" : ""}:`,
+    peek: (n, wanting) => (wanting ? "Falta por escribir" : n === 1 ? "Hay algo que corregir" : `Hay ${n} cosas que corregir`),
+    before: "; hasta entonces esto es lo que había antes",
     more: (n) => `y ${n} más, señaladas en la página`,
     fix: { money: "Escriba un importe como 12,50", number: "Escriba un número como 4", measure: "Escríbalo con su unidad, como 1,2 m o 4 ft", other: "Vuelva a escribirlo aquí" },
   },
@@ -662,8 +662,8 @@ export const words: Words = {
     reading: "Leyendo la lista de precios…",
     nothingTaken: (n) => (n === 1 ? "Una cosa que corregir en la lista; no se tomó ningún precio de ella." : `${n} cosas que corregir en la lista; no se tomó ningún precio de ella.`),
     more: (n) => `y ${n} más`,
-    taken: (n, replaced) => `${n === 1 ? "Se tomó un precio" : `Se tomaron ${n} precios`}, ${replaced === 0 ? "ninguno" : replaced} en lugar de uno que ya estaba.`,
-    timber: (n, replaced) => `${n === 1 ? "Se tomó un largo" : `Se tomaron ${n} largos`} de madera, ${replaced === 0 ? "ninguno" : replaced} en lugar de uno que ya estaba.`,
+    taken: (n, replaced) => `${n === 1 ? "Se tomó un precio" : `Se tomaron ${n} precios`}${replacing(replaced)}`,
+    timber: (n, replaced) => `${n === 1 ? "Se tomó un largo" : `Se tomaron ${n} largos`} de madera${replacing(replaced)}`,
     empty: "No hay ningún precio en esta lista.",
     tooLarge: "Esta lista es demasiado grande para ser una lista de precios.",
     notRead: (why) => `No se pudo leer la lista: ${why}`,

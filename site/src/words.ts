@@ -25,7 +25,7 @@ export interface SchemaWords {
 }
 
 const things = (n: number) => `${n === 1 ? "One thing" : `${n} things`} to put right`;
-const replacing = (n: number) => `${n || "none"} in the place of one that was there.`;
+const replacing = (n: number) => (n ? `, ${n} in the place of one that was there.` : ".");
 
 /** English. A catalogue in another language has the same shape. */
 export const english = {
@@ -136,9 +136,8 @@ export const english = {
     demo: "Show a hill that is solved already",
   },
   held: {
-    peek: things,
-    said: (n: number) => `${things(n)}.`,
-    heading: (n: number, wanting: boolean, before: boolean) => `${wanting ? "Still to be written" : things(n)}${before ? "; until then this is what it was before" : ""}:`,
+    peek: (n: number, wanting: boolean) => (wanting ? "Still to be written" : things(n)),
+    before: "; until then this is what it was before",
     more: (n: number) => `and ${n} more, marked on the page`,
     /** What to write where the calculator says it for those who write documents. */
     fix: { money: "Write an amount such as 12.50", number: "Write a number such as 4", measure: "Write it with its unit, such as 4 ft or 1.2 m", other: "Write it here anew" },
@@ -481,8 +480,8 @@ export const english = {
     reading: "Reading the price list…",
     nothingTaken: (n: number) => `${things(n)} in the list; no price of it was taken.`,
     more: (n: number) => `and ${n} more`,
-    taken: (n: number, replaced: number) => `${n === 1 ? "One price" : `${n} prices`} taken, ${replacing(replaced)}`,
-    timber: (n: number, replaced: number) => `${n === 1 ? "One length" : `${n} lengths`} of timber taken, ${replacing(replaced)}`,
+    taken: (n: number, replaced: number) => `${n === 1 ? "One price" : `${n} prices`} taken${replacing(replaced)}`,
+    timber: (n: number, replaced: number) => `${n === 1 ? "One length" : `${n} lengths`} of timber taken${replacing(replaced)}`,
     empty: "There is no price in this list.",
     tooLarge: "This list is too large to be a price list.",
     notRead: (why: string) => `The list could not be read: ${why}`,

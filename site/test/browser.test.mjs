@@ -229,6 +229,7 @@ describe("the planner", () => {
     await headline().waitFor();
     await field("path.width").fill("");
     await page.locator(".held.wanting").waitFor();
+    assert.deepEqual(await page.locator(".peek").evaluate((p) => [p.textContent, p.classList.contains("fault")]), ["Still to be written", false], "what was only begun is not wrong");
     assert.equal(await field("path.width").getAttribute("aria-invalid"), "false");
     assert.equal(await page.locator(".fault.wanted").count(), 1);
   });
