@@ -89,7 +89,7 @@ func (s *sheetMaker) quote() []byte {
 		if t.Section != "" {
 			name += ", " + t.Section
 		}
-		rows = append(rows, []string{name, t.Says})
+		rows = append(rows, []string{strings.TrimSuffix(sentence(name), "."), t.Says})
 	}
 	rows = append(rows, []string{"Work, likely", number(float64(r.Hours.Likely), 0) + " person-hours"})
 	d.Table(class(rows, 14), []sheet.Column{{Head: "What"}, {Head: "How much", Set: "n"}}, rows)
