@@ -156,7 +156,7 @@ func (m *maker) sayTheEarth() string {
 // sayTheHidden holds the digging against what rise over run would have told.
 func (m *maker) sayTheHidden() string {
 	w := m.words
-	if m.survey.Method == "total" {
+	if m.unseen() {
 		s := "Two numbers cannot show the ground between: the digging here is that of a straight slope."
 		if b := m.bow; b != nil {
 			s += " On a hill that bows up or down by " + w.length(b.Bow) + " halfway, the same steps would dig " + w.volume(b.Least) + " to " + w.volume(b.Most)

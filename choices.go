@@ -144,7 +144,7 @@ func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, beside, error) {
 		}
 	}
 	b := beside{parts: strings.Join(x.partsInWords(), ", "), blind: 2*unpriced > len(x.bill.Lines)}
-	if sure := x.certainty(); sure != nil && x.survey.Method != "total" {
+	if sure := x.certainty(); sure != nil && !x.unseen() {
 		b.give = sure.CutBank
 	}
 	return c, b, nil

@@ -727,7 +727,7 @@ func (m *maker) dig() error {
 	if err := m.haulEarth(); err != nil {
 		return err
 	}
-	if m.survey.Method == "total" {
+	if m.unseen() {
 		return m.digBow()
 	}
 	return m.digRiseOverRun()
@@ -965,6 +965,16 @@ func (m *maker) digRiseOverRun() error {
 // twentieth of the run, common practice, since no published figure was found;
 // but no more than leaves a parabola rising all the way, a quarter of the rise.
 const bowPart, bowRise, bowPieces = 1.0 / 20, 1.0 / 4, 24
+
+// unseenRun is what lies unread between two readings before more is asked for: common
+// practice is a reading at every change of slope.
+const unseenRun = 3 * unit.Meter
+
+// unseen is whether the ground between the ends is not known: of a rise and a run, and
+// of two readings far apart, which say no more.
+func (m *maker) unseen() bool {
+	return m.survey.Method == "total" || m.survey.Run.Value > unseenRun && len(m.survey.Ground.Points()) == 2
+}
 
 // digBow digs the steps on a hill bowed up and on one bowed down.
 func (m *maker) digBow() error {

@@ -62,7 +62,7 @@ func (m *maker) certainty() *Certainty {
 	c.Fill = unit.Volume(math.Sqrt(fill))
 	c.Says = "From readings as good as their accuracy, nineteen times in twenty: risers known to " + m.words.give(c.Riser) +
 		", digging to ±" + m.words.volume(c.CutBank) + "."
-	if m.survey.Method == "total" {
+	if m.unseen() {
 		c.Says = "From readings as good as their accuracy, nineteen times in twenty: risers known to " + m.words.give(c.Riser) +
 			". The digging is not known from two numbers."
 	}

@@ -21,3 +21,29 @@ func TestTotalsAreBlamed(t *testing.T) {
 		}
 	}
 }
+
+// Two readings far apart say no more of the ground between than a rise and a run.
+func TestTwoReadingsCannotShowTheGround(t *testing.T) {
+	const says = "Two numbers cannot show the ground between"
+	for readings, want := range map[string]bool{
+		`{"at":"0 m","drop":"4.05 m"},{"at":"7.5 m","drop":"5 cm"}`:                             true,
+		`{"at":"0 m","drop":"4.05 m"},{"at":"4 m","drop":"2.2 m"},{"at":"7.5 m","drop":"5 cm"}`: false,
+		`{"at":"0 m","drop":"1.05 m"},{"at":"2.5 m","drop":"5 cm"}`:                             false,
+	} {
+		p, err := ReadPlan([]byte(`{"format":"slopewright.plan/1","units":"metric","ground":{"method":"string","readings":[` + readings + `]},"path":{"width":"1 m"}}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := false
+		for _, a := range r.Answer {
+			told = told || strings.Contains(a.Says, says)
+		}
+		if told != want || told != (r.Dig.Bow != nil) || told == (r.Dig.RiseOverRun != nil) || told != strings.Contains(r.Certain.Says, "The digging is not known from two numbers") {
+			t.Errorf("%s: told is %v", readings, told)
+		}
+	}
+}

@@ -186,9 +186,6 @@ func anyLength(s string) (unit.Length, error) {
 		return 0, err
 	}
 	negative := r.sign()
-	if negative {
-		r.minus = "-"
-	}
 	v, err := r.length()
 	if err != nil {
 		return 0, err

@@ -83,7 +83,10 @@ func (r *reader) sign() (negative bool) {
 	if r.take('+') {
 		return false
 	}
-	return r.take(hyphen) || r.take(minus)
+	if r.take(hyphen) || r.take(minus) {
+		r.minus = "-"
+	}
+	return r.minus != ""
 }
 
 // scan cuts s into tokens. It refuses what can be no reading of any kind: no

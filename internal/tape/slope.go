@@ -177,7 +177,7 @@ func (r *reader) angle() (float64, error) {
 	case t.isDegree():
 		r.i++
 	case t.kind == end:
-		return 0, r.bad("has no unit after "+quote(q.text), "write "+q.text+"° if it is in degrees")
+		return 0, r.bad("has no unit", "write "+r.minus+q.text+"° if it is in degrees")
 	case t.kind == '%', t.kind == '‰', t.kind == ':', t.kind == word && (t.text == "percent" || t.text == "pct" || t.text == "per" || t.text == "in"):
 		return 0, r.bad("is a grade, not an angle", "write the angle in degrees, like 12°, or give it as a grade")
 	default:
