@@ -592,10 +592,10 @@ func (m *maker) readBuilt(all *Faults) {
 			all.Add(field+".riser", fmt.Sprint(b.Riser), fmt.Sprintf("is not the next riser, %d", i+1), "list every riser that stands, from the foot up")
 		}
 		if i > 0 && b.At.Length <= before.Station || b.At.Length < before.Station {
-			all.Add(field+".at", m.words.length(b.At.Length), "is not uphill of what is below it", "write the station of the riser's face")
+			all.Add(field+".at", typed(&b.At, m.words), "is not uphill of what is below it", "write the station of the riser's face")
 		}
 		if b.Level.Length <= before.Level {
-			all.Add(field+".level", m.words.length(b.Level.Length), "is not above what is below it", "write the level of the riser's top")
+			all.Add(field+".level", typed(&b.Level, m.words), "is not above what is below it", "write the level of the riser's top")
 		}
 		before = earthwork.Point{Station: b.At.Length, Level: b.Level.Length}
 	}

@@ -355,7 +355,7 @@ func (s *sheetMaker) first() []sheet.Item {
 	}
 	for _, c := range r.Ground.Checks {
 		if !c.OK {
-			items = append(items, sheet.Item{Lead: "A check of the readings failed:", Says: inLines(c.Says)})
+			items = append(items, sheet.Item{Lead: "A check of the readings failed:", Says: c.Says})
 		}
 	}
 	for _, f := range r.Findings {

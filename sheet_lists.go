@@ -356,7 +356,7 @@ func (s *sheetMaker) readings() {
 		if !c.OK {
 			lead = "Failed."
 		}
-		items = append(items, sheet.Item{Lead: lead, Says: inLines(c.Says), Source: c.Source})
+		items = append(items, sheet.Item{Lead: lead, Says: c.Says, Source: c.Source})
 	}
 	for _, n := range r.Ground.Notes {
 		items = append(items, sheet.Item{Says: n})
@@ -365,17 +365,6 @@ func (s *sheetMaker) readings() {
 	if x := s.says("certainty"); x != "" {
 		d.Paragraph(x)
 	}
-}
-
-// inLines calls a reading of the document by its line in the table of them.
-func inLines(says string) string {
-	before, rest, _ := strings.Cut(says, "readings[")
-	n, after, _ := strings.Cut(rest, "]")
-	i, err := strconv.Atoi(n)
-	if err != nil {
-		return says
-	}
-	return before + "line " + strconv.Itoa(i+1) + after
 }
 
 // booked sets the readings as they were typed; the rod's with the book's

@@ -207,6 +207,9 @@ func howMany(faults *fault.List, field string, n int, what string, least, most i
 	faults.Add(field, strconv.Itoa(n), problem+what, fmt.Sprintf("give %d to %d", least, most))
 }
 
+// readingLine is what a reading is called in a sentence.
+func readingLine(i int) string { return "line " + strconv.Itoa(i+1) }
+
 func readingField(i int) string { return "readings[" + strconv.Itoa(i) + "]" }
 
 // inRange faults a length that is not a number or lies outside low..high.

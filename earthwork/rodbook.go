@@ -505,7 +505,7 @@ func (r RodReadings) close(faults *fault.List, book []BookLine, perSetup unit.Le
 		}
 		comes := fmt.Sprintf("the book comes to %s there, %s too %s", sayLength((*l.Bench).Meters()+missed), sayLength(math.Abs(missed)), way)
 		allowed := fmt.Sprintf("the limit is %s, %s for one set-up times √%d", sayLength(limit.Meters()), sayLength(perSetup.Meters()), n)
-		c.Says = fmt.Sprintf("The bench of %s is known as %s: %s; %s.", readingField(i), sayLength(l.Bench.Meters()), comes, allowed)
+		c.Says = fmt.Sprintf("The bench of %s is known as %s: %s; %s.", readingLine(i), sayLength(l.Bench.Meters()), comes, allowed)
 		if !c.OK {
 			faults.Add(readingField(i)+".bench", sayLength(l.Bench.Meters()),
 				"is missed by more than levelling allows: "+comes+"; "+allowed,
@@ -615,7 +615,7 @@ func (r RodReadings) orderCheck() Check {
 	if turn >= 0 {
 		c.OK = false
 		c.Says = fmt.Sprintf("The stations turn back at %s, station %s. That is right if the point was filled in later; else look at its station again.",
-			readingField(turn), sayLength(r.Readings[turn].At.Meters()))
+			readingLine(turn), sayLength(r.Readings[turn].At.Meters()))
 	}
 	return c
 }
@@ -630,7 +630,7 @@ func (r RodReadings) notes(book []BookLine) []string {
 		}
 		for _, v := range []*unit.Length{q.Back, q.Mid, q.Fore} {
 			if v != nil && *v < 0 {
-				upside = append(upside, readingField(i))
+				upside = append(upside, strconv.Itoa(i+1))
 				break
 			}
 		}
@@ -639,12 +639,15 @@ func (r RodReadings) notes(book []BookLine) []string {
 		notes = append(notes, "The book does not close on a known level. Its arithmetic checks, but a misread rod would not show: level back to the point you began at and give it as a bench.")
 	}
 	if len(upside) > 0 {
-		more := ""
+		lines, more := "lines ", ""
+		if len(upside) == 1 {
+			lines = "line "
+		}
 		if len(upside) > 5 {
 			more = fmt.Sprintf(" and %d more", len(upside)-5)
 			upside = upside[:5]
 		}
-		notes = append(notes, "Read with the rod upside down, the point above the line of sight: "+strings.Join(upside, ", ")+more+".")
+		notes = append(notes, "Read with the rod upside down, the point above the line of sight: "+lines+strings.Join(upside, ", ")+more+".")
 	}
 	if setups := book[len(book)-1].Setup; setups > 1 {
 		notes = append(notes, fmt.Sprintf("%d set-ups. Keep back and fore sights about equally long at each: an instrument out of adjustment then does no harm.", setups))

@@ -351,7 +351,7 @@ func TestRodFaults(t *testing.T) {
 
 	r := good()
 	r.Readings[3].At = m(0.5)
-	if c := checkNamed(t, mustSurvey(t, r), "stations in order"); c.OK || !strings.Contains(c.Says, "readings[3]") {
+	if c := checkNamed(t, mustSurvey(t, r), "stations in order"); c.OK || !strings.Contains(c.Says, "line 4") {
 		t.Errorf("%+v", c)
 	}
 	if c := checkNamed(t, mustSurvey(t, good()), "stations in order"); !c.OK {
@@ -359,7 +359,7 @@ func TestRodFaults(t *testing.T) {
 	}
 	r = good()
 	r.Readings[3].Mid = m(-1.5)
-	if notes := strings.Join(mustSurvey(t, r).Notes, "\n"); !strings.Contains(notes, "upside down, the point above the line of sight: readings[3].") {
+	if notes := strings.Join(mustSurvey(t, r).Notes, "\n"); !strings.Contains(notes, "upside down, the point above the line of sight: line 4.") {
 		t.Errorf("notes:\n%s", notes)
 	}
 }
@@ -600,7 +600,7 @@ func ExampleRodReadings() {
 	// Output:
 	// rise 3.375 ± 0.006 m
 	// ΣBS 6.72 m − ΣFS 6.716 m = 0.004 m; Σrise 3.621 m − Σfall 3.617 m = 0.004 m; last level − first = 0.004 m.
-	// The bench of readings[6] is known as 20.000 m (65.62 ft): the book comes to 20.004 m (65.63 ft) there, 4 mm (0.16 in) too high; the limit is 10 mm (0.39 in), 5 mm (0.2 in) for one set-up times √4.
+	// The bench of line 7 is known as 20.000 m (65.62 ft): the book comes to 20.004 m (65.63 ft) there, 4 mm (0.16 in) too high; the limit is 10 mm (0.39 in), 5 mm (0.2 in) for one set-up times √4.
 }
 
 func BenchmarkRodSurvey(b *testing.B) {
