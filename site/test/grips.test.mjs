@@ -130,6 +130,36 @@ describe("the book while a point is dragged", () => {
   });
 });
 
+test("steps follow a finger that never rests, though each answer takes longer than a frame", async () => {
+  await d.open("/plans/gentle.json"); // a page to prepare the next on
+  await d.page.addInitScript(() => {
+    globalThis.Worker = class extends Worker {
+      set onmessage(heard) {
+        super.onmessage = (event) => setTimeout(() => heard(event), event.data.kind === "answer" ? 60 : 0);
+      }
+    };
+  });
+  await d.page.goto(d.base);
+  await d.show(hill({ method: "levels", readings: [["0 m", "0 m"], ["2 m", "0.5 m"], ["4 m", "1.3 m"], ["6 m", "2 m"]].map(([at, level]) => ({ at, level })) }));
+  const seen = await d.page.evaluate(async () => {
+    const root = document.querySelector("slopewright-planner").shadowRoot;
+    const layer = root.querySelector(".grips");
+    layer.setPointerCapture = () => {};
+    const { x, y } = root.querySelector("[data-grip=ground-1] .face").getBoundingClientRect();
+    const send = (type, dy) => layer.dispatchEvent(new PointerEvent(type, { pointerId: 1, button: 0, clientX: x + 5, clientY: y + 5 - dy, bubbles: true }));
+    send("pointerdown", 0);
+    const drawings = new Set();
+    for (let i = 0; i < 100; i++) {
+      send("pointermove", 5 + (i % 20));
+      await new Promise((resolve) => setTimeout(resolve, 10));
+      drawings.add(root.querySelector("figure svg.sw-section .sw-ground").getAttribute("d"));
+    }
+    send("pointerup", 0);
+    return drawings.size;
+  });
+  assert.ok(seen > 4, `${seen} drawings of the ground in a second`);
+});
+
 describe("past what fits", () => {
   // A low hill, and a point of it that is dragged until no steps fit.
   const readings = [["0 m", "0 m"], ["1.5 m", "0.35 m"], ["3.2 m", "0.6 m"], ["4.1 m", "2.1 m"], ["6 m", "1.75 m"], ["7.5 m", "2.6 m"]].map(([at, level]) => ({ at, level }));

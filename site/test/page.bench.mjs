@@ -86,12 +86,16 @@ try {
       globalThis.Worker = class extends Worker {
         constructor(...given) {
           super(...given);
-          this.addEventListener("message", () => (globalThis.came = performance.now()));
+          this.addEventListener("message", ({ data }) => {
+            globalThis.came = performance.now();
+            if (data.kind === "answer") globalThis.asked = this.posted?.[data.id];
+          });
         }
         postMessage(...given) {
           // Heard after the page has: by then it has drawn what came.
           if (!this.heard) this.addEventListener("message", (this.heard = () => globalThis.drawn?.()));
           globalThis.went = performance.now();
+          (this.posted ??= {})[given[0].id] = globalThis.went;
           super.postMessage(...given);
         }
       };
@@ -149,6 +153,44 @@ try {
       });
       console.log(`  ${name.padEnd(11)} ${when.padEnd(8)} ${told.join("; ")}`);
     }
+    // A finger that never rests: a move at every frame, whether the one before is drawn or not.
+    const { waits, drawings, moves } = await page.evaluate(async () => {
+      const root = document.querySelector("slopewright-planner").shadowRoot;
+      const all = [...root.querySelectorAll('[data-grip^="ground-"]')];
+      const layer = root.querySelector(".grips");
+      layer.setPointerCapture = () => {};
+      const { x, y, width, height } = all[all.length >> 1].querySelector(".face").getBoundingClientRect();
+      const send = (type, dy) => layer.dispatchEvent(new PointerEvent(type, { pointerId: 1, button: 0, clientX: x + width / 2, clientY: y + height / 2 - dy, bubbles: true, composed: true }));
+      const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
+      const painted = () => new Promise((resolve) => {
+        const { port1, port2 } = new MessageChannel();
+        port1.onmessage = () => resolve(performance.now());
+        port2.postMessage(0);
+      });
+      let changed = false;
+      new MutationObserver(() => (changed = true)).observe(root.querySelector("svg.sw-section"), { subtree: true, attributes: true, childList: true, characterData: true });
+      const [starts, drawn] = [[], []];
+      globalThis.drawn = async () => {
+        const of = globalThis.asked; // the request that was answered was posted then
+        for (let k = 0; k < 20; k++) await undefined; // the page's own promises
+        if (!changed) return;
+        changed = false;
+        await frame();
+        drawn.push({ of, at: await painted() });
+      };
+      send("pointerdown", 0);
+      for (let i = 0; i < 200; i++) {
+        await frame();
+        starts.push(performance.now());
+        send("pointermove", 12 + 10 * Math.sin(i / 3) + (i % 2));
+      }
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      send("pointerup", 0);
+      // From a move to the painted drawing of it, or of one after it.
+      return { waits: starts.slice(10).map((t) => (drawn.find((d) => d.of >= t)?.at ?? Infinity) - t), drawings: drawn.length, moves: starts.length };
+    });
+    waits.sort((a, b) => a - b);
+    console.log(`  ${name.padEnd(11)} in a row steps painted ${n(share(waits, 0.95)).trim()} (${n(share(waits, 0.5)).trim()}); ${drawings} drawings of ${moves} moves`);
     await page.close();
   }
 } finally {
