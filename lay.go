@@ -47,34 +47,27 @@ func (m *maker) fitFaults(err error) error {
 		err = rename(err, x[0], x[1])
 	}
 	all, _ := err.(Faults)
-	s, g := &m.plan.Steps, &m.plan.Ground
+	s := &m.plan.Steps
 	for i := range all {
 		f := &all[i]
 		for _, x := range [...]*string{&f.Got, &f.Problem, &f.Fix} {
 			*x = m.words.inOne(*x, true)
 		}
-		if g.Method != "total" {
+		if m.plan.Ground.Method != "total" {
 			continue
 		}
-		own, to := false, "ground.run"
-		switch limit, _, _ := strings.Cut(strings.TrimPrefix(f.Field, "steps."), "."); limit {
-		case "riser":
-			own, to = s.Riser != nil, "ground.rise"
-		case "tread":
-			own = s.Tread != nil
-		case "landing":
-			own = s.Landing != nil
-		case "wash":
-			if own, to = s.Wash != nil, "ground.rise"; !own {
-				f.Got = typed(g.Rise, m.words)
-				f.Problem = "is no more than treads rise that shed water forward: " + m.words.long(unit.Length(m.limits.Wash*float64(g.Run.Length))) + " over the run, at " + m.words.slope(m.limits.Wash)
+		for _, x := range [...]struct {
+			limit, to string
+			own       bool
+		}{
+			{"steps.riser", "ground.rise", s.Riser != nil}, {"steps.tread", "ground.run", s.Tread != nil}, {"steps.landing", "ground.run", s.Landing != nil},
+			{"steps.step_rule", "ground.run", false}, {"steps.pitch_max", "ground.run", false}, {"steps.wash", "ground.rise", s.Wash != nil},
+		} {
+			if !x.own && strings.HasPrefix(f.Field, x.limit) {
+				if f.Field = x.to; f.Got != "" { // the wash that was taken
+					f.Problem, f.Got = "the forward fall of the treads, "+f.Got+", "+f.Problem, ""
+				}
 			}
-		case "step_rule", "pitch_max":
-		default:
-			own = true
-		}
-		if !own {
-			f.Field = to
 		}
 	}
 	return err

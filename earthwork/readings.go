@@ -204,7 +204,7 @@ func howMany(faults *fault.List, field string, n int, what string, least, most i
 	if n < least {
 		problem = "is too few "
 	}
-	faults.Add(field, strconv.Itoa(n), problem+what, fmt.Sprintf("give %d to %d", least, most))
+	faults.Add(field, strconv.Itoa(n), problem+what, "give "+strconv.Itoa(least)+" to "+strconv.Itoa(most))
 }
 
 // readingLine is what a reading is called in a sentence.
