@@ -115,5 +115,5 @@ table.tight { font-size: 8.2pt; }
 .sign .blank { min-width: 76mm; padding-top: 12mm; border-bottom: 0; border-top: 0; position: relative; }
 .sign .blank::before { content: ""; position: absolute; left: 0; right: 6mm; top: 11mm; border-top: 0.6pt solid #000; }
 .sign { break-before: avoid; break-inside: avoid; }
-@media screen and (max-width: 620px) { .facts { grid-template-columns: 1fr 1fr; } .cards { grid-template-columns: 1fr; } .part, .part:not(.across) { overflow-x: auto; } }
+@media screen and (max-width: 620px) { .facts { grid-template-columns: 1fr 1fr; } .cards { grid-template-columns: 1fr; } table:not(.stake, .book) .n { white-space: normal; } .part, .part:not(.across) { overflow-x: auto; } }
 `

@@ -1570,6 +1570,9 @@ export class SlopewrightPlanner extends LitElement {
         return done(undefined);
       }
       done(wanted.what === "drawing" ? { text, drawn: drawing(text) } : { text });
+      // On a phone it lies below all that can be asked for.
+      await this.updateComplete;
+      this.renderRoot.querySelector("div.taken")?.scrollIntoView({ block: "nearest" });
     } catch (err) {
       if (err instanceof Superseded) {
         if (this.#paper.working === wanted) delete this.#paper.working; // for something else of the same calculator

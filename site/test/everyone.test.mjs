@@ -161,6 +161,8 @@ const STATES = {
   "a sheet": async () => {
     await d.page.locator("[data-ask=sheet-build]").click();
     await d.page.frameLocator(".taken iframe").locator("main h1").waitFor({ timeout: 90000 });
+    const { top, bottom } = await d.page.locator("div.taken").evaluate((t) => t.getBoundingClientRect());
+    assert.ok(top >= 0 && bottom <= 741, `the sheet lies from ${top} to ${bottom} of 740: it is shown to who asked for it`);
   },
   "a drawing": async () => {
     await d.page.locator("[data-ask=drawing-plan]").click();
