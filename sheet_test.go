@@ -247,7 +247,9 @@ func walked(p Plan, r Result, station, offset float64) (x, y float64) {
 }
 
 var tags = regexp.MustCompile(`<[^>]*>`)
-var spaces = regexp.MustCompile(`\s+`)
+var spaces = regexp.MustCompile(`[\s\x{a0}]+`)
+
+var parted = regexp.MustCompile(`<(?:p|li|dd|td)><bdi>[^<]*\d (?:mm|m|ft|in|m³|cu yd)[ .,;<]`)
 
 // plain is what a reader sees of a sheet, list numbers included.
 func plain(doc []byte) string {
@@ -319,6 +321,9 @@ func TestSheetHasAll(t *testing.T) {
 			if !strings.Contains(text, spaces.ReplaceAllString(s, " ")) {
 				t.Errorf("%s: the sheet has no %s %q", name, what, s)
 			}
+		}
+		if x := parted.FindString(string(doc)); x != "" {
+			t.Errorf("%s: a number may be parted from its unit at the end of a line: %s", name, x)
 		}
 		for _, m := range r.StakeOut {
 			has("mark", strconv.Itoa(m.Riser)+" "+m.Text.Station+" "+m.Text.FromHead+" "+m.Text.Drop)

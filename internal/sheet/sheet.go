@@ -60,8 +60,13 @@ func LongText(s string) string { return "<bdi>" + breakable(draw.Text(s, 6000)) 
 func breakable(s string) string {
 	const longest, part = 32, 16
 	var b strings.Builder
-	for i, word := range strings.Split(s, " ") {
-		if i > 0 {
+	words := strings.Split(s, " ")
+	for i, word := range words {
+		switch {
+		case i == 0:
+		case measure(words[i-1], word):
+			b.WriteString("\u00a0")
+		default:
 			b.WriteByte(' ')
 		}
 		// An entity is one character.
@@ -88,6 +93,22 @@ func breakable(s string) string {
 		}
 	}
 	return b.String()
+}
+
+const units = " mm m m² m³ ft ft² ft³ in yd yd³ cu sq kg t lb l gal h ° % "
+
+// measure is true for two words beside each other that are of one measure, such
+// as 8 5/16 in: it stands on one line.
+func measure(before, after string) bool {
+	after = strings.TrimRight(after, ".,;:)")
+	if before == "" || after == "" {
+		return false
+	}
+	digit := func(c byte) bool { return '0' <= c && c <= '9' }
+	if !digit(before[len(before)-1]) {
+		return before == "ft" && digit(after[0]) // 10 ft 8
+	}
+	return strings.Contains(units, " "+after+" ") || digit(after[0]) && strings.Contains(after, "/")
 }
 
 // Doc is a document being written. What is said of text in its methods is text
