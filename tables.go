@@ -260,13 +260,17 @@ func (m *maker) compare(other Plan) (ComparisonResult, error) {
 	}
 	out.Open = append([]string{}, distinct(out.Open)...)
 	out.Says = m.sayTheDifference(c, out)
-	for _, x := range []struct {
-		bill materials.Bill
-		name string
-	}{{b, out.Other}, {a, out.This}} {
-		if blank(x.bill, "") && len(x.bill.Lines) > 0 {
-			out.Says = sentence(x.name + " has no prices, so which of the two costs more is not known")
-		}
+	unpriced := ""
+	switch none, others := blank(a, ""), blank(b, ""); {
+	case none && others:
+		unpriced = "neither plan has prices"
+	case none:
+		unpriced = out.This + " has no prices"
+	case others:
+		unpriced = out.Other + " has no prices"
+	}
+	if unpriced != "" {
+		out.Says = sentence(unpriced + ", so which of the two costs more is not known")
 	}
 	return out, nil
 }
@@ -278,7 +282,7 @@ func blank(b materials.Bill, currency string) bool {
 			return false
 		}
 	}
-	return currency == ""
+	return currency == "" && len(b.Unpriced) > 0
 }
 
 func (m *maker) sayTheDifference(c materials.Comparison, out ComparisonResult) string {

@@ -246,6 +246,9 @@ func TestCompare(t *testing.T) {
 			t.Errorf("%v, %s", err, c.Says)
 		}
 	}
+	if c, err := Compare(bare, bare); err != nil || !strings.HasPrefix(c.Says, "Neither plan has prices") {
+		t.Errorf("%v, %s", err, c.Says)
+	}
 	_, err = Compare(priced, patchedPlan(t, "bench", `{"prices": {"currency": null}}`))
 	if err == nil || !strings.Contains(err.Error(), "where none is written") {
 		t.Errorf("a currency nobody wrote: %v", err)

@@ -104,7 +104,9 @@ func sheet(r slopewright.Result) string {
 	if len(r.Bill.Unpriced) > 0 {
 		total += ", without what has no price"
 	}
-	rows = append(rows, []string{total, "", "", coins(r, r.Bill.Total)})
+	if len(r.Bill.Unpriced) == 0 || !r.Bill.Total.IsZero() {
+		rows = append(rows, []string{total, "", "", coins(r, r.Bill.Total)})
+	}
 	table(&b, rows, "lllr")
 	for _, l := range r.Bill.Lines {
 		if l.Note != "" {
