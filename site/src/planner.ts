@@ -1305,6 +1305,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#choicesTrouble = undefined;
     const chooser = (this.#chooser = new Engine(BASE, CHOICES_LIMIT, true));
     this.requestUpdate();
+    void this.#refocus("#h-choices");
     try {
       const answer = (await chooser.ask({ format: "slopewright.request/1", plan, choices: true }, languageOf(this.#language))).document as Answer;
       if (answer.format !== "slopewright.result/1") throw new EngineError((w) => w.choices.putRight);
@@ -1495,6 +1496,7 @@ export class SlopewrightPlanner extends LitElement {
         if (timber.length > 0) b.setRows("stock", lengths.rows);
       });
       const says: Saying = (w) => [items.length > 0 ? w.pricelist.taken(items.length, goods.replaced) : "", timber.length > 0 ? w.pricelist.timber(timber.length, lengths.replaced) : ""].join(" ").trim();
+      if (this.#list.open) void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>("[data-do=paste-list]")?.focus()); // what was pressed goes
       this.#list = { open: false, text: "", faults: [], said: says };
       this.#say(says(this.#w));
     };

@@ -988,6 +988,7 @@ describe("to choose between", () => {
     await choose().click();
     const items = page.locator(".choices li");
     await items.first().waitFor({ timeout: 60000 });
+    assert.equal(await page.locator("slopewright-planner").evaluate((el) => el.shadowRoot.activeElement?.id), "h-choices", "the button that was pressed is gone");
     const want = nativeChoices(plan);
     assert.ok(want.length > 2);
     assert.deepEqual(await page.locator(".choices li > p:first-child").allInnerTexts(), want.map((c) => c.says));

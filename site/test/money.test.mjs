@@ -49,6 +49,7 @@ describe("price lists", () => {
     await d.accessible("a price list with faults");
     await paste("item;price;per\nbase-gravel;42,50;m3\npin;3,10;each\n");
     await d.page.getByText("2 prices taken").first().waitFor();
+    assert.equal(await d.page.locator("slopewright-planner").evaluate((el) => el.shadowRoot.activeElement?.dataset.do), "paste-list", "the button that was pressed is gone");
     assert.equal((await prices()).find((p) => p.item === "pin").price, "3.10");
     await d.settled();
     await d.accessible("a price list taken");
