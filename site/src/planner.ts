@@ -1930,6 +1930,14 @@ export class SlopewrightPlanner extends LitElement {
     </div>`;
   }
 
+  protected override update(changed: PropertyValues): void {
+    // What is wrong may stand above the drawing, too: that stays where it is under the finger.
+    const figure = (this.#held ?? this.#nudged) && (this.#faulted || this.#faults.length > 0) ? this.renderRoot.querySelector("figure") : undefined;
+    const top = figure?.getBoundingClientRect().top;
+    super.update(changed);
+    if (figure) scrollBy(0, figure.getBoundingClientRect().top - top!);
+  }
+
   protected override updated(changed: PropertyValues): void {
     if (changed.has("prices") && (this.prices || this.#shownOnce)) this.#pricing = this.#fetchPrices();
     if (changed.has("lang") && this.#shownOnce) this.#listen();

@@ -1017,13 +1017,14 @@ export const style = css`
     overflow: visible;
     pointer-events: none;
     user-select: none;
+    /* Of the layer: a finger on a group within it would scroll the page all the same. */
+    touch-action: none;
     /* What follows the pointer is painted without the drawing under it. */
     will-change: transform;
   }
   .grip {
     pointer-events: auto;
     cursor: move;
-    touch-action: none;
     outline: none;
   }
   .grip.step {

@@ -88,12 +88,24 @@ describe("a level book", () => {
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     const cdp = await d.context.newCDPSession(d.page);
     const touch = (type, dy) => cdp.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y: y - dy }] });
+    const scale = await d.page.locator("figure svg.sw-section").evaluate((s) => Number(s.dataset.scale));
+    const scrolled = () => d.page.evaluate(() => scrollY);
+    const top = await scrolled();
     await touch("touchStart", 0);
-    for (let i = 1; i <= 5; i++) await touch("touchMove", 4 * i);
+    // Far enough for a finger that scrolls, and back to 8 px.
+    for (const dy of [4, 8, 12, 20, 30, 40, 30, 20, 12, 8]) await touch("touchMove", dy);
+    assert.equal(await scrolled(), top, "the page stays");
     await touch("touchEnd");
     const after = await d.settled();
-    assert.ok(levels(after)[2] > levels(before)[2] + 0.05, `${levels(before)[2]} to ${levels(after)[2]}`);
+    assert.ok(Math.abs(levels(after)[2] - levels(before)[2] - 8 / scale) < 0.02, `${levels(before)[2]} to ${levels(after)[2]}, 8 px are ${8 / scale} m`);
     assert.deepEqual(levels(after).toSpliced(2, 1), levels(before).toSpliced(2, 1));
+    // Beside the points a finger scrolls, as anywhere.
+    const figure = await d.page.locator("figure .paper").boundingBox();
+    const from = { x: figure.x + figure.width / 2, y: Math.min(figure.y + figure.height, 844) - 30 };
+    for (const [type, dy] of [["touchStart", 0], ["touchMove", 20], ["touchMove", 40], ["touchMove", 60], ["touchEnd", 0]]) {
+      await cdp.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: from.x, y: from.y - dy }] });
+    }
+    await d.page.waitForFunction((top) => scrollY > top + 20, top);
   });
 });
 
