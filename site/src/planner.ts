@@ -1007,8 +1007,10 @@ export class SlopewrightPlanner extends LitElement {
       // Only then its drawing is another.
       if (moving && (held || change === this.#change) && answer.format !== "slopewright.error/1") moving.drawn = drawn!;
       this.#take(answer, plan, lines, answered.ms, change, lang, book);
-      this.#stale ||= change !== this.#change;
-      if (!held) this.#keepAnswer(request, answered);
+      if (!held) {
+        this.#stale ||= change !== this.#change;
+        this.#keepAnswer(request, answered);
+      }
       await this.#sayBefore(engine, lang);
       await this.#askAbout(engine, lang); // nobody waits for it
     } catch (err) {
@@ -1094,6 +1096,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#trouble = undefined;
     if (answer.format === "slopewright.sketch/1") {
       this.#faults = [];
+      if (this.#held) this.#stale = false;
       this.#sketch = answer;
       this.#drawn = drawing(answer.drawings?.section ?? "", this.#drawn);
       this.#grips = grips(book, answer);

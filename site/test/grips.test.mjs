@@ -161,15 +161,18 @@ test("steps follow a finger that never rests, though each answer takes longer th
     const send = (type, dy) => layer.dispatchEvent(new PointerEvent(type, { pointerId: 1, button: 0, clientX: x + 5, clientY: y + 5 - dy, bubbles: true }));
     send("pointerdown", 0);
     const drawings = new Set();
+    let grey = 0;
     for (let i = 0; i < 100; i++) {
       send("pointermove", 5 + (i % 20));
       await new Promise((resolve) => setTimeout(resolve, 10));
       drawings.add(root.querySelector("figure svg.sw-section .sw-ground").getAttribute("d"));
+      grey += root.querySelectorAll(".stale").length;
     }
     send("pointerup", 0);
-    return drawings.size;
+    return { drawings: drawings.size, grey };
   });
-  assert.ok(seen > 4, `${seen} drawings of the ground in a second`);
+  assert.ok(seen.drawings > 4, `${seen.drawings} drawings of the ground in a second`);
+  assert.equal(seen.grey, 0, "what follows at once is not shown as old");
 });
 
 describe("past what fits", () => {
