@@ -1924,7 +1924,7 @@ export class SlopewrightPlanner extends LitElement {
     return html`<div class="held ${wanting ? "wanting" : ""}">
       <p>${w.held.peek(n, wanting)}${this.#result ? w.held.before : ""}:</p>
       <ul>
-        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
+        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, Object.hasOwn(w.where, fault.field) || stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
         ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(this.#book, fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
         ${this.#after.map((fault) => html`<li class="aside">${sayFault(fault)}</li>`)}
@@ -2002,7 +2002,7 @@ export class SlopewrightPlanner extends LitElement {
 const needed = (field: string) => !/^steps|\[/.test(field) && field !== READINGS && labelOf(field) === undefined;
 
 /** Whether a fault that is shown at a field is of another, which has no place on the page. */
-const stranger = (shown: string, field: string) => !field.includes("[") && !shown.startsWith(field) && field !== "" && labelOf(field) === undefined && !Object.hasOwn(w.where, field);
+const stranger = (shown: string, field: string) => !field.includes("[") && !shown.startsWith(field) && field !== "" && labelOf(field) === undefined;
 
 /** What a field of the document is called where it stands on the page; of one that does not, the nearest around it and its own name. */
 function where(book: Book, field: string): string {

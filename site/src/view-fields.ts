@@ -87,7 +87,8 @@ export function sayFault(fault: PlacedFault): TemplateResult {
   const end = fault.field === "ground.from" && (fault.got === "head" || fault.got === "foot") && w.book[fault.got];
   const got = end || (stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? ""));
   const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : inWords(fault.fix ?? "");
-  return html`<span>${got ? html`<q>${got}</q> ${whole(`${problem}.`)}` : whole(`${upper(problem)}.`)}${fix ? whole(` ${upper(fix.replace(/\.$/, ""))}.`) : nothing} </span>`;
+  // Of several things that would do each has a line.
+  return html`<span>${got ? html`<q>${got}</q> ${whole(`${problem}.`)}` : whole(`${upper(problem)}.`)}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.`.replace(/; |: (?=.*; )/g, (m) => `${m[0]}\n`).split("\n").map((part, i) => html`${i ? html`<br>` : nothing}${whole(part)}`) : nothing} </span>`;
 }
 
 /** What is written in a field, in its input; while it is being written it is left as it is if it means the same. */

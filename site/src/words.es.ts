@@ -93,6 +93,7 @@ export const words: Words = {
   },
   where: {
     title: "Título",
+    steps: "Los escalones",
     units: "Mostrar en",
     ground: "Cómo se midió",
     "ground.method": "Cómo se midió",

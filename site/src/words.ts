@@ -114,6 +114,7 @@ export const english = {
   /** What fields are called that have a longer label, or none, where they stand. */
   where: {
     title: "Title",
+    steps: "The steps",
     units: "Shown in",
     ground: "How it was measured",
     "ground.method": "How it was measured",
