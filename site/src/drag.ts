@@ -9,6 +9,8 @@ import { length, like, slope } from "./tape.js";
 export interface Written {
   fields?: [field: string, text: string][];
   fixed?: OwnLayout;
+  /** It cannot go there: what was written last stands. */
+  stays?: boolean;
 }
 
 export interface Grip {
@@ -39,7 +41,7 @@ interface Point {
 
 const text = (row: Row | undefined, key: string) => (row && Object.hasOwn(row, key) ? row[key] : undefined);
 const near = (a: number, b: number) => Math.abs(a - b) < 0.002;
-const nothing = (): Written => ({});
+const STAYS: Written = { stays: true };
 
 /** Where each row of the book lies in the coordinates of the readings, by the page's own reading; undefined where it cannot tell. */
 function places(book: Book, rows: readonly Row[]): (number | undefined)[] {
@@ -226,7 +228,7 @@ function stepGrips(result: Result | Sketch, foot: number): Grip[] {
   const depths = landings.map((l) => l.end - l.start);
   /** A layout of one's own from the one that was fitted: the treads, risers and landings given in place of its own. */
   const own = (treads: readonly number[], risers: readonly number[], depths: readonly number[]): Written => {
-    if (risers.some((n) => n < 1) || treads.some((t, i) => risers[i]! > 1 && t < LEAST) || depths.some((d) => d < LEAST)) return nothing();
+    if (risers.some((n) => n < 1) || treads.some((t, i) => risers[i]! > 1 && t < LEAST) || depths.some((d) => d < LEAST)) return STAYS;
     const rows = flights.map((f, i): Row => ({
       ...(f.kind === "box" ? {} : { kind: f.kind }),
       risers: risers[i],
@@ -252,7 +254,7 @@ function stepGrips(result: Result | Sketch, foot: number): Grip[] {
       rise: riser,
       move: (x, y) => {
         const up = Math.round(y / riser);
-        if (x === 0 && up === 0) return nothing();
+        if (x === 0 && up === 0) return {};
         const risers = flights.map((f) => f.risers).with(i, below.risers + up).with(i + 1, above.risers - up);
         const treads = flights.map((_, k) => depth(k));
         const room = depths[i]! - up * treads[i]! + up * treads[i + 1]!;
@@ -264,7 +266,7 @@ function stepGrips(result: Result | Sketch, foot: number): Grip[] {
         }
         // One riser between two landings: one of them gives the other room.
         const other = turned === 0 ? i - 1 : i + 1;
-        if (depths[other] === undefined) return x === 0 ? own(treads, risers, depths.with(i, room)) : nothing();
+        if (depths[other] === undefined) return x === 0 ? own(treads, risers, depths.with(i, room)) : STAYS;
         const by = turned === 0 ? -x : x;
         return own(treads, risers, depths.with(i, room + by).with(other, depths[other]! - by));
       },

@@ -69,8 +69,9 @@ interface Held {
   from: Moved;
   drawn: Moved;
   moved: boolean;
-  /** What was written for it. */
+  /** What was written for it, and last. */
   touched: Set<string>;
+  written: Written;
 }
 
 interface Moved {
@@ -1123,7 +1124,7 @@ export class SlopewrightPlanner extends LitElement {
       if (moved && !this.#held && this.#result) {
         // Drawn as it was answered last, and what was moved from there, where it lies now.
         moved.drawn = UNMOVED;
-        this.#grips = [moved.grip];
+        this.#grips = grips(Book.restore(moved.before), this.#result);
         this.#drawn = drawing(this.#result.drawings?.section ?? "", this.#drawn);
       }
       this.#say(`${this.#w.held.peek(this.#faults.length, this.#placed().wanting)}.`);
@@ -1213,7 +1214,8 @@ export class SlopewrightPlanner extends LitElement {
         setTimeout(this.#practise, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
         if (keep) {
-          this.#history.note("", () => held.undo);
+          // Moved and back again is nothing to take back.
+          if (!same(held.undo, this.#book.keep())) this.#history.note("", () => held.undo);
           this.#nudged = held;
         } else {
           Object.assign(held, held.from);
@@ -1228,7 +1230,7 @@ export class SlopewrightPlanner extends LitElement {
         now.along = within(now.grip, now.along + along);
         now.up += up;
         this.#book = Book.restore(now.before);
-        this.#moveBy(now.grip.move(now.along, now.up));
+        this.#moveBy(now, now.along, now.up);
         this.#changed();
         this.#refocusGrip(grip.id);
       },
@@ -1249,7 +1251,7 @@ export class SlopewrightPlanner extends LitElement {
   /** A grip that is taken up; what was moved and is not worked out yet, or cannot be, goes on from where it is. */
   #taken(grip: Grip): Held {
     const undo = this.#book.keep();
-    const on = this.#nudged?.grip.id === grip.id ? this.#nudged : { grip, before: undo, ...UNMOVED, drawn: UNMOVED };
+    const on = this.#nudged?.grip.id === grip.id ? this.#nudged : { grip, before: undo, ...UNMOVED, drawn: UNMOVED, written: {} };
     return Object.assign(on, { undo, from: { along: on.along, up: on.up }, moved: false, touched: new Set<string>() });
   }
 
@@ -1274,10 +1276,9 @@ export class SlopewrightPlanner extends LitElement {
     const least = held.grip.step / 2;
     const [x, y] = [Math.abs(held.along) < least ? 0 : held.along, Math.abs(held.up) < least ? 0 : held.up];
     if (x !== 0 || y !== 0) held.moved = true;
-    const written = held.grip.move(x, y);
-    this.#moveBy(written);
+    const { fields = [] } = this.#moveBy(held, x, y);
     // The left page rests while a point of the ground is dragged.
-    for (const [field] of written.fields ?? []) held.touched.add(field);
+    for (const [field] of fields) held.touched.add(field);
     for (const field of held.touched) {
       const input = this.renderRoot.querySelector<HTMLInputElement>(`.book [data-field="${field}"]`);
       if (input) input.value = onPage(field, this.#book.textOf(field));
@@ -1286,9 +1287,12 @@ export class SlopewrightPlanner extends LitElement {
     void this.#solve();
   }
 
-  #moveBy({ fields = [], fixed }: Written): void {
+  #moveBy(held: Held, along: number, up: number): Written {
+    const there = held.grip.move(along, up);
+    const { fields = [], fixed } = (held.written = there.stays ? held.written : there);
     for (const [field, text] of fields) this.#book.enter(field, text);
     if (fixed) this.#book.lay(fixed);
+    return held.written;
   }
 
   // ---- Choosing --------------------------------------------------------------
@@ -1335,7 +1339,6 @@ export class SlopewrightPlanner extends LitElement {
     const all = this.#choices?.all;
     const fixed = plan.steps?.fixed;
     const stale = this.#choices !== undefined && this.#choices.key !== this.#choiceKey(plan);
-    const same = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
     const taken = stale ? -1 : (all ?? []).findIndex((c) => (fixed === undefined ? !this.#stale && same(c.flights, this.#result?.layout?.flights) : same([c.steps, c.foot, c.head], [fixed, plan.steps?.fixed_foot, plan.steps?.fixed_head])));
     return {
       working: this.#chooser !== undefined,
@@ -1938,6 +1941,10 @@ export class SlopewrightPlanner extends LitElement {
     const figure = (this.#held ?? this.#nudged) && (this.#faulted || this.#faults.length > 0) ? this.renderRoot.querySelector("figure") : undefined;
     const top = figure?.getBoundingClientRect().top;
     super.update(changed);
+    // What is wrong is not hidden away.
+    for (const closed of this.#held ? [] : this.renderRoot.querySelectorAll("details:not([open])")) {
+      if (closed.querySelector("[aria-invalid=true], .fault")) closed.setAttribute("open", "");
+    }
     if (figure) scrollBy(0, figure.getBoundingClientRect().top - top!);
   }
 
@@ -1966,10 +1973,6 @@ export class SlopewrightPlanner extends LitElement {
       const names = part.getAttribute("part")!;
       if (SECTIONS.has(names)) part.toggleAttribute("data-away", wanted.length > 0 && !wanted.includes(names));
     }
-    // What is wrong is not hidden away.
-    for (const closed of this.renderRoot.querySelectorAll("details:not([open])")) {
-      if (closed.querySelector("[aria-invalid=true], .fault")) closed.setAttribute("open", "");
-    }
     if (!this.#watch) {
       this.#watch = new ResizeObserver(([entry]) => this.#resized(entry!.contentRect.width));
       this.#watch.observe(this.renderRoot.querySelector(".plan")!);
@@ -1997,6 +2000,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#pause = setTimeout(() => this.#solve(), first ? 0 : PAUSE);
   }
 }
+
+const same = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
 
 /** Whether a field outside the tables is wanting while it is blank; a wish may always stay blank. */
 const needed = (field: string) => !/^steps|\[/.test(field) && field !== READINGS && labelOf(field) === undefined;

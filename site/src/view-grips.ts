@@ -49,6 +49,9 @@ const REACH = 22; // of a grip: 44 px across
 /** How far down from its point a grip may stand, in px: clear of the ground's own, and the first where it hides no words. */
 const WAYS = { step: [-30, -20, -44, 30], end: [30, -40, 48] };
 
+/** Within a drawing of a size, so far from its edges. */
+const inside = (at: number, edge: number, size: number) => Math.min(Math.max(at, edge), size - edge);
+
 interface Spot {
   x: number;
   y: number;
@@ -61,8 +64,8 @@ function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }
     grips.map((g): [string, Spot] => {
       const dot = { x: frame.x0 + g.station * frame.scale, y: frame.y0 - g.level * frame.scale };
       if (g.kind === "ground") return [g.id, { ...dot, dot }];
-      const x = Math.min(Math.max(dot.x, 16), frame.width - 16);
-      const at = (way: number) => Math.min(Math.max(dot.y + way, 14), frame.height - 14);
+      const x = inside(dot.x, 16, frame.width);
+      const at = (way: number) => inside(dot.y + way, 14, frame.height);
       const clear = (way: number) => words().every((t) => x + 8 < t.left || x - 8 > t.right || at(way) + 8 < t.top || at(way) - 8 > t.bottom);
       const way = (held && ways.get(g.id)) || (WAYS[g.kind].find(clear) ?? WAYS[g.kind][0]!);
       ways.set(g.id, way);
@@ -102,7 +105,8 @@ export function gripLayer(view: GripsView): TemplateResult | typeof nothing {
     // Where reaches overlap, the nearest one is meant.
     const [best] = grips.map((g) => ({ g, d: Math.hypot(places.get(g.id)!.x - at.x, places.get(g.id)!.y - at.y) })).sort((a, b) => a.d - b.d);
     // What is drawn beside its place, as what no longer fits is, is where the browser finds it.
-    const g = best && best.d < REACH * 1.3 ? best.g : grips.find(({ id }) => id === (e.target as Element).closest<SVGElement>("[data-grip]")?.dataset.grip);
+    const beside = (e.target as Element).closest<SVGElement>("[transform]")?.dataset.grip;
+    const g = grips.find(({ id }) => id === beside) ?? (best && best.d < REACH * 1.3 ? best.g : undefined);
     if (!g) return;
     e.preventDefault();
     const target = e.currentTarget as SVGSVGElement;
@@ -187,12 +191,15 @@ export function follow(root: ParentNode, following?: Following): void {
     return;
   }
   const { frame, grip, points, along, up } = following;
-  const [dx, dy] = [along * frame.scale, -up * frame.scale];
+  // It stays within the drawing, where it can be taken up again.
+  const [x, y] = [frame.x0 + grip.station * frame.scale, frame.y0 - grip.level * frame.scale];
+  const dx = inside(x + along * frame.scale, 8, frame.width) - x;
+  const dy = inside(y - up * frame.scale, 8, frame.height) - y;
   layer.querySelector(`[data-grip="${grip.id}"]`)?.setAttribute("transform", `translate(${dx.toFixed(2)} ${dy.toFixed(2)})`);
   if (grip.kind !== "ground") return line.removeAttribute("d");
   const at = (p: { station: number; level: number }) => `${(frame.x0 + p.station * frame.scale).toFixed(2)} ${(frame.y0 - p.level * frame.scale).toFixed(2)}`;
   const i = points.findIndex((p) => Math.abs(p.station - grip.station) < 0.002);
-  const ends = [points[i - 1], { station: grip.station + along, level: grip.level + up }, points[i + 1]].filter((p) => p !== undefined);
+  const ends = [points[i - 1], { station: grip.station + dx / frame.scale, level: grip.level - dy / frame.scale }, points[i + 1]].filter((p) => p !== undefined);
   line.setAttribute("d", i < 0 ? "" : `M${ends.map(at).join(" L")}`);
 }
 
