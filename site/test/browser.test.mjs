@@ -272,7 +272,7 @@ describe("the planner", () => {
     await showsWhatFollows();
     assert.deepEqual((await currentPlan()).ground.readings.map((r) => r.at), ["0 m", "3 m", "4.5 m", "6 m"]);
     await page.getByRole("button", { name: "Add a row" }).click();
-    assert.equal(await page.evaluate(() => document.activeElement.shadowRoot.activeElement.dataset.field), "ground.readings[4].at");
+    await page.waitForFunction(() => document.activeElement.shadowRoot?.activeElement?.dataset.field === "ground.readings[4].at"); // once the row is drawn
   });
 
   for (const [method, write] of Object.entries({
