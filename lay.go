@@ -64,7 +64,8 @@ func (m *maker) fitFaults(err error) error {
 			{"steps.step_rule", "ground.run", false}, {"steps.pitch_max", "ground.run", false}, {"steps.wash", "ground.rise", s.Wash != nil},
 		} {
 			if !x.own && strings.HasPrefix(f.Field, x.limit) {
-				if f.Field = x.to; f.Got != "" { // the wash that was taken
+				f.Field = x.to
+				if x.limit == "steps.wash" { // it was taken, not given
 					f.Problem, f.Got = "the forward fall of the treads, "+f.Got+", "+f.Problem, ""
 				}
 			}

@@ -45,7 +45,8 @@ func (m *maker) slip() (f Fault, n int) {
 const (
 	unitTimes = 99.5 // between its unit and that of most readings
 	unitSure  = 999  // so far below it that no figure of theirs is read in it
-	unitReach = 5    // times that its figure may lie outside theirs, down; 3 up
+	unitBelow = 5    // times that its figure may lie below theirs
+	unitAbove = 3    // times that it may lie above them
 )
 
 // unitSlip is a reading in another unit than most of its kind, millimetres for metres, with
@@ -79,7 +80,7 @@ func (m *maker) unitSlip() (f Fault, n int) {
 				continue
 			}
 			meant, err := ParseLength(c.figure + of.of)
-			if x := math.Abs(float64(meant.Length)); err == nil && x >= low/unitReach && x <= 3*high {
+			if x := math.Abs(float64(meant.Length)); err == nil && x >= low/unitBelow && x <= unitAbove*high {
 				f.Problem = "is in another unit than most readings beside it, and its figure would lie among theirs"
 				return m.slipOf(f, c.from, [...]string{"at", "length", "drop", "level", "back", "mid", "fore"}[c.key], c.read.Text, meant.Text)
 			}

@@ -159,6 +159,7 @@ type Board struct {
 	Unpriced bool
 	// OnHand: an offcut that is there already.
 	OnHand bool
+	// Count is how many are cut so.
 	Count  int
 	Pieces []BoardPiece
 	// Offcut is what is left after the last saw cut, 0 where nothing is.
@@ -836,7 +837,7 @@ func (c *sectionCut) board(id, times int, parts []BoardPiece, spare int64, plan 
 
 // cutAs is whether a board is cut like another one, of the same price.
 func (b *Board) cutAs(x *Board) bool {
-	if b.Section != x.Section || b.Stock != x.Stock || b.OnHand != x.OnHand || b.FarEnd != x.FarEnd || b.Offcut != x.Offcut || b.Unpriced != x.Unpriced || !b.Price.Equal(x.Price) || len(b.Pieces) != len(x.Pieces) {
+	if b.Section != x.Section || b.Stock != x.Stock || b.OnHand != x.OnHand || b.FarEnd != x.FarEnd || b.Offcut != x.Offcut || b.Unpriced != x.Unpriced || b.whole != x.whole || !b.Price.Equal(x.Price) || len(b.Pieces) != len(x.Pieces) {
 		return false
 	}
 	for i, p := range b.Pieces {
