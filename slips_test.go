@@ -97,6 +97,7 @@ func TestSlips(t *testing.T) {
 		{gentle, `"0.32 m"`, `"0.32 mm"`, "ground.readings[0].drop", "0.32 m was"},
 		{gentle, `"0.32 m"`, `"12 mm"`, "", ""}, // the end of the string may be so low
 		{gentle, `"0.32 m"`, `"3.2 cm"`, "", ""},
+		{gentle, `"0.32 m"`, `"0.02 mm"`, "", ""}, // nor would it lie among the others in metres
 		{gentle, `"0 m"`, `"0 mm"`, "", ""},
 		{gentle, `"1 m"`, `"1 mm"`, "ground.readings[1].at", "1 m was"},
 		{gentle, `"6 m"`, `"6 mm"`, "ground.readings[5].at", "6 m was"},
