@@ -14,7 +14,7 @@ const root = join(dirname(fileURLToPath(import.meta.url)), "..");
  * @returns {Promise<(request: string) => string>} what it answers, in Spanish too
  */
 export async function calculator() {
-  createRequire(import.meta.url)(join(root, "build", "wasm", "wasm_exec.js"));
+  createRequire(import.meta.url)(join(root, "build", "site", "wasm_exec.js"));
   const go = new globalThis.Go();
   const { instance } = await WebAssembly.instantiate(await readFile(join(root, "build", "wasm", "slopewright.wasm")), go.importObject);
   void go.run(instance);

@@ -8,6 +8,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { build, transform } from "esbuild";
 import { answered, calculator } from "./answered.mjs";
 import { planFields } from "./fields.mjs";
+import { lean as glue } from "./glue.mjs";
 
 const escaped = (text) => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll('"', "&quot;");
 
@@ -79,9 +80,8 @@ await writeFile(planner, (await readFile(planner, "utf8")).replace(/\/\*! Bundle
 await build({ ...common, ...words, mangleCache, entryPoints: [join(here, "src/words.es.ts")], format: "esm", outfile: join(out, "slopewright-es.js") });
 await build({ ...common, entryPoints: [join(here, "src/worker.ts")], format: "iife", outfile: join(out, "slopewright-worker.js") });
 for (const name of ["slopewright.wasm", "slopewright-whole.wasm"]) await cp(join(wasm, name), join(out, name));
-// Go's own glue, small, under its notice.
-const glue = await readFile(join(wasm, "wasm_exec.js"), "utf8");
-await writeFile(join(out, "wasm_exec.js"), /^(\/\/.*\n)*/.exec(glue)[0] + (await transform(glue, { minify: true, target: "es2022" })).code);
+const programs = await Promise.all(["slopewright.wasm", "slopewright-whole.wasm"].map((name) => readFile(join(wasm, name))));
+await writeFile(join(out, "wasm_exec.js"), await glue(await readFile(join(wasm, "wasm_exec.js"), "utf8"), programs));
 // What the calculator says, in Spanish.
 await cp(join(root, "internal", "lang", "es.txt"), join(out, "slopewright-es.txt"));
 await cp(join(here, "page"), out, { recursive: true });

@@ -1,11 +1,13 @@
 // Packing leaves a module's memory as it was, and everything but its data; what
-// it takes out of a Go program is the names and lines of a crash's trace.
+// it takes out of a Go program is the names and lines of a crash's trace. Go's glue
+// as it goes to the page says the same of a crash.
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
 import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
+import { lean } from "../glue.mjs";
 import { dropDocs, pack, pared, roughen } from "../pack.mjs";
 
 const HEAD = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
@@ -167,7 +169,9 @@ test("a packed Go program runs as before, and its crash says why", async () => {
     const after = pack(before);
     assert.ok(after.length > before.length, "zeros are back");
     await writeFile(packed, after);
-    await writeFile(run, `require(${JSON.stringify(join(go(["env", "GOROOT"]), "lib", "wasm", "wasm_exec.js"))});
+    const glue = join(folder, "glue.cjs");
+    await writeFile(glue, await readFile(join(go(["env", "GOROOT"]), "lib", "wasm", "wasm_exec.js")));
+    await writeFile(run, `require("./glue.cjs");
 const go = new Go();
 WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.importObject).then(({ instance }) => go.run(instance));
 `);
@@ -181,7 +185,13 @@ WebAssembly.instantiate(require("node:fs").readFileSync(process.argv[2]), go.imp
     assert.ok(used.length < before.length - 100_000, "unused functions are gone, and jumps straight");
     assert.ok(pared(before).equals(before), "without names nothing is taken out");
     await writeFile(named, pack(used));
-    const [with_, without, least] = [says(linked), says(packed), says(named)];
+    const [with_, without] = [says(linked), says(packed)];
+    const whole = await readFile(glue, "utf8");
+    const small = await lean(whole, [await readFile(named)]);
+    assert.ok(small.length < whole.length / 2 && !small.includes("valueInvoke"), "what is not imported is not in the glue");
+    await assert.rejects(lean(whole.replaceAll("const enosys", "let enosys"), [await readFile(named)]), /another shape/);
+    await writeFile(glue, small);
+    const least = says(named);
     // Of the goroutines, which have no names, nothing is told: the crash ends there.
     const upTo = (text) => text.slice(0, text.indexOf("nil map") + "nil map".length);
     assert.equal(upTo(least), upTo(without), "without the unused the same is said of the crash");
