@@ -29,6 +29,7 @@ export async function calculator() {
 }
 
 /**
+ * @param {(request: string) => string} markOf as site/src/told.ts has it
  * @param {(request: string) => string} call as calculator gives it
  * @param {(plan: object) => object} written the document that the planner makes of a plan
  * @param {string} build the stamp of the planner's files
@@ -36,7 +37,7 @@ export async function calculator() {
  * @param {number} width of the drawing, in CSS pixels
  * @param {string} lang
  */
-export function answered(call, written, build, plan, width, lang) {
+export function answered(markOf, call, written, build, plan, width, lang) {
   // As site/src/told.ts asks it, of the first planner on a page.
   const request = JSON.stringify({ format: "slopewright.request/1", op: "plan", plan: written(plan), drawings: [{ name: "section", width, prefix: "sw1" }], ...(lang === "en" ? {} : { lang }) });
   const answer = call(request);
@@ -44,12 +45,12 @@ export function answered(call, written, build, plan, width, lang) {
   const about = JSON.parse(call(JSON.stringify({ format: "slopewright.request/1", op: "about", lang })));
   const named = (all, id) => all.filter((one) => one.id === id);
   const few = { format: about.format, version: about.version, rules: named(about.rules, plan.steps?.rules), soils: named(about.soils, plan.soil?.class) };
-  return `{"format":"slopewright.told/1","build":${JSON.stringify(build)},"request":${request},"answer":${answer.trim()},"about":${JSON.stringify(few)}}\n`;
+  return `{"format":"slopewright.told/1","build":${JSON.stringify(build)},"mark":${JSON.stringify(markOf(request))},"width":${width},"answer":${answer.trim()},"about":${JSON.stringify(few)}}\n`;
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const [file, width, lang = "en"] = process.argv.slice(2);
-  const { Book } = await import(pathToFileURL(join(root, "build", "test", "book.mjs")).href);
+  const [{ Book }, { markOf }] = await Promise.all(["book", "told"].map((name) => import(pathToFileURL(join(root, "build", "test", `${name}.mjs`)).href)));
   const build = await readFile(join(root, "build", "stamp.txt"), "utf8");
-  process.stdout.write(answered(await calculator(), (plan) => new Book(plan).document().plan, build, JSON.parse(await readFile(file, "utf8")), Number(width), lang));
+  process.stdout.write(answered(markOf, await calculator(), (plan) => new Book(plan).document().plan, build, JSON.parse(await readFile(file, "utf8")), Number(width), lang));
 }

@@ -112,8 +112,8 @@ for (const [name, words] of Object.entries(spanish.demos)) {
 }
 
 // The hill that a first visit shows is solved already, drawn for a narrow screen and for a wide one.
-for (const name of ["axis", "book", "tape"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });
-const { Book } = await import(pathToFileURL(join(root, "build", "test", "book.mjs")).href);
+for (const name of ["axis", "book", "tape", "told"]) await build({ ...common, minify: false, entryPoints: [join(here, `src/${name}.ts`)], format: "esm", outfile: join(root, "build", "test", `${name}.mjs`) });
+const [{ Book }, { markOf }] = await Promise.all(["book", "told"].map((name) => import(pathToFileURL(join(root, "build", "test", `${name}.mjs`)).href)));
 const call = await calculator();
 const answers = { en: [], es: [] };
 await mkdir(join(out, "answers"));
@@ -122,7 +122,7 @@ for (const lang of ["en", "es"]) {
   for (const [screen, width] of [["narrow", 356], ["wide", 721]]) {
     const name = `answers/gentle-${lang}-${screen}.json`;
     answers[lang].push(name);
-    await writeFile(join(out, name), answered(call, (plan) => new Book(plan).document().plan, BUILD, plan, width, lang));
+    await writeFile(join(out, name), answered(markOf, call, (plan) => new Book(plan).document().plan, BUILD, plan, width, lang));
   }
 }
 

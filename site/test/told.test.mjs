@@ -116,7 +116,7 @@ describe("a first visit", () => {
   test("an answer of another build, of another plan, broken or missing is not shown", async () => {
     await d.open("/plans/gentle.json");
     await without(d.page);
-    for (const change of [(a) => ({ ...a, build: "another" }), (a) => ({ ...a, request: { ...a.request, plan: { ...a.request.plan, title: "Another" } } }), (a) => ({ ...a, request: { ...a.request, lang: "es" } }), (a) => ({ ...a, answer: [] }), () => "{", undefined]) {
+    for (const change of [(a) => ({ ...a, build: "another" }), (a) => ({ ...a, mark: a.mark.replace(/\d$/, (n) => 9 - n) }), (a) => ({ ...a, width: a.width + 1 }), (a) => ({ ...a, answer: [] }), () => "{", undefined]) {
       await d.page.unroute("**/answers/**");
       await d.page.route("**/answers/**", async (route) => {
         if (!change) return route.fulfill({ status: 404, body: "" });
