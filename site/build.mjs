@@ -30,16 +30,29 @@ const BUILD = stamp.digest("hex").slice(0, 12);
 await writeFile(join(root, "build", "stamp.txt"), BUILD);
 // What the schema says of a field is for those without a place, and words, of their own.
 const placed = new Set([...(await readFile(join(here, "src/view-wish.ts"), "utf8")).matchAll(/\b(text|range|tick|choice|table)\("([\w.]+)"/g)].flatMap(([, kind, field]) => (kind === "range" ? [`${field}.min`, `${field}.max`] : [field])));
-// Each as a list, in the order of src/fields.ts, without what it has not: the names of its parts would be said two hundred times.
-const short = (...all) => all.slice(0, all.findLastIndex((x) => x !== "" && x !== undefined) + 1).map((x) => x ?? 0);
-const packed = ({ field, kind, says, hint, choices, columns }) => {
-  const own = placed.has(field);
-  return short(field, kind, own ? "" : says, own ? "" : hint, own ? undefined : choices, columns?.map((c) => short(c.key, c.kind, own ? "" : c.says)));
-};
+// Each on a line, as src/fields.ts reads it.
+const LETTER = { measure: "M", number: "N", text: "T", tick: "K", words: "W", choice: "C", table: "L", money: "P" };
+function packed(fields) {
+  const line = (name, kind, ...told) => {
+    if (/[A-Z]/.test(name) || told.some((t) => /[|\n]/.test(t))) throw new Error(`${name} cannot be packed`);
+    return name + LETTER[kind] + told.join("|").replace(/\|+$/, "");
+  };
+  let before = [];
+  return fields.flatMap(({ field, kind, says, hint, choices = [], columns = [] }) => {
+    const path = field.split(".");
+    let same = 0;
+    while (same < path.length - 1 && path[same] === before[same]) same++;
+    const name = ".".repeat(same) + path.slice(same).join(".");
+    before = path;
+    // One that has a place of its own has its words there.
+    const own = placed.has(field);
+    return [own ? line(name, kind) : line(name, kind, says, hint, choices.join(" ")), ...columns.map((c) => line(`:${c.key}`, c.kind, own ? "" : c.says))];
+  }).join("\n");
+}
 const define = {
   __BUILD__: JSON.stringify(BUILD),
   __WASM_BYTES__: String((await stat(join(wasm, "slopewright.wasm"))).size),
-  __FIELDS__: JSON.stringify((await planFields()).map(packed)),
+  __FIELDS__: JSON.stringify(packed(await planFields())),
   __WHOLE_BYTES__: String((await stat(join(wasm, "slopewright-whole.wasm"))).size),
 };
 
