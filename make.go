@@ -120,6 +120,8 @@ type maker struct {
 	takeoff       materials.Takeoff
 	cutplan       materials.CutPlan
 	bill          materials.Bill
+
+	strangers [3]stranger // among the distances, legs and heights read
 }
 
 // The trade's and our own defaults; but for the clearance each is a field of

@@ -54,6 +54,7 @@ const (
 // where its figure is finer than a tape. Feet and inches are told by how they lie alone.
 func (m *maker) unitSlip() (f Fault, n int) {
 	g := m.plan.Ground.Readings
+	m.strangers = [3]stranger{}
 	for kind := range 3 {
 		var cells []cell
 		for i := range g {
@@ -68,12 +69,24 @@ func (m *maker) unitSlip() (f Fault, n int) {
 		}
 		for i := range cells {
 			c := &cells[i]
-			low, high, others, of := math.Inf(1), 0.0, 0, c
+			low, high, others, of, odd := math.Inf(1), 0.0, 0, c, 0
 			for k := range cells {
-				if y := &cells[k]; y.unit != c.unit && y.read.Length != 0 {
+				y := &cells[k]
+				if y.metric() != c.metric() {
+					odd++
+				}
+				if y.unit != c.unit && y.read.Length != 0 {
 					x := math.Abs(float64(y.read.Length))
 					low, high, others, of = math.Min(low, x), math.Max(high, x), others+1, y
 				}
+			}
+			if odd > 2 && odd == len(cells)-1 {
+				u := of.of
+				if of.unit == unit.Inch {
+					u = " ft"
+				}
+				m.strangers[kind].read = c.read
+				m.strangers[kind].meant, _ = ParseLength(c.figure + u)
 			}
 			times, point := float64(of.unit/c.unit), strings.LastIndexAny(c.figure, ".,")
 			if 2*others < len(cells) || times < unitTimes && times > 1/unitTimes || times > 1 && times < unitSure && (point < 0 || len(c.figure)-point < 3) {
@@ -81,13 +94,35 @@ func (m *maker) unitSlip() (f Fault, n int) {
 			}
 			meant, err := ParseLength(c.figure + of.of)
 			if x := math.Abs(float64(meant.Length)); err == nil && x >= low/unitBelow && x <= unitAbove*high {
-				f.Problem = "is in another unit than most readings beside it, and its figure would lie among theirs"
+				f.Problem = otherUnit
 				return m.slipOf(f, c.from, [...]string{"at", "length", "drop", "level", "back", "mid", "fore"}[c.key], c.read.Text, meant.Text)
 			}
 		}
 	}
 	return f, 0
 }
+
+const otherUnit = "is in another unit than most readings beside it, and its figure would lie among theirs"
+
+// strange is what a reading may have been meant to be that alone of its kind is in feet or
+// inches among metres, or in metres among feet: its figure in the unit of the others.
+func (m *maker) strange(l *Length) *Length {
+	for k := range m.strangers {
+		if x := &m.strangers[k]; x.read == l && l != nil {
+			return &x.meant
+		}
+	}
+	return nil
+}
+
+type stranger struct {
+	_     [0]func()
+	read  *Length
+	meant Length
+}
+
+// metric is whether a unit is of tenths of a metre.
+func (c *cell) metric() bool { return int(float64(c.unit)*1e4+0.5)%10 == 0 }
 
 // cell is a reading as it was typed: its figure and its unit.
 type cell struct {
@@ -120,7 +155,7 @@ func (m *maker) stationSlip() (f Fault, n int) {
 		if x := stations[i]; rod { // its lines may stand in any order: no more than the point misplaced
 			return append(inFeet(g.Readings[from[i]].At), x/10, x*10, x/100, x*100)
 		}
-		return slipsOf(g.Readings[from[i]].At)
+		return m.slipsOf(g.Readings[from[i]].At)
 	}
 	k, which, gap, ok := earthwork.FindStationBlunder(stations, rod, meant)
 	if !ok {
@@ -170,10 +205,16 @@ func (m *maker) levelSlip() (f Fault, n int) {
 	for i, h := range book {
 		points[i] = h.at
 	}
+	for i, h := range book {
+		if y := m.strange(h.read); y != nil && earthwork.FitsBetter(points, i, h.at.Level+sign*(y.Length-h.read.Length)) {
+			f.Problem = otherUnit
+			return m.slipOf(f, h.from, h.key, h.read.Text, y.Text)
+		}
+	}
 	b, ok := earthwork.FindBlunder(points, func(i int) (levels []unit.Length) {
 		x := book[i].read
 		if x != nil {
-			for _, y := range slipsOf(x) {
+			for _, y := range m.slipsOf(x) {
 				levels = append(levels, points[i].Level+sign*(y-x.Length))
 			}
 		}
@@ -190,7 +231,7 @@ func (m *maker) levelSlip() (f Fault, n int) {
 	}
 	meant := ""
 	if b.Meant >= 0 {
-		meant = w.long(slipsOf(x)[b.Meant])
+		meant = w.long(m.slipsOf(x)[b.Meant])
 	}
 	return m.slipOf(f, h.from, h.key, textOr(x.Text, w.length(x.Length)), meant)
 }
@@ -241,7 +282,7 @@ func (m *maker) sightSlip() (f Fault, n int) {
 			if read == nil || j == 0 && i == last || j == 1 && i == first {
 				continue
 			}
-			for _, y := range slipsOf(read) {
+			for _, y := range m.slipsOf(read) {
 				by := float64(y - read.Length)
 				if j == 1 {
 					by = -by
@@ -286,7 +327,7 @@ func (m *maker) legSlip() (f Fault, n int) {
 		}
 		return slopesOf(legs[i].Grade.Text, legs[i].Grade.Ratio, tape.ParseSlope)
 	}
-	b, ok := earthwork.FindLegBlunder(s.Readings, func(i int) []unit.Length { return slipsOf(legs[i].Length) }, slopes)
+	b, ok := earthwork.FindLegBlunder(s.Readings, func(i int) []unit.Length { return m.slipsOf(legs[i].Length) }, slopes)
 	if !ok {
 		return f, 0
 	}
@@ -294,7 +335,7 @@ func (m *maker) legSlip() (f Fault, n int) {
 	times := number(b.Times, 1)
 	if b.Long {
 		f.Problem = "is " + times + " times as long as any other leg"
-		return m.slipOf(f, b.Index, "length", typed(x.Length, w), w.long(slipsOf(x.Length)[b.Meant]))
+		return m.slipOf(f, b.Index, "length", typed(x.Length, w), w.long(m.slipsOf(x.Length)[b.Meant]))
 	}
 	f.Problem = "is " + times + " times as steep as any other leg"
 	meant := slopes(b.Index)[b.Meant]
@@ -319,10 +360,13 @@ func slopesOf(text string, x float64, parse func(string) (float64, error)) []flo
 }
 
 // slipsOf are the lengths that a reading may have been meant to be, the likeliest
-// first: feet and inches run together, either for the other, the point misplaced, two
-// figures exchanged, the sign.
-func slipsOf(l *Length) (out []unit.Length) {
+// first: in the unit of the others, feet and inches run together, either for the other,
+// the point misplaced, two figures exchanged, the sign.
+func (m *maker) slipsOf(l *Length) (out []unit.Length) {
 	x, text := l.Length, l.Text
+	if y := m.strange(l); y != nil {
+		out = append(out, y.Length)
+	}
 	try := func(s string) {
 		if y, err := ParseLength(s); err == nil {
 			out = append(out, y.Length)
@@ -340,7 +384,7 @@ func slipsOf(l *Length) (out []unit.Length) {
 		}
 	}
 	if figures == text {
-		out = inFeet(l)
+		out = append(out, inFeet(l)...)
 	}
 	out = append(out, x/10, x*10, x/100, x*100)
 	for _, s := range exchanged(text, figures) {
@@ -436,7 +480,7 @@ func (m *maker) withMisread(err error) error {
 			if of == nil {
 				continue
 			}
-			for _, meant := range slipsOf(of) {
+			for _, meant := range m.slipsOf(of) {
 				*cell = &meant
 				if _, err := book.Survey(); err == nil {
 					var f Fault

@@ -115,6 +115,58 @@ func hillPlan(r *rand.Rand, method string, imperial bool) Plan {
 	return p
 }
 
+// In a book in metres a reading by another tape is not blamed for its unit, nor in one in
+// feet; where its figure is read in the wrong one, and stands out, it is.
+func TestOneReadingByAnotherTape(t *testing.T) {
+	for _, method := range []string{"foot", "head", "levels", "rod"} {
+		r := rand.New(rand.NewPCG(9, 11))
+		right, wrong, told := 0, 0, 0
+		for k := range 600 {
+			imperial := k%2 == 1
+			n := -1
+			for _, slip := range []bool{false, true} {
+				p := hillPlan(rand.New(rand.NewPCG(uint64(k), 3)), method, imperial)
+				if n < 0 {
+					n = 1 + r.IntN(len(p.Ground.Readings)-2)
+				}
+				q := &p.Ground.Readings[n]
+				l := q.Drop
+				for _, x := range []*Length{q.Level, q.Mid, q.Fore} {
+					if x != nil {
+						l = x
+					}
+				}
+				was := l.Length
+				if l.Length == 0 || imperial && slip {
+					continue
+				}
+				s := words{imperial: !imperial}.length(was)
+				if slip {
+					s = fmt.Sprintf("%.2f ft", float64(was))
+				}
+				*l, _ = ParseLength(s)
+				var m maker
+				_ = m.read(p)
+				f, at := m.slip()
+				switch {
+				case !slip && at > 0:
+					wrong++
+					t.Logf("%s, hill %d: %v", method, k, f)
+				case slip && at == n+1 && f.Problem == otherUnit:
+					right++
+				}
+				if slip {
+					told++
+				}
+			}
+		}
+		if wrong > 0 || right == 0 {
+			t.Errorf("%s: %d of 600 that are right are blamed, %d of %d slips found", method, wrong, right, told)
+		}
+		t.Logf("%s: %d of %d slips found", method, right, told)
+	}
+}
+
 // TestOrdinaryHillsHaveNoSlips: steep hills with banks and walls are not cried wolf at,
 // however they were measured.
 func TestOrdinaryHillsHaveNoSlips(t *testing.T) {

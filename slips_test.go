@@ -99,6 +99,18 @@ func TestSlips(t *testing.T) {
 		{gentle, `"0.32 m"`, `"3.2 cm"`, "", ""},
 		{gentle, `"0.32 m"`, `"0.02 mm"`, "", ""}, // nor would it lie among the others in metres
 		{gentle, `"0 m"`, `"0 mm"`, "", ""},
+		{gentle, `"1.19 m"`, `"1.19 ft"`, "ground.readings[5].drop", "1.19 m was"},
+		{gentle, `"1.43 m"`, `"1.43'"`, "ground.readings[6].drop", "1.43 m was"},
+		{gentle, `"0.80 m"`, `"0.80 yd"`, "", ""}, // no more than the ground's own steps
+		{gentle, `"1.43 m"`, `"1.43 yards"`, "", ""},
+		{gentle, `"0.96 m"`, `"3.15 ft"`, "", ""}, // the same by another tape
+		{gentle, `"0.96 m"`, `"3 ft 1 3/4 in"`, "", ""},
+		{gentle, `"3 m"`, `"3 ft"`, "ground.readings[3].at", "3.000 m was"},
+		{gentle, `"3 m"`, `"9.84 ft"`, "", ""},
+		{metric, `"1.25 m"`, `"1.25 ft"`, "ground.readings[3].level", "1.25 m was"},
+		{book, `"2.10 m"`, `"2.10 ft"`, "ground.readings[3].mid", "2.10 m was"},
+		{closed, `"4.14 m"`, `"4.14 ft"`, "ground.readings[7].fore", "4.140 m was"},
+		{imperial, `"4 ft 2 in"`, `"4.17 m"`, "ground.readings[2].drop", "4.17 ft was"},
 		{gentle, `"1 m"`, `"1 mm"`, "ground.readings[1].at", "1 m was"},
 		{gentle, `"6 m"`, `"6 mm"`, "ground.readings[5].at", "6 m was"},
 		{strings.NewReplacer("0.", "", "1.", "1", " m", " cm").Replace(gentle), `"119 cm"`, `"119 m"`, "ground.readings[5].drop", "119 cm was"},

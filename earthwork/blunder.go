@@ -69,11 +69,7 @@ func FindBlunder(points []Point, meant func(i int) []unit.Length) (Blunder, bool
 	}
 	for i, p := range points {
 		off := offLine(points, i, float64(p.Level))
-		others := append(append([]Point(nil), points[:i]...), points[i+1:]...)
-		spread := blunderLeast
-		for j := 1; j < n-2; j++ {
-			spread = math.Max(spread, offLine(others, j, float64(others[j].Level)))
-		}
+		others, spread := without(points, i, blunderLeast)
 		times, slack := off/spread, 0.0
 		below, above := gradeTo(points, i, i-1), gradeTo(points, i, i+1)
 		end := i == 0 || i == n-1
@@ -106,6 +102,33 @@ func FindBlunder(points []Point, meant func(i int) []unit.Length) (Blunder, bool
 		}
 	}
 	return best, worst > 0
+}
+
+// without is the points but for one, and how far the worst of them lies off its line then,
+// at least.
+func without(points []Point, i int, spread float64) ([]Point, float64) {
+	others := append(append([]Point(nil), points[:i]...), points[i+1:]...)
+	for j := 1; j < len(others)-1; j++ {
+		spread = math.Max(spread, offLine(others, j, float64(others[j].Level)))
+	}
+	return others, spread
+}
+
+// FitsBetter is whether a point would lie on the line of those beside it at another level,
+// no further off than the worst of the others, and as it is lies three times as far off (an
+// end, whose line is only drawn out, five times). It is asked of a reading that is
+// suspect by itself, and so asks less than [FindBlunder]; the measure is our own.
+// Stations ascend from foot to head.
+func FitsBetter(points []Point, i int, level unit.Length) bool {
+	n, times := len(points), blunderTimes
+	if i == 0 || i == n-1 {
+		times = blunderEndTimes
+	}
+	if n < 4 {
+		return false
+	}
+	_, spread := without(points, i, blunderLeast/2)
+	return offLine(points, i, float64(points[i].Level)) >= times*spread && offLine(points, i, float64(level)) <= spread
 }
 
 // offLine is how far a point at a level would lie off the line through its
