@@ -125,8 +125,9 @@ func TestReadPrices(t *testing.T) {
 		"plain": "item,name,price,per,pack,least,holds,holds_per\nbase-gravel,\"road base, 3/4 minus\",38.50,yd3,0.5,2,,\nfill-gravel,,4.25,bag,,,0.5,ft3\npin,,3,each,,,,\n",
 		"other order, CRLF, BOM, blank lines, unpriced, ragged": "\ufeffPer,Price,Item,Name,pack,least,holds,holds per\r\n\r\nyd3,38.50,base-gravel,\"road base, 3/4 minus\",0.5,2\r\n" +
 			"bag,4.25,fill-gravel,,,,0.5,ft3\r\nm2,,fabric\r\n,,,,\r\neach,3,pin\r\n",
-		"semicolons": "item;price;per;pack;least;holds;holds_per;name\nbase-gravel;38,50;yd3;0,5;2;;;road base, 3/4 minus\nfill-gravel;4,25;bag;;;0,5;ft3\npin;3;each\n",
-		"tabs":       "item\tprice\tper\tpack\tleast\tholds\tholds_per\tname\nbase-gravel\t38.50\tyd3\t0.5\t2\t\t\troad base, 3/4 minus\nfill-gravel\t4.25\tbag\t\t\t0.5\tft3\npin\t3\teach\n",
+		"semicolons":       "item;price;per;pack;least;holds;holds_per;name\nbase-gravel;38,50;yd3;0,5;2;;;road base, 3/4 minus\nfill-gravel;4,25;bag;;;0,5;ft3\npin;3;each\n",
+		"commas in quotes": "item,price,per,pack,least,holds,holds_per,name\nbase-gravel,\"38,50\",yd3,\"0,500\",\"2,0\",,,\"road base, 3/4 minus\"\nfill-gravel,\"4,25\",bag,,,\"0,5\",ft3\npin,3,each\n",
+		"tabs":             "item\tprice\tper\tpack\tleast\tholds\tholds_per\tname\nbase-gravel\t38.50\tyd3\t0.5\t2\t\t\troad base, 3/4 minus\nfill-gravel\t4.25\tbag\t\t\t0.5\tft3\npin\t3\teach\n",
 	} {
 		got, err := ReadPrices([]byte(text))
 		if err != nil || !samePrices(got, want) {
@@ -173,7 +174,7 @@ func TestReadPricesFaults(t *testing.T) {
 		",5,each,\n" + // 9
 		"fabric,1.2345678,m2,\n" + // 10
 		"a\"b,3,each,\n" + // 11
-		"screw,\"0,89\",each,\n" // 12
+		"screw,\"1,200\",each,\n" // 12
 	_, err := ReadPrices([]byte(text))
 	faults, ok := err.(Faults)
 	if !ok {
@@ -189,19 +190,23 @@ func TestReadPricesFaults(t *testing.T) {
 	want := []string{"line 2, price", "line 4, per", "line 4, pack", "line 5, holds_per", "line 5, holds", "line 6, price", "line 8", "line 8, item", "line 9, item", "line 10, price", "line 11", "line 12, price"}
 	if !reflect.DeepEqual(fields, want) {
 		t.Errorf("faults in %q, want %q\n%v", fields, want, err)
+	} else if fix := faults[11].Fix; fix != "write 1200 or 1.200" {
+		t.Errorf("of a comma that may be either: %q", fix)
 	}
 	for text, field := range map[string]string{
-		"":                                  "",
-		"\n\n":                              "",
-		"item,price\npin,3\n":               "line 1",
-		"item,price,per,pirce\n":            "line 1",
-		"item,price,per,price\n":            "line 1",
-		"item;price;per\npin;1,250;each\n":  "line 2, price",
-		"item,price,per\n\"pin,3,each\n":    "line 2",
-		"item,price,per\npin,1.2.3,each\n":  "line 2, price",
-		"item,price,per\npin,0x10,each\n":   "line 2, price",
-		"item,price,per\npin,.,each\n":      "line 2, price",
-		strings.Repeat("x", 1+MaxPriceFile): "",
+		"":                                         "",
+		"\n\n":                                     "",
+		"item,price\npin,3\n":                      "line 1",
+		"item,price,per,pirce\n":                   "line 1",
+		"item,price,per,price\n":                   "line 1",
+		"item;price;per\npin;1,250;each\n":         "line 2, price",
+		"item,price,per\n\"pin,3,each\n":           "line 2",
+		"item,price,per\npin,1.2.3,each\n":         "line 2, price",
+		"item,price,per\npin,0x10,each\n":          "line 2, price",
+		"item,price,per\npin,.,each\n":             "line 2, price",
+		"item,price,per\npin,\"1,234,567\",each\n": "line 2, price",
+		"item,price,per\npin,\"1.234,50\",each\n":  "line 2, price",
+		strings.Repeat("x", 1+MaxPriceFile):        "",
 		"item,price,per\n" + strings.Repeat("p,1,each\n", MaxPrices+1): "line 3, item",
 	} {
 		_, err := ReadPrices([]byte(text))

@@ -48,8 +48,9 @@ func ReadPrices(data []byte) ([]Price, error) {
 // where wanted available, on_hand, cut_ends, thickness and width; its item is board,
 // or left out. It needs no price where there is some on hand.
 //
-// Numbers have a point. Where semicolons or tabs part the cells, a comma
-// before one, two or four decimals is read as one too. An apostrophe that a
+// Numbers have a point or a decimal comma, and no marks between thousands; where commas part
+// the cells, one with a comma in it is in quotes. A comma before three figures may part
+// thousands and is refused, but after a nought. An apostrophe that a
 // table was made safe with is taken off.
 //
 // The error is a [Faults] with every fault; each names its line, counted from
@@ -65,7 +66,6 @@ func ReadPriceTable(data []byte) ([]Price, []TimberPrice, error) {
 	r.FieldsPerRecord = -1
 	r.ReuseRecord = true
 	r.Comma = separator(text)
-	comma := r.Comma != ','
 
 	var columns []int                   // of each cell, the index in priceColumns, or below 0
 	var lacking [len(priceColumns)]bool // columns that a faulty heading may be
@@ -97,13 +97,13 @@ func ReadPriceTable(data []byte) ([]Price, []TimberPrice, error) {
 			faults.Add(fmt.Sprintf("line %d", line), "", fmt.Sprintf("is after %d prices", MaxPrices), "leave out what is not wanted")
 			break
 		}
-		if t, is := readTimber(record, columns, lacking, line, comma, &faults); is {
+		if t, is := readTimber(record, columns, lacking, line, &faults); is {
 			if t.Cells != nil {
 				timber = append(timber, t)
 			}
 			continue
 		}
-		if p, ok := readPrice(record, columns, lacking, line, comma, &faults); ok {
+		if p, ok := readPrice(record, columns, lacking, line, &faults); ok {
 			if before, twice := lines[p.Item]; twice {
 				faults.Add(fmt.Sprintf("line %d, item", line), p.Item, fmt.Sprintf("is priced in line %d already", before), "give each item one price")
 			}
@@ -251,7 +251,7 @@ func cellsOf(record []string, columns []int, line int, f *Faults) (cells [len(pr
 
 // readTimber reads a line that prices timber; is is false for any other. What was told
 // of already has something that would do in its place, so that the rest is looked at.
-func readTimber(record []string, columns []int, lacking [len(priceColumns)]bool, line int, comma bool, f *Faults) (t TimberPrice, is bool) {
+func readTimber(record []string, columns []int, lacking [len(priceColumns)]bool, line int, f *Faults) (t TimberPrice, is bool) {
 	var unread Faults // told where it is a line of goods
 	cells := cellsOf(record, columns, line, &unread)
 	if cells[columnSection] == "" {
@@ -271,8 +271,8 @@ func readTimber(record []string, columns []int, lacking [len(priceColumns)]bool,
 		cells[columnSection+1] = "1 m"
 	}
 	if cells[2] != "" {
-		if _, why := readDecimal(cells[2], comma); why != "" {
-			f.Add(fmt.Sprintf("line %d, price", line), cells[2], why, "write a plain number, as 12.50")
+		if _, why := readDecimal(cells[2]); why != "" {
+			f.Add(fmt.Sprintf("line %d, price", line), cells[2], why, plainNumber(cells[2], why))
 			cells[2] = "1"
 		}
 		cells[2] = strings.Replace(cells[2], ",", ".", 1)
@@ -288,7 +288,7 @@ func readTimber(record []string, columns []int, lacking [len(priceColumns)]bool,
 
 // readPrice reads one line. It reports whether there is a price on it. What cannot be
 // read, or has no column, hides the checks of its own.
-func readPrice(record []string, columns []int, lacking [len(priceColumns)]bool, line int, comma bool, f *Faults) (Price, bool) {
+func readPrice(record []string, columns []int, lacking [len(priceColumns)]bool, line int, f *Faults) (Price, bool) {
 	at := func(column string) string { return fmt.Sprintf("line %d, %s", line, column) }
 	cells := cellsOf(record, columns, line, f)
 	if cells[2] == "" && !lacking[2] {
@@ -299,9 +299,9 @@ func readPrice(record []string, columns []int, lacking [len(priceColumns)]bool, 
 		if cells[k] == "" {
 			return decimal.Decimal{}
 		}
-		d, why := readDecimal(cells[k], comma)
+		d, why := readDecimal(cells[k])
 		if why != "" {
-			f.Add(at(priceColumns[k]), cells[k], why, "write a plain number, as 12.50")
+			f.Add(at(priceColumns[k]), cells[k], why, plainNumber(cells[k], why))
 			unread[k] = true
 		}
 		return d
@@ -341,18 +341,21 @@ func bare(c string) string {
 	return c
 }
 
-// readDecimal reads a plain number, or says why it is none. A decimal comma is
-// understood where commas do not part the cells.
-func readDecimal(s string, comma bool) (d decimal.Decimal, why string) {
+const thousandsOrDecimals = "may be thousands or decimals"
+
+// plainNumber is what would do for a cell that is no number.
+func plainNumber(s, why string) string {
+	if why == thousandsOrDecimals {
+		return "write " + strings.Replace(s, ",", "", 1) + " or " + strings.Replace(s, ",", ".", 1)
+	}
+	return "write a plain number, as 12.50"
+}
+
+// readDecimal reads a plain number, or says why it is none.
+func readDecimal(s string) (d decimal.Decimal, why string) {
 	if whole, part, found := strings.Cut(s, ","); found {
-		if !comma {
-			return d, "is not a number"
-		}
-		switch len(part) {
-		case 1, 2, 4:
-			s = whole + "." + part
-		default:
-			return d, "may be thousands or decimals"
+		if s = whole + "." + part; len(part) == 3 && strings.Trim(whole, "-0") != "" {
+			why = thousandsOrDecimals
 		}
 	}
 	digits, points := 0, 0
@@ -369,6 +372,9 @@ func readDecimal(s string, comma bool) (d decimal.Decimal, why string) {
 	}
 	if digits == 0 || points > 1 || digits > 30 {
 		return d, "is not a number"
+	}
+	if why != "" {
+		return d, why
 	}
 	d, err := decimal.NewFromString(s)
 	if err != nil {
