@@ -134,10 +134,11 @@ func (m *maker) sayTheDeepest() string {
 func (m *maker) sayTheEarth() string {
 	w, b := m.words, m.balance
 	s := w.volume(m.total.Cut) + " to dig, measured in the bank"
+	back := m.backAndLeft()[0]
 	if t := m.earth.topsoil; t > 0 {
-		s += ", " + w.volume(t) + " of it topsoil to keep apart; " + w.volume(b.ReusedBank) + " goes back"
+		s += ", " + w.volume(t) + " of it topsoil to keep apart; " + back + " goes back"
 	} else {
-		s += "; " + w.volume(b.ReusedBank) + " of it goes back"
+		s += "; " + back + " of it goes back"
 	}
 	if b.SpoilLoose > 0 {
 		s += " and " + w.volume(b.SpoilLoose) + " loose is left over"
@@ -151,6 +152,12 @@ func (m *maker) sayTheEarth() string {
 		s += "; another " + w.volume(b.BorrowBank) + " (in the bank) must be brought"
 	}
 	return s + "."
+}
+
+// backAndLeft are what of the digging, without topsoil, goes back and what is left.
+func (m *maker) backAndLeft() []string {
+	b := m.balance
+	return m.words.shares(b.CutBank, b.ReusedBank, b.SpoilBank)
 }
 
 // sayTheHidden holds the digging against what rise over run would have told.
@@ -236,7 +243,7 @@ func (m *maker) sayTheGravel() string {
 	for _, id := range []string{materials.ItemBase, materials.ItemFill, materials.ItemTopping} {
 		for _, i := range m.takeoff.Items {
 			if i.ID == id && i.Order.Volume > 0 {
-				parts = append(parts, w.volume(i.Order.Volume)+" of "+itemName(id)+" ("+w.mass(i.Order.Mass)+")")
+				parts = append(parts, w.ordered(i.Order.Volume)+" of "+itemName(id)+" ("+w.mass(i.Order.Mass)+")")
 			}
 		}
 	}

@@ -129,6 +129,13 @@ func (m *maker) asBuilt() (risers, treads []unit.Length) {
 }
 
 func (m *maker) digResult() DigResult {
+	banks := make([]unit.Volume, len(m.earth.parts))
+	for i, p := range m.earth.parts {
+		banks[i] = p.Bank
+	}
+	for i, says := range m.words.shares(m.total.Cut, banks...) {
+		m.earth.parts[i].Says = says
+	}
 	out := DigResult{
 		CutBank: m.total.Cut, TopsoilBank: m.earth.topsoil, FillCompacted: m.total.Fill, BackfillCompacted: m.total.Backfill,
 		ReusedBank: m.balance.ReusedBank, SpoilBank: m.balance.SpoilBank, BorrowBank: m.balance.BorrowBank,
@@ -153,23 +160,26 @@ var checkNames = [...][2]string{
 // is none of.
 func (m *maker) earthLines() []EarthLine {
 	b := m.balance
-	out := []EarthLine{{"cut_bank", "Dug out", m.words.volume(m.total.Cut), "in the bank"}}
+	w := m.words
+	out := []EarthLine{{"cut_bank", "Dug out", w.volume(m.total.Cut), "in the bank"}}
 	for _, p := range m.earth.parts {
 		out = append(out, EarthLine{"parts." + p.Part, "of it, " + p.Name, p.Says, "in the bank"})
 	}
+	back := m.backAndLeft()
 	for _, x := range []struct {
 		key, name, state string
 		v                unit.Volume
+		says             string
 	}{
-		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill},
-		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill},
-		{"reused_bank", "Goes back", "in the bank", b.ReusedBank},
-		{"borrow_bank", "To be brought", "in the bank", b.BorrowBank},
-		{"spoil_bank", "Left over", "in the bank", b.SpoilBank},
-		{"spoil_loose", "Left over, to move", "loose", b.SpoilLoose},
+		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill, w.volume(m.total.Fill)},
+		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill, w.volume(m.total.Backfill)},
+		{"reused_bank", "Goes back", "in the bank", b.ReusedBank, back[0]},
+		{"borrow_bank", "To be brought", "in the bank", b.BorrowBank, w.volume(b.BorrowBank)},
+		{"spoil_bank", "Left over", "in the bank", b.SpoilBank, back[1]},
+		{"spoil_loose", "Left over, to move", "loose", b.SpoilLoose, w.volume(b.SpoilLoose)},
 	} {
 		if x.v > 0 {
-			out = append(out, EarthLine{x.key, x.name, m.words.volume(x.v), x.state})
+			out = append(out, EarthLine{x.key, x.name, x.says, x.state})
 		}
 	}
 	// The rules of the trade, beside what they are checks of.
@@ -179,7 +189,7 @@ func (m *maker) earthLines() []EarthLine {
 	}
 	if exact >= 0.01*unit.CubicMeter {
 		for i, v := range [...]unit.Volume{exact, m.total.AverageEndArea, m.total.Prismoidal} {
-			says, off := m.words.volume(v), number(100*math.Abs(float64(v/exact-1)), 1)
+			says, off := w.volume(v), number(100*math.Abs(float64(v/exact-1)), 1)
 			more := " % more"
 			if v < exact {
 				more = " % less"
@@ -233,7 +243,7 @@ func (m *maker) takeoffResult() []TakeoffItem {
 			x.Order = &v
 			switch i.ID {
 			case materials.ItemBase, materials.ItemFill, materials.ItemTopping, materials.ItemDrainStone:
-				x.Says += " in place, " + w.volume(v) + " loose to order"
+				x.Says += " in place, " + w.ordered(v) + " loose to order"
 			}
 		}
 		out = append(out, x)
@@ -421,6 +431,10 @@ func (r Result) Length(l unit.Length) string { return r.words().length(l) }
 
 // Volume writes a volume in the plan's units.
 func (r Result) Volume(v unit.Volume) string { return r.words().volume(v) }
+
+// SmallVolume writes a volume that may be no more than a few shovels: below a tenth of a
+// cubic metre or yard in litres or cubic feet.
+func (r Result) SmallVolume(v unit.Volume) string { return r.words().little(v) }
 
 func (r Result) words() words { return words{imperial: r.Units == "imperial"} }
 

@@ -277,7 +277,7 @@ func (m *maker) partOut() error {
 	}
 	for _, n := range partNames {
 		if v := sums[n[0]]; v > 0 {
-			m.earth.parts = append(m.earth.parts, DigPart{Part: n[0], Name: n[1], Bank: v, Says: m.words.volume(v)})
+			m.earth.parts = append(m.earth.parts, DigPart{Part: n[0], Name: n[1], Bank: v})
 		}
 	}
 	return nil
@@ -579,9 +579,10 @@ func (m *maker) soilStates() []SoilState {
 		if x.BroughtBank > 0 {
 			x.Says += " and " + w.volume(x.BroughtBank) + " brought"
 		}
-		x.Says += " in the bank, " + w.volume(x.ReusedBank) + " goes back"
+		back := w.shares(x.CutBank, x.ReusedBank, x.LeftBank)
+		x.Says += " in the bank, " + back[0] + " goes back"
 		if x.LeftBank > 0 {
-			x.Says += ", " + w.volume(x.LeftBank) + " is left, " + w.volume(x.LeftLoose) + " loose"
+			x.Says += ", " + back[1] + " is left, " + w.volume(x.LeftLoose) + " loose"
 		}
 		x.Says = sentence(x.Says)
 	}

@@ -198,10 +198,11 @@ func (s *sheetMaker) earth() {
 	d, r, w := s.d, s.r, s.w
 	d.Part("Earth: how much, and where it goes", false, false)
 	g := r.Dig
+	back := w.shares(g.CutBank-g.TopsoilBank, g.ReusedBank, g.SpoilBank)
 	rows := [][]string{
 		{"Dug, measured in the bank", w.volume(g.CutBank), "of it " + w.volume(g.TrenchBank) + " from trenches under riser timbers"},
-		{"Goes back, measured in the bank", w.volume(g.ReusedBank), w.volume(g.FillCompacted) + " tamped under formation, " + w.volume(g.BackfillCompacted) + " tamped beside the boxes"},
-		{"Left over, measured in the bank", w.volume(g.SpoilBank), w.volume(g.SpoilLoose) + " loose, " + w.mass(g.SpoilMass)},
+		{"Goes back, measured in the bank", back[0], w.volume(g.FillCompacted) + " tamped under formation, " + w.volume(g.BackfillCompacted) + " tamped beside the boxes"},
+		{"Left over, measured in the bank", back[1], w.volume(g.SpoilLoose) + " loose, " + w.mass(g.SpoilMass)},
 	}
 	if g.BorrowBank > 0 {
 		rows = append(rows, []string{"To be brought, in the bank", w.volume(g.BorrowBank), "more goes back than comes out"})
@@ -234,8 +235,9 @@ func (s *sheetMaker) earth() {
 	s.haul()
 	d.Heading("Each step")
 	rows = nil
-	for _, x := range g.Steps {
-		rows = append(rows, []string{strconv.Itoa(x.Riser), w.volume(x.CutBank), w.volume(x.FillCompacted), w.volume(x.BackfillCompacted), s.depth(x.Riser)})
+	cut, fill, backfill := r.StepVolumes()
+	for i, x := range g.Steps {
+		rows = append(rows, []string{strconv.Itoa(x.Riser), cut[i], fill[i], backfill[i], s.depth(x.Riser)})
 	}
 	rows = append(rows, []string{"=all", w.volume(g.CutBank), w.volume(g.FillCompacted), w.volume(g.BackfillCompacted), w.length(g.Deepest.Depth)})
 	d.Table("tight", []sheet.Column{{Head: "Riser", Set: "n"}, {Head: "Dug, in the bank", Set: "n"}, {Head: "Fill under formation", Set: "n"}, {Head: "Backfill beside", Set: "n"}, {Head: "Deepest", Set: "n"}}, rows)
@@ -248,6 +250,21 @@ func (s *sheetMaker) earth() {
 		soil += "; " + r.say(f.Name) + " " + r.say(number(f.Value, 3)) + " (" + r.say(f.Source) + ")"
 	}
 	d.Small(soil + ".")
+}
+
+// StepVolumes writes what is dug, filled and backfilled at each step, rounded so that each
+// column adds up to the sum of all as [Result.Volume] writes it.
+func (r Result) StepVolumes() (cut, fill, backfill []string) {
+	column := func(whole unit.Volume, of func(StepDig) unit.Volume) []string {
+		parts := make([]unit.Volume, len(r.Dig.Steps))
+		for i, x := range r.Dig.Steps {
+			parts[i] = of(x)
+		}
+		return r.words().shares(whole, parts...)
+	}
+	return column(r.Dig.CutBank, func(x StepDig) unit.Volume { return x.CutBank }),
+		column(r.Dig.FillCompacted, func(x StepDig) unit.Volume { return x.FillCompacted }),
+		column(r.Dig.BackfillCompacted, func(x StepDig) unit.Volume { return x.BackfillCompacted })
 }
 
 // haul is where the earth goes, lot by lot, and the mass-haul curve.

@@ -86,11 +86,56 @@ func places(x float64, usual int) int {
 // volume writes a volume of earth or gravel: to 0.1 yd³, or 0.01 m³ where that
 // is more than three digits would show.
 func (w words) volume(v unit.Volume) string {
+	one, of := w.cubic()
+	x := float64(v / one)
+	return number(x, decimals(x)) + of
+}
+
+// cubic is the unit that volume writes in, and its sign.
+func (w words) cubic() (unit.Volume, string) {
 	if w.imperial {
-		y := v.CubicYards()
-		return number(y, decimals(y)) + " cu yd"
+		return unit.CubicYard, " cu yd"
 	}
-	return number(v.CubicMeters(), decimals(v.CubicMeters())) + " m³"
+	return unit.CubicMeter, " m³"
+}
+
+// ordered writes a volume to order rounded up to hundredths, as the bill buys it.
+func (w words) ordered(v unit.Volume) string {
+	one, of := w.cubic()
+	return number(math.Ceil(float64(v/one)*100-1e-6)/100, 2) + of
+}
+
+// shares writes the parts of a volume so that they add up to it as volume writes it, each
+// rounded up or down as little as can be, large ones sooner than small ones. Parts that are not all of it are rounded by themselves.
+func (w words) shares(whole unit.Volume, parts ...unit.Volume) []string {
+	one, of := w.cubic()
+	x, grid, sum := float64(whole/one), 100.0, 0.0
+	if decimals(x) == 0 {
+		grid = 10
+	}
+	told, _ := strconv.ParseFloat(number(x, decimals(x)), 64)
+	rest, given := math.Round(told*grid), make([]float64, len(parts))
+	for i, p := range parts {
+		given[i] = math.Round(float64(p/one) * grid)
+		rest -= given[i]
+		sum += float64(p / one)
+	}
+	for rest != 0 && math.Abs(sum-x) < 1e-6*x {
+		best, least, step := 0, math.Inf(1), math.Copysign(1, rest)
+		for i, p := range parts {
+			exact := float64(p/one) * grid
+			if off := step * (given[i] + step - exact) / math.Sqrt(exact); off < least && given[i]+step >= 0 {
+				best, least = i, off
+			}
+		}
+		given[best] += step
+		rest -= step
+	}
+	says := make([]string, len(parts))
+	for i, x := range given {
+		says[i] = number(x/grid, 2) + of
+	}
+	return says
 }
 
 // area writes an area.

@@ -68,8 +68,9 @@ func sheet(r slopewright.Result) string {
 
 	heading(&b, "Earth, step by step", "-")
 	rows = [][]string{{"riser", "cut (bank)", "fill", "backfill", "deepest"}}
-	for _, s := range r.Dig.Steps {
-		rows = append(rows, []string{strconv.Itoa(s.Riser), r.Volume(s.CutBank), r.Volume(s.FillCompacted), r.Volume(s.BackfillCompacted), r.Length(s.Depth)})
+	cut, fill, backfill := r.StepVolumes()
+	for i, s := range r.Dig.Steps {
+		rows = append(rows, []string{strconv.Itoa(s.Riser), cut[i], fill[i], backfill[i], r.Length(s.Depth)})
 	}
 	rows = append(rows, []string{"all", r.Volume(r.Dig.CutBank), r.Volume(r.Dig.FillCompacted), r.Volume(r.Dig.BackfillCompacted), r.Length(r.Dig.Deepest.Depth)})
 	table(&b, rows, "rrrrr")
@@ -239,7 +240,7 @@ func moves(r slopewright.Result) []string {
 		if count[way] == 1 {
 			noun = "move"
 		}
-		says = append(says, fmt.Sprintf("%s loose in %d smaller %s %s.", r.Volume(rest[way]), count[way], noun, way))
+		says = append(says, fmt.Sprintf("%s loose in %d smaller %s %s.", r.SmallVolume(rest[way]), count[way], noun, way))
 	}
 	if len(all) > 1 {
 		says = append(says, fmt.Sprintf("%s loose in all, in %d moves.", r.Volume(r.Haul.Moved), len(all)))
