@@ -166,20 +166,26 @@ func (m *maker) earthLines() []EarthLine {
 		out = append(out, EarthLine{"parts." + p.Part, "of it, " + p.Name, p.Says, "in the bank"})
 	}
 	back := m.backAndLeft()
-	for _, x := range []struct {
+	for i, x := range []struct {
 		key, name, state string
 		v                unit.Volume
-		says             string
 	}{
-		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill, w.volume(m.total.Fill)},
-		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill, w.volume(m.total.Backfill)},
-		{"reused_bank", "Goes back", "in the bank", b.ReusedBank, back[0]},
-		{"borrow_bank", "To be brought", "in the bank", b.BorrowBank, w.volume(b.BorrowBank)},
-		{"spoil_bank", "Left over", "in the bank", b.SpoilBank, back[1]},
-		{"spoil_loose", "Left over, to move", "loose", b.SpoilLoose, w.volume(b.SpoilLoose)},
+		{"fill_compacted", "Tamped in under the steps", "tamped", m.total.Fill},
+		{"backfill_compacted", "Tamped in beside the steps", "tamped", m.total.Backfill},
+		{"reused_bank", "Goes back", "in the bank", b.ReusedBank},
+		{"borrow_bank", "To be brought", "in the bank", b.BorrowBank},
+		{"spoil_bank", "Left over", "in the bank", b.SpoilBank},
+		{"spoil_loose", "Left over, to move", "loose", b.SpoilLoose},
 	} {
+		says := w.volume(x.v)
+		switch i {
+		case 2:
+			says = back[0]
+		case 4:
+			says = back[1]
+		}
 		if x.v > 0 {
-			out = append(out, EarthLine{x.key, x.name, x.says, x.state})
+			out = append(out, EarthLine{x.key, x.name, says, x.state})
 		}
 	}
 	// The rules of the trade, beside what they are checks of.

@@ -109,12 +109,14 @@ func (w words) ordered(v unit.Volume) string {
 // rounded up or down as little as can be, large ones sooner than small ones. Parts that are not all of it are rounded by themselves.
 func (w words) shares(whole unit.Volume, parts ...unit.Volume) []string {
 	one, of := w.cubic()
-	x, grid, sum := float64(whole/one), 100.0, 0.0
-	if decimals(x) == 0 {
-		grid = 10
+	x, grid, coarse, sum := float64(whole/one), 100.0, 1.0, 0.0
+	switch decimals(x) {
+	case 1:
+		coarse = 10
+	case 0:
+		grid, coarse = 10, 10
 	}
-	told, _ := strconv.ParseFloat(number(x, decimals(x)), 64)
-	rest, given := math.Round(told*grid), make([]float64, len(parts))
+	rest, given := math.Round(x*grid/coarse)*coarse, make([]float64, len(parts))
 	for i, p := range parts {
 		given[i] = math.Round(float64(p/one) * grid)
 		rest -= given[i]
