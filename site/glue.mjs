@@ -1,7 +1,8 @@
 // Go's own glue, wasm_exec.js, as small as the calculators need it, under its
 // notice: without what neither of them imports, without the files and processes
 // that it makes up for programs that ask for them (unused.mjs has taken out of
-// the calculators what would), and without asking whether this is a browser.
+// the calculators what would), and without asking whether this is a browser. What
+// Go itself looks up in it keeps its name.
 import { transform } from "esbuild";
 
 /**
@@ -24,5 +25,5 @@ export async function lean(glue, programs) {
   code = cut(code, /^\t{3}(write|\w+)\((?!fd, buf\))[\w, ]*\) \{(\n[^]*?^\t{3}\}| callback\(.*\); \}),\n/gm);
   for (const made of ["process", "path", "crypto", "performance", "TextEncoder", "TextDecoder"]) code = cut(code, new RegExp(`^\tif \\(!globalThis\\.${made}\\) \\{\\n[^]*?^\t\\}\\n`, "m"));
   code = cut(code, /^\tconst enosys = [^]*?^\t\};\n/m);
-  return /^(\/\/.*\n)*/.exec(glue)[0] + (await transform(code, { minify: true, target: "es2022" })).code;
+  return /^(\/\/.*\n)*/.exec(glue)[0] + (await transform(code, { minify: true, target: "es2022", mangleProps: /^_/, reserveProps: /^_(pendingEvent|makeFuncWrapper)$/ })).code;
 }

@@ -16,7 +16,7 @@ import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { bounded, historyOf, readable, Store, type Entry } from "./store.js";
 import { answers, fromDevice, fromFile, planRequest, toKeep, type KeptAnswer, type Told } from "./told.js";
 import { choices, type ChoicesView } from "./view-choices.js";
-import { faultsAt, nameOf, sayFault, stray, switchField, type BookView, type PlacedFault } from "./view-fields.js";
+import { bareUnits, faultsAt, nameOf, sayFault, stray, switchField, unitless, type BookView, type PlacedFault } from "./view-fields.js";
 import * as view from "./view-plan.js";
 import { follow, frameOf, gripLayer, gripTools, wordsOf, type Box, type GripsView } from "./view-grips.js";
 import { called, paper, type PaperView, type Wanted } from "./view-paper.js";
@@ -110,6 +110,8 @@ interface Placed {
   elsewhere: readonly PlacedFault[];
   n: number;
   wanting: boolean;
+  /** The readings without a unit, where there are several. */
+  bare: readonly string[];
 }
 
 let instances = 0;
@@ -877,7 +879,10 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Before each change: so that it can be taken back. */
   #note(what: string): void {
-    if (!what.startsWith(MOVE)) this.#nudged = undefined;
+    if (!what.startsWith(MOVE)) {
+      this.#nudged = undefined;
+      this.renderRoot.querySelector(".first")?.removeAttribute("style");
+    }
     this.#history.note(what, () => this.#book.keep());
   }
 
@@ -1242,10 +1247,12 @@ export class SlopewrightPlanner extends LitElement {
     };
   }
 
-  /** While a point is held the headline keeps its height: a longer one would push the drawing from under the finger. */
+  /** While a point is held the headline keeps its height: a longer one would push the drawing from under the finger, and later does not push it away. */
   #steady(on: boolean): void {
-    const { style, offsetHeight } = this.renderRoot.querySelector<HTMLElement>(".first")!;
-    style.cssText = on ? `height:${offsetHeight}px;overflow:hidden` : "";
+    const first = this.renderRoot.querySelector<HTMLElement>(".first")!;
+    const high = first.offsetHeight;
+    first.style.cssText = on ? `height:${high}px;overflow:hidden` : `min-height:${high}px`;
+    if (!on) scrollBy(0, first.offsetHeight - high);
   }
 
   /** A grip that is taken up; what was moved and is not worked out yet, or cannot be, goes on from where it is. */
@@ -1345,7 +1352,6 @@ export class SlopewrightPlanner extends LitElement {
       trouble: this.#choicesTrouble?.(w) ?? "",
       all,
       stale,
-      own: fixed !== undefined,
       taken,
       picked: this.#picked,
       imperial: plan.units === "imperial",
@@ -1361,10 +1367,6 @@ export class SlopewrightPlanner extends LitElement {
       take: (i) => {
         this.#choose((b) => b.lay(all?.[i]));
         this.#refocus(`[data-choice="${i}"]`);
-      },
-      fit: () => {
-        this.#choose((b) => b.lay(undefined));
-        this.#refocus("#h-choices");
       },
     };
   }
@@ -1397,13 +1399,14 @@ export class SlopewrightPlanner extends LitElement {
   #pinsView() {
     return {
       pins: this.#pins,
+      when: this.#when,
       readonly: this.readonly,
       stale: this.#stale,
       pin: () => {
         const result = this.#result;
         if (!result || this.#stale || this.#pins.length >= MOST) return;
         this.#remember();
-        this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
+        this.#pins = [...this.#pins, { title: result.title ?? "", kept: Date.now(), answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
         this.#say(this.#w.pins.pinned);
         void this.#refocus("#h-pins");
         this.requestUpdate();
@@ -1724,7 +1727,7 @@ export class SlopewrightPlanner extends LitElement {
     const at = new Map<string, PlacedFault[]>();
     const elsewhere: PlacedFault[] = [];
     this.#after = [];
-    if (this.#faults.length === 0) return { at, elsewhere, n: 0, wanting: false };
+    if (this.#faults.length === 0) return { at, elsewhere, n: 0, wanting: false, bare: [] };
     const shown = shownFields(this.#book);
     const slip = this.#faults[0]!.got && this.#faults[0]!.field.startsWith(READINGS);
     const row = /^[\w.]+\[\d+\]/.exec(this.#focused)?.[0];
@@ -1741,17 +1744,18 @@ export class SlopewrightPlanner extends LitElement {
       else at.set(field, [...(at.get(field) ?? []), placed]);
     }
     const all = [...at.values()].flat().concat(elsewhere);
-    return { at, elsewhere, n: all.length, wanting: all.every((fault) => fault.wanted) };
+    const some = [...at].filter(([field, [fault]]) => field.startsWith(READINGS) && unitless(fault!));
+    if (some.length > 1) for (const [, faults] of some) faults[0]!.bare = true;
+    return { at, elsewhere, n: all.length, wanting: all.every((fault) => fault.wanted), bare: some.length > 1 ? some.map(([field]) => field) : [] };
   }
 
   protected override render(): TemplateResult {
     this.#speak();
     const placed = this.#placed();
-    const { at } = placed;
     // While a point is dragged only what follows it is drawn.
     const resting = <T>(draw: () => T) => (this.#held?.moved && this.hasUpdated ? noChange : draw());
     let made: BookView | undefined;
-    const left = () => (made ??= this.#bookView(at));
+    const left = () => (made ??= this.#bookView(placed));
     // Of the left page a point of the ground changes one cell, which is written at once.
     const faulted = this.#faulted;
     this.#faulted = this.#faults.length > 0;
@@ -1775,7 +1779,7 @@ export class SlopewrightPlanner extends LitElement {
     </div>`;
   }
 
-  #bookView(at: ReadonlyMap<string, readonly PlacedFault[]>): BookView {
+  #bookView({ at, bare }: Placed): BookView {
     const book = this.#book;
     const metric = book.text("units") !== "imperial";
     return {
@@ -1800,6 +1804,12 @@ export class SlopewrightPlanner extends LitElement {
         if (!this.#wide.delete(table)) this.#wide.add(table);
         this.requestUpdate();
       },
+      bare: bare.length === 0 ? nothing : bareUnits(bare.length, (unit) => {
+        this.#choose((b) => {
+          for (const field of bare) b.enter(field, `${b.textOf(field)} ${unit}`);
+        });
+        void this.#refocus("#h-readings");
+      }),
       priceList: this.readonly ? nothing : priceList(this.#listView()),
       write: (field, text) => this.#write(field, text),
       choose: (change) => this.#choose(change),
@@ -1819,15 +1829,17 @@ export class SlopewrightPlanner extends LitElement {
       ${faultsAt(bookView, "units").says}
       <div class="acts">
         <button type="button" data-panel="plans" aria-expanded=${this.#panel === "plans" ? "true" : "false"} @click=${() => this.#show("plans")}>${w.plans.open}</button>
+        ${this.readonly ? nothing : html`<button type="button" @click=${this.#blank}>${w.plans.blank}</button>`}
+        ${this.share ? html`<button type="button" data-panel="share" aria-expanded=${this.#panel === "share" ? "true" : "false"} @click=${() => this.#show("share")}>${w.share.open}</button>` : nothing}
         ${this.readonly
           ? nothing
-          : html`<button type="button" @click=${this.#blank}>${w.plans.blank}</button>
-            <button type="button" aria-disabled=${this.#history.undoes === undefined ? "true" : "false"} @click=${() => this.#timeTravel("undo", false)}>${w.history.undo}</button>
-            <button type="button" aria-disabled=${this.#history.redoes === undefined ? "true" : "false"} @click=${() => this.#timeTravel("redo", false)}>${w.history.redo}</button>`}
-        ${this.share ? html`<button type="button" data-panel="share" aria-expanded=${this.#panel === "share" ? "true" : "false"} @click=${() => this.#show("share")}>${w.share.open}</button>` : nothing}
+          : (["undo", "redo"] as const).map((way) => html`<button type="button" class="back" aria-disabled=${this.#history[`${way}es`] === undefined ? "true" : "false"} @click=${() => this.#timeTravel(way, false)}>${w.history[way]}</button>`)}
       </div>
     </div>`;
   }
+
+  /** A day and a time, as they are written where the language is spoken. */
+  #when = (ms: number): string => new Intl.DateTimeFormat(this.#locale, { dateStyle: "medium", timeStyle: "short" }).format(ms);
 
   #panels(): TemplateResult | typeof nothing {
     const close = () => void this.#show(this.#panel as "plans" | "share");
@@ -1835,7 +1847,8 @@ export class SlopewrightPlanner extends LitElement {
       return plansPanel({
         entries: this.#entries,
         open: this.#place.entry?.id,
-        language: this.#locale,
+        when: this.#when,
+        slope: (entry) => (isBook(entry.kept) ? slopeOf(Book.restore(entry.kept)) : ""),
         keeps: this.#store !== undefined,
         readonly: this.readonly,
         turnTo: (entry) => void this.#turnTo(entry),
@@ -1871,7 +1884,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${moving ? nothing : wrong}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
-      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${gripTools(gripsView)}</figure>
+      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${this.#ownLayout()}${gripTools(gripsView)}</figure>
       ${moving ? wrong : nothing}
       ${result
         ? html`<div class=${live}>
@@ -1887,13 +1900,20 @@ export class SlopewrightPlanner extends LitElement {
     `;
   }
 
+  /** That the steps are not fitted, where they were put by hand. */
+  #ownLayout(): TemplateResult | typeof nothing {
+    if (this.readonly || this.#book.rows("steps.fixed").length < 2) return nothing;
+    const fit = () => {
+      this.#choose((b) => b.lay(undefined));
+      void this.#refocus("figure");
+    };
+    return html`<p class="own">${w.choices.own} <button type="button" class="plain" @click=${fit}>${w.choices.fit}</button></p>`;
+  }
+
   /** What can be told while the calculator is still to come. */
   #rough(): TemplateResult | typeof nothing {
     const found = this.#result ? undefined : rough(this.#book);
-    if (!found) return nothing;
-    const imperial = this.#book.text("units") === "imperial";
-    const text = (m: number) => lengthText(m, imperial);
-    return html`<p class="rough">${w.rough(text(found.rise), text(found.run), format(found.rise / found.run, { style: "percent" }))}</p>`;
+    return found ? html`<p class="rough">${w.rough(slopeOf(this.#book), format(found.rise / found.run, { style: "percent" }))}</p>` : nothing;
   }
 
   #below(result: Result): TemplateResult {
@@ -1903,7 +1923,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #peek({ n, wanting }: Placed): TemplateResult | typeof nothing {
-    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n, wanting) : this.#result?.answer[0]?.says);
+    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n, wanting) : (this.#sketch ?? this.#result)?.answer[0]?.says);
     if (!says) return nothing;
     return html`<button type="button" class="peek ${(n > 0 && !wanting) || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${view.whole(says)}</span></button>`;
   }
@@ -1920,13 +1940,14 @@ export class SlopewrightPlanner extends LitElement {
     void this.#fetch(this.getAttribute("plan")!);
   }
 
-  #toPutRight({ at, elsewhere, n, wanting }: Placed): TemplateResult | typeof nothing {
+  #toPutRight({ at, elsewhere, n, wanting, bare }: Placed): TemplateResult | typeof nothing {
     if (n === 0) return nothing;
-    const placed = [...at].flatMap(([field, faults]) => faults.map((fault) => ({ field, fault })));
+    const placed = [...at].flatMap(([field, faults]) => faults.filter((fault) => !fault.bare).map((fault) => ({ field, fault })));
     const strays = this.#faults.filter(stray);
     return html`<div class="held ${wanting ? "wanting" : ""}">
       <p>${w.held.peek(n, wanting)}${this.#result ? w.held.before : ""}:</p>
       <ul>
+        ${bare.length > 0 ? html`<li><button type="button" class="plain" @click=${() => this.renderRoot.querySelector<HTMLElement>("[data-unit]")?.focus()}><u>${w.book.readings}</u>: ${w.held.bare(bare.length)}.</button></li>` : nothing}
         ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, Object.hasOwn(w.where, fault.field) || stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
         ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(this.#book, fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
@@ -2049,6 +2070,13 @@ function download(name: string, type: string, data: BlobPart): void {
   a.download = name;
   a.click();
   setTimeout(() => URL.revokeObjectURL(url), 1000);
+}
+
+/** How far a plan climbs, as far as that can be told from what is written. */
+function slopeOf(book: Book): string {
+  const found = rough(book);
+  const text = (metres: number) => lengthText(metres, book.text("units") === "imperial");
+  return found ? w.slope(text(found.rise), text(found.run)) : "";
 }
 
 /** A length for those who hear the page, by the language's own numbers. */

@@ -1335,7 +1335,12 @@ export const style = css`
       gap: 4px;
     }
     .head .acts button {
-      padding: 0 7px;
+      padding: 0 2px;
+      flex: 1 1 30%;
+      font-size: 15px;
+    }
+    .head .acts .back {
+      flex-basis: 40%;
     }
     #bill thead .n {
       min-width: 0;
@@ -1718,17 +1723,15 @@ export const style = css`
     .panel,
     .notice,
     .peek,
+    button,
     .griptools,
     .grips,
-    .tools,
     .keys,
     .papers,
     .pricelist,
     .quote,
     #choices:not(:has(.choices)),
-    #choices button,
     #pins:not(:has(.beside)),
-    #pins button,
     .readings :is(.out, thead td),
     .readings tbody tr:has(> .out:empty),
     .methods label:has(input:not(:checked)),
@@ -1736,10 +1739,19 @@ export const style = css`
     details:not([open]) {
       display: none;
     }
-    .spread,
     .plan.below {
-      display: block;
       columns: auto;
+    }
+    /* What is carried to the hill comes first: what is to be built, and where. What it follows from comes after it. */
+    .spread {
+      display: flex;
+      flex-direction: column;
+    }
+    .book {
+      order: 1;
+    }
+    .end {
+      order: 2;
     }
     /* As large as it was drawn, on whatever screen; where it does not fit in the rest of a page the text goes on there. */
     figure svg {

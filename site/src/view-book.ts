@@ -76,7 +76,7 @@ function readingsTable(view: BookView): TemplateResult {
   const last = book.rows().length - (readonly ? 1 : 0);
   const line = view.line !== undefined && view.line < last ? view.line : undefined;
   return html`
-    ${cellTable(view, READINGS, w.book.readings, headings(book), book.method)}
+    ${cellTable(view, READINGS, w.book.readings, headings(book), book.method)} ${view.bare}
     ${readonly
       ? nothing
       : html`<div class="tools">

@@ -13,8 +13,6 @@ export interface ChoicesView {
   all: readonly Choice[] | undefined;
   /** True while they are of the plan as it was before. */
   stale: boolean;
-  /** True when the plan holds a layout of its own. */
-  own: boolean;
   /** Which of them the plan stands at, -1 for none. */
   taken: number;
   /** Which of them is pointed at in the plot. */
@@ -27,14 +25,12 @@ export interface ChoicesView {
   stop(): void;
   pick(i: number): void;
   take(i: number): void;
-  fit(): void;
 }
 
 export function choices(view: ChoicesView): TemplateResult {
   const { all, working, readonly } = view;
   return html`<section id="choices" part="choices" aria-labelledby="h-choices">
     <h2 id="h-choices">${w.choices.heading}</h2>
-    ${view.own && !readonly ? html`<p class="own">${w.choices.own} <button type="button" class="plain" @click=${view.fit}>${w.choices.fit}</button></p>` : nothing}
     ${view.trouble ? html`<p class="fault">${view.trouble}</p>` : nothing}
     ${working
       ? html`<div class="loading"><label>${w.choices.working} <progress></progress></label> <button type="button" @click=${view.stop}>${w.choices.stop}</button></div>`

@@ -45,6 +45,8 @@ export interface BookView {
   /** The tables that show all their columns, and what shows or hides them. */
   wide: ReadonlySet<string>;
   widen(table: string): void;
+  /** What is said of readings without a unit. */
+  bare: TemplateResult | typeof nothing;
   /** Where a price list is taken in. */
   priceList: TemplateResult | typeof nothing;
   write(field: string, text: string): void;
@@ -54,7 +56,19 @@ export interface BookView {
 export interface PlacedFault extends Fault {
   /** True for a field that is still blank: wanted, not wrong. */
   wanted: boolean;
+  /** True for one of several readings without a unit, of which it is said once. */
+  bare?: boolean;
 }
+
+/** Whether a fault is a figure without a unit. */
+export const unitless = (fault: Fault) => /^(has no unit|no tiene unidad)$/.test(fault.problem);
+
+/** The units that figures without one can be given. */
+const UNITS = ["in", "ft", "mm", "m"];
+
+/** That several readings have no unit, and what gives it to all of them. */
+export const bareUnits = (n: number, give: (unit: string) => void) =>
+  html`<p class="fault" id="fault-bare">${w.held.bare(n)}: ${UNITS.map((unit) => html`<button type="button" data-unit @click=${() => give(unit)}>${unit}</button> `)}</p>`;
 
 /** The faults beside a field, and the attributes that tie them to it. */
 export function faultsAt(view: BookView, field: string) {
@@ -62,8 +76,8 @@ export function faultsAt(view: BookView, field: string) {
   const wrong = faults.some((f) => !f.wanted);
   return {
     wrong,
-    id: faults.length > 0 ? idOf(field) : nothing,
-    says: faults.length === 0 ? nothing : html`<p class=${wrong ? "fault" : "fault wanted"} id=${idOf(field)}>${faults.map(sayFault)}</p>`,
+    id: faults.length > 0 ? (faults[0]!.bare ? "fault-bare" : idOf(field)) : nothing,
+    says: faults.length === 0 || faults[0]!.bare ? nothing : html`<p class=${wrong ? "fault" : "fault wanted"} id=${idOf(field)}>${faults.map(sayFault)}</p>`,
   };
 }
 

@@ -7,7 +7,9 @@ import { w } from "./words.js";
 export interface PlansView {
   entries: readonly Entry[];
   open: string | undefined;
-  language: string;
+  when(ms: number): string;
+  /** How far the plan climbs, in words; "" where that cannot be told. */
+  slope(entry: Entry): string;
   /** False where this browser or this page keeps nothing. */
   keeps: boolean;
   readonly: boolean;
@@ -20,19 +22,16 @@ export interface PlansView {
   close(): void;
 }
 
-const titleOf = (entry: Entry) => (typeof entry.title === "string" && entry.title) || w.plans.untitled;
-
 export function plansPanel(view: PlansView): TemplateResult {
-  const when = new Intl.DateTimeFormat(view.language, { dateStyle: "medium", timeStyle: "short" });
   const line = (entry: Entry) => {
-    const name = titleOf(entry);
+    const name = (typeof entry.title === "string" && entry.title) || [w.plans.untitled, view.slope(entry)].filter(Boolean).join(": ");
     if (entry.out !== undefined)
       return html`<li class="out"><span><s>${name}</s><small>${w.plans.takenOut}</small></span>
         <button type="button" class="plain" aria-label=${w.plans.bringBackLabel(name)} @click=${() => view.takeOut(entry, false)}>${w.plans.bringBack}</button></li>`;
     const here = entry.id === view.open;
     return html`<li>
       ${readable(entry.kept)
-        ? html`<button type="button" class="plain name" aria-current=${here ? "true" : nothing} @click=${() => view.turnTo(entry)}><b>${name}</b><small>${here ? w.plans.here : w.plans.changed(when.format(entry.changed))}</small></button>`
+        ? html`<button type="button" class="plain name" aria-current=${here ? "true" : nothing} @click=${() => view.turnTo(entry)}><b>${name}</b><small>${here ? w.plans.here : w.plans.changed(view.when(entry.changed))}</small></button>`
         : html`<span class="unread"><b>${name}</b><small>${w.plans.unread}</small></span><button type="button" class="plain" @click=${() => view.saveUnread(entry)}>${w.plans.saveUnread}</button>`}
       <button type="button" class="plain" aria-label=${w.plans.takeOutLabel(name)} @click=${() => view.takeOut(entry, true)}>${w.plans.takeOut}</button>
     </li>`;

@@ -1029,9 +1029,15 @@ describe("to choose between", () => {
     await group("A layout of your own");
     assert.equal(await wish("steps.fixed", 0, "risers").inputValue(), String(want[other].steps[0].risers));
     await accessible("a choice taken");
-    await page.locator("#choices").getByRole("button", { name: "Fit the steps again" }).click();
+    // Said at the drawing, with the way back, which can be taken back.
+    await page.locator("figure .own").getByRole("button", { name: "Fit the steps again" }).click();
     assert.deepEqual((await showsWhatFollows()).layout, fitted.layout);
     assert.deepEqual(await currentPlan(), plan);
+    assert.equal(await page.locator(".own").count(), 0);
+    await page.getByRole("button", { name: "Undo", exact: true }).click();
+    assert.deepEqual((await currentPlan()).steps.fixed, want[other].steps);
+    await page.getByRole("button", { name: "Redo", exact: true }).click();
+    await showsWhatFollows();
     // A changed plan: they are said to be of the one before, and cannot be taken.
     await field("path.width").fill("1.3 m");
     await page.getByText("Of the plan as it was before.").waitFor();
@@ -1089,7 +1095,7 @@ describe("to choose between", () => {
     await showsWhatFollows();
     const { steps } = await currentPlan();
     assert.deepEqual([steps.fixed, steps.fixed_head], [want[moved].steps, want[moved].head]);
-    await page.locator("#choices").getByRole("button", { name: "Fit the steps again" }).click();
+    await page.getByRole("button", { name: "Fit the steps again" }).click();
     await showsWhatFollows();
     assert.equal((await currentPlan()).steps.fixed_head, undefined);
   });
@@ -1116,6 +1122,9 @@ describe("what if", () => {
     const row = page.locator("#pins tbody tr", { has: page.locator("th", { hasText: "Money" }) });
     await page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector("#pins").innerText.includes(says), money(now));
     assert.deepEqual(await row.locator("td").allInnerTexts(), [money(now), money(before)]);
+    const [mine, other] = await page.locator("#pins thead th").allInnerTexts();
+    assert.match(mine, /^Orchard path\s+As it stands$/);
+    assert.match(other, /^Orchard path\s+kept \w+ \d+, \d{4}, \d+:\d\d/, "two of the same name are told apart");
     await accessible("side by side");
     await picture(page.locator("#pins"), "pins-1280");
     await page.getByRole("button", { name: "Go back to it, 1" }).click();

@@ -310,6 +310,7 @@ describe("as the browser is set", () => {
       const root = document.querySelector("slopewright-planner").shadowRoot;
       return {
         pressed: [...root.querySelectorAll("button")].filter((b) => b.checkVisibility()).map((b) => b.textContent),
+        order: [".first", "#stakeout", "#bill", ".book", "p.end"].map((part) => root.querySelector(part).getBoundingClientRect().top),
         feet: [...root.querySelectorAll("tfoot")].map((f) => getComputedStyle(f).display),
         drawing: getComputedStyle(root.querySelector("figure")).float,
         rows: Math.max(...[...root.querySelectorAll(".readings tbody tr")].map((r) => r.getBoundingClientRect().height)),
@@ -317,6 +318,7 @@ describe("as the browser is set", () => {
       };
     });
     assert.deepEqual(seen.pressed, []);
+    assert.deepEqual(seen.order, seen.order.toSorted((a, b) => a - b), "what is carried to the hill comes before what it follows from");
     assert.equal(seen.drawing, "left", "where it goes to the next page the text goes on before it");
     assert.ok(seen.rows < 32 && seen.marked, JSON.stringify(seen));
     assert.ok(seen.feet.length > 0 && seen.feet.every((display) => display === "table-row-group"), seen.feet.join()); // a browser repeats a footer on every page

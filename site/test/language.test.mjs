@@ -232,7 +232,25 @@ describe("in Spanish", () => {
       document.querySelector("slopewright-planner").shadowRoot.activeElement.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, composed: true, cancelable: true }));
     });
     await settled();
-    assert.deepEqual((await d.plan()).ground.readings.slice(0, 2), [{ at: "0 m", drop: "1,95 m" }, { at: "1.250 m", drop: "1,5 m" }]);
+    const readings = async () => (await d.plan()).ground.readings.slice(0, 2);
+    const pasted = [{ at: "0 m", drop: "1,95 m" }, { at: "1.250 m", drop: "1,5 m" }];
+    assert.deepEqual(await readings(), pasted);
+    // Readings without a unit are one thing to say, each is marked, and all are given one at once, which can be taken back.
+    await cell(0, "drop").fill("1,95");
+    await cell(1, "drop").fill("1,5");
+    await field("path.width").focus();
+    await d.page.locator("#fault-bare", { hasText: spanish.held.bare(2) }).waitFor();
+    await d.page.locator(".held li button", { hasText: spanish.held.bare(2) }).click();
+    assert.equal(await d.page.locator(".readings [aria-invalid=true][aria-describedby=fault-bare]").count(), 2);
+    assert.equal(await d.page.locator(".readings .says, .held li").count(), 1, "it is not said of each");
+    await d.page.keyboard.press("Shift+Tab");
+    await button("m").click();
+    await settled();
+    assert.deepEqual(await readings(), pasted);
+    await button(spanish.history.undo).click();
+    await d.page.locator("#fault-bare").waitFor();
+    await button(spanish.history.redo).click();
+    await settled();
   });
 
   test("the language is switched and kept, and nothing written changes", async () => {
