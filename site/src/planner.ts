@@ -1251,7 +1251,7 @@ export class SlopewrightPlanner extends LitElement {
   #steady(on: boolean): void {
     const first = this.renderRoot.querySelector<HTMLElement>(".first")!;
     const high = first.offsetHeight;
-    first.style.cssText = on ? `height:${high}px;overflow:hidden` : `min-height:${high}px`;
+    first.style.cssText = on ? `height:${high}px;contain:strict` : `min-height:${high}px`;
     if (!on) scrollBy(0, first.offsetHeight - high);
   }
 

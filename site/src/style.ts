@@ -534,8 +534,10 @@ export const style = css`
     width: 44px;
     border-left: 0;
   }
+  /* Nothing around a cell is laid out anew for what is written in it. */
   .readings td input {
     display: block;
+    contain: strict;
     width: 100%;
     height: 44px;
     border: 0;
