@@ -117,6 +117,7 @@ func sheet(r slopewright.Result) string {
 	for _, n := range r.Bill.Notes {
 		paragraph(&b, "  ", n)
 	}
+	paragraph(&b, "  ", "Need is in place: gravel tamped. Gravel is sold loose and is bought with waste.")
 	paragraph(&b, "  ", "Rounding: "+r.Bill.Rounding+".")
 
 	if c := r.Comparison; c != nil {
