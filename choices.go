@@ -77,6 +77,13 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 		out, more = append(out, c), append(more, b)
 	}
 	m.sayChoices(out, more)
+	if len(out) < 3 { // a reader would look for more
+		by := "digging, hours and walking"
+		if len(measures) > 3 {
+			by = "digging, hours, walking and cost"
+		}
+		out[0].Says += " However " + by + " were weighed against each other, no other steps came out best."
+	}
 	return out, nil
 }
 

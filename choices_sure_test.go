@@ -27,3 +27,24 @@ func TestChoicesWithinTheReadings(t *testing.T) {
 		}
 	}
 }
+
+// Where there is little to choose between, it is said why.
+func TestFewChoicesSayWhy(t *testing.T) {
+	missing = func(text string) { t.Errorf("no Spanish for %q", text) }
+	defer func() { missing = nil }()
+	for name, few := range map[string]bool{"earth": true, "gentle": false} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var r Result
+		if r.Choices, err = Choices(p); err != nil {
+			t.Fatal(err)
+		}
+		says := r.Choices[0].Says
+		if strings.HasSuffix(says, " However digging, hours and walking were weighed against each other, no other steps came out best.") != few || few != (len(r.Choices) < 3) {
+			t.Errorf("%s, %d choices: %s", name, len(r.Choices), says)
+		}
+		Language("es").Result(r, p)
+	}
+}
