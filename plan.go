@@ -50,7 +50,7 @@ type Ground struct {
 	Rise *Length `json:"rise,omitempty" for:"total!" range:"(0,200]" doc:"write the height of the head above the foot"`
 	Run  *Length `json:"run,omitempty" for:"total!" range:"(0,1000]" doc:"write the level distance from foot to head"`
 	// From is the end the string's distances are measured from.
-	From     string    `json:"from,omitempty" for:"string" one:"foot head" doc:"the end that distances along the string are measured from; default foot"`
+	From     string    `json:"from,omitempty" for:"string" one:"foot head" else:"leave it out: all but drops below a level string are measured from the foot up; or choose method string" doc:"the end that distances along the string are measured from; default foot"`
 	Readings []Reading `json:"readings,omitempty" for:"string! rod! slope! levels!" most:"2000" doc:"write the readings as a list"`
 	// Accuracy is ± of one reading; each method has a default of its own.
 	Accuracy *Length `json:"accuracy,omitempty" range:"(0,1]" doc:"± of one reading; each method has a default"`

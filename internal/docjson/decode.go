@@ -145,8 +145,11 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 		}
 		tag := all[i]
 		if ok, _ := tag.belongs(variant); !ok {
-			d.fault(fault.Join(path, f.Name), f.Value.Describe(), NotUsed+strconv.Quote(variant),
-				"leave it out, or choose method "+strings.Join(tag.order, " or "))
+			fix := v.Type().Field(i).Tag.Get("else")
+			if fix == "" {
+				fix = "leave it out, or choose method " + strings.Join(tag.order, " or ")
+			}
+			d.fault(fault.Join(path, f.Name), f.Value.Describe(), NotUsed+strconv.Quote(variant), fix)
 			continue
 		}
 		d.value(fault.Join(path, f.Name), f.Value, v.Field(i), tag, variant)

@@ -11,6 +11,7 @@
 //	for:"string! levels"   the field belongs to these variants (values of the
 //	                       enclosing field tagged variant:"true"); ! = needed there
 //	variant:"true"         this string field names the variant
+//	else:"…"               what would do where it belongs to another variant
 //	one:"a b c"            the string must be one of these
 //	range:"(0,200]"        numbers and lengths: the interval allowed, SI units
 //	most:"40"              greatest length of a string or of a list
