@@ -178,16 +178,16 @@ func (m *maker) sayTheHidden() string {
 	if e == nil {
 		return ""
 	}
-	s, dig := "Rise over run would make every tread "+w.length(e.Tread)+" and", w.volume(e.CutBank)
 	same := len(m.layout.Flights) == 1
-	if same {
-		s = "Rise over run makes the same steps, but would"
+	s := "Rise over run makes the same steps, but would"
+	if !same {
+		s = "Rise over run would make every tread " + w.length(e.Tread) + " and"
 	}
-	s += " look like " + w.volume(e.Thought) + " of digging; on this ground those steps would dig " + dig
+	s += " look like " + w.volume(e.Thought) + " of digging; on this ground those steps would dig " + w.volume(e.CutBank)
 	if e.FillCompacted > 0.05*unit.CubicMeter {
 		s += " and stand on " + w.volume(e.FillCompacted) + " of made ground"
 	}
-	if !same && dig == w.volume(m.total.Cut) {
+	if !same && w.volume(e.CutBank) == w.volume(m.total.Cut) {
 		s += ", as much as these dig"
 	}
 	return s + "."
