@@ -1848,7 +1848,7 @@ export class SlopewrightPlanner extends LitElement {
         entries: this.#entries,
         open: this.#place.entry?.id,
         when: this.#when,
-        slope: (entry) => (isBook(entry.kept) ? slopeOf(Book.restore(entry.kept)) : ""),
+        slope: (entry) => (isBook(entry.kept) ? slopeOf(Book.restore(entry.kept), "short") : ""),
         keeps: this.#store !== undefined,
         readonly: this.readonly,
         turnTo: (entry) => void this.#turnTo(entry),
@@ -2073,13 +2073,13 @@ function download(name: string, type: string, data: BlobPart): void {
 }
 
 /** How far a plan climbs, as far as that can be told from what is written. */
-function slopeOf(book: Book): string {
+function slopeOf(book: Book, units?: "short"): string {
   const found = rough(book);
-  const text = (metres: number) => lengthText(metres, book.text("units") === "imperial");
+  const text = (metres: number) => lengthText(metres, book.text("units") === "imperial", units);
   return found ? w.slope(text(found.rise), text(found.run)) : "";
 }
 
 /** A length for those who hear the page, by the language's own numbers. */
-function lengthText(metres: number, imperial: boolean): string {
-  return format(imperial ? metres / 0.3048 : metres, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay: "long", maximumFractionDigits: 2 });
+function lengthText(metres: number, imperial: boolean, unitDisplay: "long" | "short" = "long"): string {
+  return format(imperial ? metres / 0.3048 : metres, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay, maximumFractionDigits: 2 });
 }

@@ -564,8 +564,7 @@ export const style = css`
   .readings [aria-invalid="true"],
   .line [aria-invalid="true"] {
     color: var(--red);
-    text-decoration: underline wavy var(--red) 1px;
-    text-underline-offset: 5px;
+    border-bottom: 3px double var(--red);
   }
   .readings .out button {
     border: 0;
@@ -1155,8 +1154,11 @@ export const style = css`
     color: var(--pencil);
     font-style: italic;
   }
+  .own {
+    margin: 10px 0 0;
+  }
   .own button {
-    vertical-align: baseline;
+    padding: 0;
   }
   .plot {
     display: block;

@@ -68,7 +68,7 @@ const UNITS = ["in", "ft", "mm", "m"];
 
 /** That several readings have no unit, and what gives it to all of them. */
 export const bareUnits = (n: number, give: (unit: string) => void) =>
-  html`<p class="fault" id="fault-bare">${w.held.bare(n)}: ${UNITS.map((unit) => html`<button type="button" data-unit @click=${() => give(unit)}>${unit}</button> `)}</p>`;
+  html`<p class="fault" id="fault-bare">${w.held.bare(n)}: <span class="acts">${UNITS.map((unit) => html`<button type="button" data-unit @click=${() => give(unit)}>${unit}</button>`)}</span></p>`;
 
 /** The faults beside a field, and the attributes that tie them to it. */
 export function faultsAt(view: BookView, field: string) {
