@@ -218,7 +218,7 @@ type Build struct {
 	FaceScrewEvery *Length `json:"face_screw_every,omitempty" range:"[0.1,3]" doc:"most between the pairs of screws that hold it; default 2 ft or 600 mm"`
 	// Landings, and the bank beside the boxes.
 	LandingBack  bool    `json:"landing_back,omitempty" doc:"a landing has a timber across its back between the sides"`
-	LandingEvery *Length `json:"landing_every,omitempty" range:"[0.1,20]" doc:"cross_every for landings; default the same"`
+	LandingEvery *Length `json:"landing_every,omitempty" range:"[0.1,20]" doc:"most between the cross pieces of a landing; default as in a step"`
 	BankTo       *Length `json:"bank_to,omitempty" range:"(0,1.2192]" doc:"side timbers hold the cut bank up to this height, at most 4 ft; over 2 ft commonly needs a design; default the bank is sloped back"`
 	BankFrom     *Length `json:"bank_from,omitempty" range:"[0,1]" doc:"the lowest bank that is held; default 4 in or 100 mm"`
 	SpikeEvery   *Length `json:"spike_every,omitempty" range:"[0.1,3]" doc:"most between the spikes through a bank timber; default 2 ft or 600 mm"`
@@ -367,7 +367,7 @@ type CrewSize struct {
 	HoursPerDay *float64   `json:"hours_per_day,omitempty" range:"(0,24]" doc:"default 6"`
 	DaysPerWeek *float64   `json:"days_per_week,omitempty" range:"(0,7]" doc:"default 2: weekends"`
 	Start       string     `json:"start,omitempty" most:"10" doc:"first day of the work, such as 2026-05-02: the order of work is then dated"`
-	Days        []string   `json:"days,omitempty" one:"mon tue wed thu fri sat sun" most:"7" doc:"the days of the week that are worked; default by days_per_week: Saturday and Sunday, or from Monday on"`
+	Days        []string   `json:"days,omitempty" one:"mon tue wed thu fri sat sun" most:"7" doc:"the days of the week that are worked; default as many as are worked a week: Saturday and Sunday, or from Monday on"`
 	Rates       *CrewRates `json:"rates,omitempty" doc:"outputs of one person, where they are known better than by the handbooks"`
 }
 

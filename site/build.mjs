@@ -65,8 +65,8 @@ const lean = {
     onLoad({ filter: /src[\\/](style|planner|view-[a-z]+)\.ts$/ }, async ({ path }) => {
       const source = await readFile(path, "utf8");
       if (!path.endsWith("style.ts")) return { contents: source.replace(/([>}])\s*\n\s*(?=<\/?[a-z])|>\n\s*(?=\$\{)/g, (_, end = ">") => end).replace(/\n[ \t]+/g, "\n"), loader: "ts" };
-      const [, before, css, after] = /^([^]*?css`)([^`$\\]*)(`[^]*)$/.exec(source) ?? [];
-      if (css === undefined) throw new Error("style.ts is not one plain css`…`");
+      const [, before, css, after] = /^([^]*?unsafeCSS\([^`]*`)([^`$\\]*)(`[^]*)$/.exec(source) ?? [];
+      if (css === undefined) throw new Error("style.ts is not one plain unsafeCSS(`…`)");
       return { contents: before + (await transform(css, { loader: "css", minify: true, target: "es2022" })).code.trim().replaceAll("\\", "\\\\") + after, loader: "ts" };
     }),
 };

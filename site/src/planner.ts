@@ -1399,14 +1399,14 @@ export class SlopewrightPlanner extends LitElement {
   #pinsView() {
     return {
       pins: this.#pins,
-      when: this.#when,
+      unlike: (i: number) => unlike(Book.restore(this.#pins[i]!.book), this.#book),
       readonly: this.readonly,
       stale: this.#stale,
       pin: () => {
         const result = this.#result;
         if (!result || this.#stale || this.#pins.length >= MOST) return;
         this.#remember();
-        this.#pins = [...this.#pins, { title: result.title ?? "", kept: Date.now(), answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
+        this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
         this.#say(this.#w.pins.pinned);
         void this.#refocus("#h-pins");
         this.requestUpdate();
@@ -2070,6 +2070,18 @@ function download(name: string, type: string, data: BlobPart): void {
   a.download = name;
   a.click();
   setTimeout(() => URL.revokeObjectURL(url), 1000);
+}
+
+/** The values of a document by the names of its fields; of a table, all of it. */
+const leaves = (value: unknown, at = ""): [string, unknown][] =>
+  typeof value === "object" && value && !Array.isArray(value) ? Object.entries(value).flatMap(([key, v]) => leaves(v, at ? `${at}.${key}` : key)) : [[at, value]];
+
+/** What a plan has otherwise than another, by the names on the page: the first of it. */
+function unlike(plan: Book, other: Book): string {
+  const [mine, its] = [plan, other].map((book) => new Map(leaves(book.document().plan))) as [Map<string, unknown>, Map<string, unknown>];
+  const fields = [...new Map([...mine, ...its]).keys()].filter((field) => field !== "title" && !same(mine.get(field), its.get(field)));
+  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(plan, field) : `${where(plan, field)} ${onPage(field, plan.textOf(field)) || w.pins.nothing}`);
+  return [...fields.slice(0, 3).map(says), ...(fields.length > 3 ? ["…"] : [])].join("; ");
 }
 
 /** How far a plan climbs, as far as that can be told from what is written. */

@@ -1,8 +1,8 @@
 // A field book beside a drawing. Hosts set the colours through the custom
 // properties named in the first rule, and reach single parts with ::part().
-import { css } from "lit";
+import { unsafeCSS } from "lit";
 
-export const style = css`
+export const style = unsafeCSS(/* css */ `
   :host {
     --paper: var(--slopewright-paper, #f4f2e6);
     --sheet: var(--slopewright-sheet, #fbfaf5);
@@ -1868,4 +1868,4 @@ export const style = css`
       color: SelectedItemText;
     }
   }
-`;
+`);

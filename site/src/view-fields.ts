@@ -123,14 +123,19 @@ const written = directive(
 
 export const inputOf = (field: string) => `in-${field.replace(/\W+/g, "-")}`;
 
+/** What of a hint is seen in a field on a phone, in characters: a longer one is said before it. */
+const HINT = 15;
+
 /** @param suggest the id of a list of suggestions */
 export function textField(view: BookView, field: string, label: string, hint: string, note = "", suggest = ""): TemplateResult {
   const fault = faultsAt(view, field);
   const id = inputOf(field);
+  const long = hint.length > HINT;
+  const says = [note, long && `${w.fields.blank} ${example(hint)}`].filter(Boolean).join("; ");
   return html`<div class="line">
-    <label for=${id}>${label}${note ? html`<small>${note}</small>` : nothing}</label>
+    <label for=${id}>${label}${says && html`<small>${whole(says)}</small>`}</label>
     <input id=${id} data-field=${field} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="next"
-      .value=${written(field, view.book.text(field))} placeholder=${example(hint)} ?readonly=${view.readonly} list=${suggest || nothing}
+      .value=${written(field, view.book.text(field))} placeholder=${long ? nothing : example(hint)} ?readonly=${view.readonly} list=${suggest || nothing}
       aria-invalid=${fault.wrong ? "true" : "false"} aria-describedby=${fault.id}
       @input=${(e: InputEvent) => view.write(field, (e.target as HTMLInputElement).value)}>
     ${fault.says}

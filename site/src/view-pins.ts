@@ -7,8 +7,6 @@ import { w, type Language } from "./words.js";
 
 export interface Pin {
   title: string;
-  /** When it was put here, in ms since 1970. */
-  kept?: number;
   answer: readonly { key: string; says: string }[];
   /** The language of the answer; English where it is not said. */
   lang?: Language;
@@ -16,7 +14,8 @@ export interface Pin {
 
 export interface PinsView {
   pins: readonly Pin[];
-  when(ms: number): string;
+  /** What one of them has otherwise than the plan as it stands; "" for nothing. */
+  unlike(i: number): string;
   readonly: boolean;
   stale: boolean;
   pin(): void;
@@ -54,7 +53,7 @@ export function pins(view: PinsView, result: Result): TemplateResult {
       ? nothing
       : html`<div class="frame" role="region" aria-label=${w.pins.table} tabindex="0"><table class="beside ${pins.length > 1 ? "three" : ""}">
           <thead><tr><td></td><th scope="col">${result.title || w.plans.untitled}<small>${w.pins.now}</small></th>${pins.map(
-            (p, i) => html`<th scope="col">${p.title || w.plans.untitled}${Number.isFinite(p.kept) ? html`<small>${w.pins.kept(view.when(p.kept!))}</small>` : nothing}<span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.compareLabel(i + 1)} ?disabled=${view.stale} @click=${() => view.compare(i)}>${w.pins.compare}</button><button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
+            (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<small>${whole(view.unlike(i) || w.pins.same)}</small><span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.compareLabel(i + 1)} ?disabled=${view.stale} @click=${() => view.compare(i)}>${w.pins.compare}</button><button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
           )}</tr></thead>
           <tbody>${differ.map((key) => {
             const now = says(result.answer, key);

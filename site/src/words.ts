@@ -21,7 +21,7 @@ export interface SchemaWords {
   says?: string;
   hint?: string;
   choices?: Readonly<Record<string, string>>;
-  columns?: Readonly<Record<string, { name: string; about: string }>>;
+  columns?: Readonly<Record<string, { name: string; about?: string }>>;
 }
 
 const things = (n: number) => `${n === 1 ? "One thing" : `${n} things`} to put right`;
@@ -101,6 +101,7 @@ export const english = {
   fields: {
     least: "least",
     most: "most",
+    blank: "left blank:",
     atLeast: (label: string) => `${label}, at least`,
     atMost: (label: string) => `${label}, at most`,
     caption: (name: string) => `${name}. Enter goes to the next row. A table copied from a spreadsheet can be pasted in any cell.`,
@@ -426,8 +427,12 @@ export const english = {
     fewerOf: (table: string) => `Fewer columns of ${table}`,
     range: (label: string, least: string, most: string) => `${label} ${least}${least && most ? " to " : most ? "up to " : " or more"}${most}`,
   },
-  /** The other fields of a plan; in English the schema has their words. */
-  schema: {} as Readonly<Record<string, SchemaWords>>,
+  /** The other fields of a plan; in English most have the words of the schema. */
+  schema: {
+    "build.framed.min_throat": { label: "Least throat" },
+    "prices.tax_labour": { label: "Tax on labour" },
+    "soil.places": { columns: { at: { name: "Turn off at" }, away: { name: "Leaves the site" }, fetch: { name: "Fetched from" }, off: { name: "From there" }, room: { name: "Holds" } } },
+  } as Readonly<Record<string, SchemaWords>>,
   /** What is written for the codes of a field, where that is not the code itself. */
   codes: {} as Readonly<Record<string, Readonly<Record<string, string>>>>,
   /** Titles of what else a plan can say, by the part of the document. */
@@ -452,7 +457,6 @@ export const english = {
     about: "Keep the plan as it stands in view, change it, and see both side by side.",
     pin: "Keep this one beside",
     now: "As it stands",
-    kept: (when: string) => `kept ${when}`,
     goBack: "Go back to it",
     goBackLabel: (n: number) => `Go back to it, ${n}`,
     unpin: "Put away",
