@@ -58,17 +58,20 @@ const define = {
 
 const common = { bundle: true, minify: true, target: "es2022", define, legalComments: "eof", logLevel: "warning", tsconfig: join(here, "tsconfig.json") };
 // Text in templates is left as it is by esbuild: the style is made small here, and what is drawn loses its indentation
-// and its line ends before and after elements.
+// and its line ends before and after elements. Lit's messages are for programmers, whom
+// the type check tells.
 const lean = {
   name: "lean",
-  setup: ({ onLoad }) =>
+  setup: ({ onLoad }) => {
+    onLoad({ filter: /node_modules[\\/]@?lit.*\.js$/ }, async ({ path }) => ({ contents: (await readFile(path, "utf8")).replace(/\bError\("[^"]*"\)/g, "Error()") }));
     onLoad({ filter: /src[\\/](style|planner|view-[a-z]+)\.ts$/ }, async ({ path }) => {
       const source = await readFile(path, "utf8");
       if (!path.endsWith("style.ts")) return { contents: source.replace(/([>}])\s*\n\s*(?=<\/?[a-z])|>\n\s*(?=\$\{)/g, (_, end = ">") => end).replace(/\n[ \t]+/g, "\n"), loader: "ts" };
       const [, before, css, after] = /^([^]*?unsafeCSS\([^`]*`)([^`$\\]*)(`[^]*)$/.exec(source) ?? [];
       if (css === undefined) throw new Error("style.ts is not one plain unsafeCSS(`…`)");
       return { contents: before + (await transform(css, { loader: "css", minify: true, target: "es2022" })).code.trim().replaceAll("\\", "\\\\") + after, loader: "ts" };
-    }),
+    });
+  },
 };
 await build({ ...common, minify: false, entryPoints: ["words.ts", "words.es.ts"].map((name) => join(here, "src", name)), format: "esm", outdir: join(root, "build", "test"), outExtension: { ".js": ".mjs" } });
 const [english, spanish] = await Promise.all(["words.mjs", "words.es.mjs"].map((name) => import(pathToFileURL(join(root, "build", "test", name)).href)));

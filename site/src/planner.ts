@@ -1833,7 +1833,7 @@ export class SlopewrightPlanner extends LitElement {
         ${this.share ? html`<button type="button" data-panel="share" aria-expanded=${this.#panel === "share" ? "true" : "false"} @click=${() => this.#show("share")}>${w.share.open}</button>` : nothing}
         ${this.readonly
           ? nothing
-          : (["undo", "redo"] as const).map((way) => html`<button type="button" class="back" aria-disabled=${this.#history[`${way}es`] === undefined ? "true" : "false"} @click=${() => this.#timeTravel(way, false)}>${w.history[way]}</button>`)}
+          : html`<span class="acts">${(["undo", "redo"] as const).map((way) => html`<button type="button" aria-disabled=${this.#history[`${way}es`] === undefined ? "true" : "false"} @click=${() => this.#timeTravel(way, false)}>${w.history[way]}</button>`)}</span>`}
       </div>
     </div>`;
   }

@@ -1343,8 +1343,8 @@ export const style = unsafeCSS(/* css */ `
       flex: 1 1 30%;
       font-size: 15px;
     }
-    .head .acts .back {
-      flex-basis: 40%;
+    .head .acts span {
+      flex: 1 1 100%;
     }
     #bill thead .n {
       min-width: 0;

@@ -124,7 +124,7 @@ const written = directive(
 export const inputOf = (field: string) => `in-${field.replace(/\W+/g, "-")}`;
 
 /** What of a hint is seen in a field on a phone, in characters: a longer one is said before it. */
-const HINT = 15;
+const HINT = 14;
 
 /** @param suggest the id of a list of suggestions */
 export function textField(view: BookView, field: string, label: string, hint: string, note = "", suggest = ""): TemplateResult {

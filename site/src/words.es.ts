@@ -428,7 +428,7 @@ export const words: Words = {
     "build.framed.joist": { label: "Vigueta", says: "escuadría de las viguetas de un descanso sobre postes" },
     "build.framed.joist_spacing": { label: "Separación de las viguetas", says: "" },
     "build.framed.ledger": { label: "Listón de apoyo", says: "las zancas se apoyan arriba en un listón en lugar de colgar de herrajes" },
-    "build.framed.live_load": { label: "Sobrecarga de uso", says: "sobre huellas y descansos, por área en planta", hint: "40 psf, 1,92 kN/m² (IRC, tabla R301.5)" },
+    "build.framed.live_load": { label: "Sobrecarga de uso", says: "sobre huellas y descansos, por área en planta (IRC, tabla R301.5)", hint: "40 psf, 1,92 kN/m²" },
     "build.framed.min_throat": { label: "Garganta mínima", says: "lo que debe quedar de una zanca recortada" },
     "build.framed.open_risers": { label: "Contrahuellas abiertas", says: "ninguna tabla cierra las contrahuellas" },
     "build.framed.opening": { label: "Hueco", says: "máximo entre barrotes de un descanso" },
