@@ -2080,7 +2080,7 @@ const leaves = (value: unknown, at = ""): [string, unknown][] =>
 function unlike(plan: Book, other: Book): string {
   const [mine, its] = [plan, other].map((book) => new Map(leaves(book.document().plan))) as [Map<string, unknown>, Map<string, unknown>];
   const fields = [...new Map([...mine, ...its]).keys()].filter((field) => field !== "title" && !same(mine.get(field), its.get(field)));
-  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(plan, field) : `${where(plan, field)} ${onPage(field, plan.textOf(field)) || w.pins.nothing}`);
+  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(plan, field) : `${where(plan, field)} ${onPage(field, plan.textOf(field)).slice(0, 40) || w.pins.nothing}`);
   return [...fields.slice(0, 3).map(says), ...(fields.length > 3 ? ["…"] : [])].join("; ");
 }
 

@@ -25,14 +25,16 @@ export interface PlansView {
 
 export function plansPanel(view: PlansView): TemplateResult {
   const line = (entry: Entry) => {
-    const name = (typeof entry.title === "string" && entry.title) || [w.plans.untitled, view.slope(entry)].filter(Boolean).join(". ");
+    const title = typeof entry.title === "string" && entry.title;
+    const name = title || [w.plans.untitled, view.slope(entry)].filter(Boolean).join(". ");
+    const shown = title || whole(name);
     if (entry.out !== undefined)
-      return html`<li class="out"><span><s>${whole(name)}</s><small>${w.plans.takenOut}</small></span>
+      return html`<li class="out"><span><s>${shown}</s><small>${w.plans.takenOut}</small></span>
         <button type="button" class="plain" aria-label=${w.plans.bringBackLabel(name)} @click=${() => view.takeOut(entry, false)}>${w.plans.bringBack}</button></li>`;
     const here = entry.id === view.open;
     return html`<li>
       ${readable(entry.kept)
-        ? html`<button type="button" class="plain name" aria-current=${here ? "true" : nothing} @click=${() => view.turnTo(entry)}><b>${whole(name)}</b><small>${here ? w.plans.here : w.plans.changed(view.when(entry.changed))}</small></button>`
+        ? html`<button type="button" class="plain name" aria-current=${here ? "true" : nothing} @click=${() => view.turnTo(entry)}><b>${shown}</b><small>${here ? w.plans.here : w.plans.changed(view.when(entry.changed))}</small></button>`
         : html`<span class="unread"><b>${name}</b><small>${w.plans.unread}</small></span><button type="button" class="plain" @click=${() => view.saveUnread(entry)}>${w.plans.saveUnread}</button>`}
       <button type="button" class="plain" aria-label=${w.plans.takeOutLabel(name)} @click=${() => view.takeOut(entry, true)}>${w.plans.takeOut}</button>
     </li>`;
