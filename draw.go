@@ -3,6 +3,7 @@ package slopewright
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 
@@ -150,6 +151,18 @@ func (r Result) section() draw.Section {
 	return s
 }
 
+// passed marks the text of a flight or a landing that passes a limit, by where the
+// finding says that is.
+func (r Result) passed(where string, riser int, text string) string {
+	where += strconv.Itoa(riser) + " "
+	for i := range r.Findings {
+		if f := &r.Findings[i]; text != "" && strings.HasPrefix(f.Where+" ", where) && (f.Severity == "stop" || f.Severity == "warn") {
+			return "! " + r.say(text)
+		}
+	}
+	return r.say(text)
+}
+
 // chain dimensions the flights and the landings between them.
 func (r Result) chain() []draw.Span {
 	w := r.words()
@@ -167,12 +180,12 @@ func (r Result) chain() []draw.Span {
 					s.Ticks = append(s.Ticks, x.Station.Meters())
 				}
 			}
-			s.Text, s.Short = r.say(s.Text), r.say(s.Short)
+			s.Text, s.Short = r.passed("risers ", f.First, s.Text), r.passed("risers ", f.First, s.Short)
 			out = append(out, s)
 		}
 		if i < len(r.Layout.Landings) {
 			l := r.Layout.Landings[i]
-			out = append(out, draw.Span{From: l.Start.Meters(), To: l.End.Meters(), Text: r.say("landing " + w.length(l.Depth))})
+			out = append(out, draw.Span{From: l.Start.Meters(), To: l.End.Meters(), Text: r.passed("landing behind riser ", l.After, "landing "+w.length(l.Depth))})
 		}
 	}
 	return out
