@@ -63,6 +63,20 @@ func TestHoursAddUp(t *testing.T) {
 	}
 }
 
+// Of two bills one of which has no prices there is no telling how much more the other is.
+func TestCompareUnpriced(t *testing.T) {
+	for other, total := range map[string]bool{"orchard": false, "steepening": true} {
+		var out, complaints strings.Builder
+		if code := run([]string{"-compare", "../../testdata/plans/" + other + ".json", "../../testdata/plans/gentle.json"}, nil, &out, &complaints); code != 0 {
+			t.Fatal(complaints.String())
+		}
+		_, beside, _ := strings.Cut(out.String(), "\nBeside ")
+		if beside, _, _ = strings.Cut(beside, "\nCut plan"); strings.Contains(beside, "total, EUR") != total {
+			t.Errorf("beside %s: %s", other, beside)
+		}
+	}
+}
+
 // Every move is told, alone or with others, and not too many alone.
 func TestMoves(t *testing.T) {
 	for _, name := range []string{"bench", "earth", "halfway"} {

@@ -135,7 +135,13 @@ func sheet(r slopewright.Result) string {
 		for _, l := range c.Lines {
 			rows = append(rows, []string{l.Name, l.Buy, cost(l.Cost, l.Buy), l.Other, cost(l.Costs, l.Other), l.More})
 		}
-		rows = append(rows, []string{"tax", "", "", "", "", c.Tax}, []string{"total, " + c.Currency, "", "", "", "", c.More})
+		priced := [2]bool{}
+		for _, l := range c.Lines {
+			priced[0], priced[1] = priced[0] || l.Cost != nil, priced[1] || l.Costs != nil
+		}
+		if priced[0] && priced[1] { // else there is nothing to tell by
+			rows = append(rows, []string{"tax", "", "", "", "", c.Tax}, []string{"total, " + c.Currency, "", "", "", "", c.More})
+		}
 		table(&b, rows, "llrlrr")
 	}
 
