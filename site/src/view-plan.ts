@@ -235,6 +235,7 @@ function bill(result: Result): TemplateResult {
   const some = (v: unknown) => Number(text(v)) !== 0;
   const parts = ([["goods", "goods"], ["deliveries", "deliveries"], ["markups", "markups"], ["labour", "labour"]] as const).filter(([key]) => some(bill[key])).map(([key, name]) => [w.result[name], amount(bill[key])]);
   const taxed = some(bill.tax);
+  const bare = unpriced.length === all.length; // what adds up to nothing is no total
   return section(
     "bill",
     w.result.bill,
@@ -242,13 +243,13 @@ function bill(result: Result): TemplateResult {
         w.result.bill,
         [{ name: w.result.item }, { name: w.result.buy }, { name: w.result.each, number: true }, { name: text(bill.currency) || w.result.cost, number: true }],
         all.map((l) => [html`${named(l)}<small>${whole(small(l))}</small>`, text(l.buy), money(l.price), money(l.cost)]),
-        [
+        bare ? [] : [
           ...(parts.length > 1 ? parts : []),
           ...(taxed ? [[w.result.beforeTax, amount(bill.subtotal)], [text(bill.taxed) === text(bill.subtotal) ? w.result.tax : w.result.taxOn(amount(bill.taxed)), amount(bill.tax)]] : []),
           [unpriced.length > 0 ? w.result.totalPriced : w.result.total, amount(bill.total)],
         ],
       )}
-      ${unpriced.length > 0 ? html`<p class="aside">${w.result.unpriced(unpriced.join(", "))}</p>` : nothing}
+      ${unpriced.length > 0 && !bare ? html`<p class="aside">${w.result.unpriced(unpriced.join(", "))}</p>` : nothing}
       ${asides(bill.notes)} ${some(bill.total) ? asides([bill.rounding]) : nothing}`,
   );
 }

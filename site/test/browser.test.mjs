@@ -329,6 +329,7 @@ describe("the planner", () => {
     await page.getByRole("button", { name: "Blank book" }).click();
     await panel("plans");
     await page.locator(".kept .name").first().click();
+    await page.waitForFunction((title) => document.querySelector("slopewright-planner").plan.title === title, mine.title); // it is read from the device
     await showsWhatFollows();
     assert.deepEqual(await currentPlan(), mine);
     // What was written under another method is still there too.

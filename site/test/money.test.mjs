@@ -122,6 +122,8 @@ describe("the bill", () => {
     assert.deepEqual(open.bill.unpriced, ["light"]);
     await d.page.getByText("Without a price, and not in the total: light.").waitFor();
     assert.match(await d.page.locator("#bill tfoot").innerText(), /Total of what has a price/);
+    await d.show(await planOf("earth"));
+    assert.equal(await d.page.locator("#bill tfoot").count(), 0, "where nothing has a price there is no total");
   });
 
   test("two plans' bills side by side, and gone stale when the plan changes", async () => {
