@@ -30,7 +30,10 @@ type Request struct {
 	Compare   *Plan       `json:"compare,omitempty" doc:"another plan, whose bill is set beside this one's"`
 	Sheets    []SheetWish `json:"sheets,omitempty" most:"3" doc:"the sheets wanted, each a whole HTML document to print"`
 	Lang      string      `json:"lang,omitempty" one:"en es" doc:"the language of the answer's texts; default en"`
-	Choices   bool        `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
+	// Stretch draws the flights of steps.fixed out to the ends of the path, wherever these
+	// lie: a fit that takes long is spared while one of them, or the ground, is moved.
+	Stretch bool `json:"stretch,omitempty" doc:"of op sketch: treads and landings of steps.fixed are drawn out, or in, by as much each, to reach from foot to head"`
+	Choices bool `json:"choices,omitempty" doc:"also give the layouts to choose between, which takes some twenty fits"`
 }
 
 // Drawing asks for one drawing.

@@ -85,11 +85,30 @@ func (m *maker) layOwn() error {
 			Kind: kind, Platform: f.Platform, Risers: f.Risers, Tread: lengthOr(f.Tread, 0), Landing: lengthOr(f.Landing, 0),
 		})
 	}
+	if m.stretch {
+		stretched(flights, m.ownHead.Station-m.ownFoot.Station)
+	}
 	l, err := stair.Lay(m.ownFoot, m.ownHead, m.limits.Wash, flights)
 	if err != nil {
 		return named(rename(under("steps", err), "steps.flights", "steps.fixed"), "flights[", "steps.fixed[")
 	}
 	return m.settle(l)
+}
+
+// stretched makes flights as long together as a run, by as much in each tread and
+// landing.
+func stretched(flights []stair.FixedFlight, run unit.Length) {
+	var long unit.Length
+	for _, f := range flights {
+		long += unit.Length(f.Risers-1)*f.Tread + f.Landing
+	}
+	if long <= 0 || math.Abs(float64(run-long)) < 1e-9 {
+		return
+	}
+	for i := range flights {
+		flights[i].Tread *= run / long
+		flights[i].Landing *= run / long
+	}
 }
 
 // task is the fit that the plan asks for, without what it makes least.
@@ -197,6 +216,9 @@ func (m *maker) end(e End, own stair.Point, x unit.Length) stair.Point {
 func (m *maker) ownEnd(name string, e End, own stair.Point, at *Length, all *Faults) stair.Point {
 	if at == nil {
 		return own
+	}
+	if m.stretch {
+		all = new(Faults) // what may lie nowhere else lies at the path's own end
 	}
 	field := "steps.fixed_" + name
 	x, slack := at.Length-m.foot.Station, lengthOr(e.Slack, 0)

@@ -85,6 +85,7 @@ type maker struct {
 
 	// What follows.
 	fitted   bool
+	stretch  bool // the plan's own flights, to its ends
 	layout   stair.Layout
 	steps    []StepDig
 	total    earthwork.Dug

@@ -24,7 +24,7 @@ type Sketch struct {
 // MakeSketch makes a plan as far as the digging. What it tells is what [Make]
 // tells of the same plan. The error is a [Faults], as of Make.
 func MakeSketch(p Plan) (Sketch, error) {
-	r, err := makeSketch(p, nil)
+	r, err := makeSketch(p, nil, false)
 	if err != nil {
 		return Sketch{}, err
 	}
@@ -36,9 +36,9 @@ func (r Result) sketch() Sketch {
 }
 
 // makeSketch gives the sketch as the result that it is a part of.
-func makeSketch(p Plan, earlier *stair.Earlier) (Result, error) {
+func makeSketch(p Plan, earlier *stair.Earlier, stretch bool) (Result, error) {
 	var m maker
-	m.earlier = earlier
+	m.earlier, m.stretch = earlier, stretch
 	err := m.read(p)
 	if err == nil {
 		err = m.lay()
@@ -56,7 +56,7 @@ func makeSketch(p Plan, earlier *stair.Earlier) (Result, error) {
 
 // sketched answers a request for a sketch.
 func sketched(q Request, words *Words, earlier *stair.Earlier) (Sketch, error) {
-	r, err := makeSketch(*q.Plan, earlier)
+	r, err := makeSketch(*q.Plan, earlier, q.Stretch)
 	if err != nil {
 		return Sketch{}, err
 	}

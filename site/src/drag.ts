@@ -213,29 +213,52 @@ interface Flight {
   end: number;
 }
 
+interface Laid {
+  run: number;
+  riser: number;
+  flights?: Flight[];
+  landings?: { kind: string; start: number; end: number }[];
+  steps?: { riser: number; station: number; level: number }[];
+  built?: unknown;
+}
+
+const layoutOf = (result: Result | Sketch) => (result.layout ?? {}) as Laid;
+const depthsOf = ({ landings = [] }: Laid) => landings.map((l) => l.end - l.start);
+
+/** A layout of one's own from one that was fitted: the treads, risers and landings given in place of its own. */
+const rowsOf = ({ flights = [], landings = [] }: Laid, treads: readonly number[], risers: readonly number[], depths: readonly number[]): Row[] =>
+  flights.map((f, i) => ({
+    ...(f.kind === "box" ? {} : { kind: f.kind }),
+    risers: risers[i],
+    ...(risers[i]! > 1 ? { tread: treads[i] } : {}),
+    ...(i < landings.length ? { landing: depths[i], ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
+  }));
+
+/** A layout as it lies; nothing where part of it stands already. */
+export function asItLies(result: Result | Sketch | undefined): OwnLayout | undefined {
+  const layout = result && layoutOf(result);
+  if (!layout?.flights || layout.built) return undefined;
+  const foot = (result!.ground as unknown as { datum: Point }).datum.station;
+  const of = (key: "tread" | "risers") => layout.flights!.map((f) => f[key]);
+  return { steps: rowsOf(layout, of("tread"), of("risers"), depthsOf(layout)), foot, head: foot + layout.run };
+}
+
 /**
  * Where a flight and a landing meet: moved along, one gives the other room, and
  * the path stays as long as it is; moved up, risers of the flight above become
  * those of the one below.
  */
 function stepGrips(result: Result | Sketch, foot: number): Grip[] {
-  const layout = (result.layout ?? {}) as { run: number; riser: number; flights?: Flight[]; landings?: { kind: string; start: number; end: number }[]; steps?: { riser: number; station: number; level: number }[]; built?: unknown };
+  const layout = layoutOf(result);
   const { flights = [], landings = [], steps = [], riser } = layout;
   if (layout.built || landings.length !== flights.length - 1) return [];
   const levelAt = (riser: number) => steps.find((s) => s.riser === riser)?.level ?? 0;
   const LEAST = 0.05;
   const round = (v: number) => Math.round(v * 1000) / 1000;
-  const depths = landings.map((l) => l.end - l.start);
-  /** A layout of one's own from the one that was fitted: the treads, risers and landings given in place of its own. */
+  const depths = depthsOf(layout);
   const own = (treads: readonly number[], risers: readonly number[], depths: readonly number[]): Written => {
     if (risers.some((n) => n < 1) || treads.some((t, i) => risers[i]! > 1 && t < LEAST) || depths.some((d) => d < LEAST)) return STAYS;
-    const rows = flights.map((f, i): Row => ({
-      ...(f.kind === "box" ? {} : { kind: f.kind }),
-      risers: risers[i],
-      ...(risers[i]! > 1 ? { tread: treads[i] } : {}),
-      ...(i < landings.length ? { landing: depths[i], ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
-    }));
-    return { fixed: { steps: rows, foot, head: foot + layout.run } };
+    return { fixed: { steps: rowsOf(layout, treads, risers, depths), foot, head: foot + layout.run } };
   };
   const depth = (i: number) => flights[i]!.tread || flights.find((f) => f.tread > 0)?.tread || 0.35; // of a flight of one riser, once it has two
   return landings.flatMap((landing, i) => {

@@ -3,7 +3,7 @@ import { guard } from "lit/directives/guard.js";
 import { live } from "lit/directives/live.js";
 import { Book, READINGS, cellOf, type Kept, type Lines } from "./book.js";
 import type { About, Answer, Choice, Fault, Plan, PriceList, Result, Row, Sketch } from "./contract.js";
-import { grips, within, type Grip, type Written } from "./drag.js";
+import { asItLies, grips, within, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { asSent, Engine, EngineError, Superseded, type Answered } from "./engine.js";
 import { style } from "./style.js";
@@ -37,6 +37,8 @@ const PAUSE = 80;
 const PATIENCE = 900;
 /** How long an answer may take before the page says that it is at it, in ms. */
 const SLOW = 700;
+/** How long the steps may take to follow a finger, and a whole plan before it is taken that they do not. */
+const [LIVE, WAIT] = [80, 1500];
 /** How long the first drawing of the page waits for the plan it is to show, in ms. */
 const AT_MOST = 1500;
 /** How long the calculator waits for an answer that was made with the page, in ms. */
@@ -200,6 +202,10 @@ export class SlopewrightPlanner extends LitElement {
   #result: Result | undefined;
   /** The plan as far as the digging, while a point is moved. */
   #sketch: Sketch | undefined;
+  /** More than 1: a point that is moved would wait for fits. */
+  #long = 0;
+  /** Its steps are those from before, laid on the ground as it is now. */
+  #lying = false;
   #drawn: SVGSVGElement | null = null;
   #prefix = `sw${++instances}`;
 
@@ -1000,10 +1006,16 @@ export class SlopewrightPlanner extends LitElement {
         this.#slow = true;
         this.requestUpdate();
       }, SLOW);
-      const request = this.#request(held ? "sketch" : "plan", plan);
+      // A fit that takes long would have the finger wait.
+      const lying = held && this.#long > 1 && !plan.steps?.fixed ? asItLies(this.#sketch ?? this.#result) : undefined;
+      const laid = lying && Book.restore(this.#book.keep());
+      laid?.lay(lying);
+      const request = laid ? { ...this.#request("sketch", laid.document().plan), stretch: true } : this.#request(held ? "sketch" : "plan", plan);
       const moving = this.#held ?? this.#nudged;
       const drawn = moving && { along: moving.along, up: moving.up };
       const answered = await engine.ask(request, lang);
+      if (!lying) this.#took(answered, held ? LIVE : WAIT);
+      this.#lying = !!lying;
       this.#quick();
       // Another book was opened meanwhile, or the drag was given up: this is not of it.
       if (books !== this.#books || (held && held !== (this.#held ?? this.#nudged))) return;
@@ -1058,6 +1070,11 @@ export class SlopewrightPlanner extends LitElement {
     this.#answering ??= setTimeout(() => this.#putAnswer(), 1000);
   }
 
+  /** Learns whether fits take too long to follow a finger. */
+  #took({ ms }: Answered, most: number): void {
+    this.#long = ms > most ? this.#long + (ms > 400 ? 2 : 1) : 0;
+  }
+
   /** Somebody turns to the drawing, and may move what is in it: the calculator gets practice while nobody waits for it. */
   #practise = async (): Promise<void> => {
     const engine = this.#engine;
@@ -1065,7 +1082,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#practised = engine;
     const lang = languageOf(this.#language);
     try {
-      for (let n = 0; n < 12 && engine.idle && !this.#held; n++) await engine.ask(this.#request("sketch"), lang);
+      for (let n = 0; n < 12 && engine.idle && !this.#held && this.#long < 2; n++) this.#took(await engine.ask(this.#request("sketch"), lang), LIVE);
     } catch {
       // Whoever asks in earnest is told.
     }
@@ -1190,6 +1207,7 @@ export class SlopewrightPlanner extends LitElement {
       grips: this.#grips,
       current: this.#grip,
       held: this.#held?.grip.id,
+      lying: this.#lying,
       // A finger that scrolls should not move the hill by chance.
       on: (this.#gripping ??= matchMedia("(pointer: fine)").matches),
       toggle: () => {

@@ -30,6 +30,8 @@ export interface GripsView {
   current: string | undefined;
   /** The one that is being dragged. */
   held: string | undefined;
+  /** The steps stay as they are while it is. */
+  lying: boolean;
   on: boolean;
   /** Where the words of the drawing stand, and on which side of its point each grip was last. */
   words(): readonly Box[];
@@ -207,6 +209,6 @@ export function gripTools(view: GripsView): TemplateResult | typeof nothing {
   if (!view.frame || view.grips.length === 0) return nothing;
   return html`<div class="griptools">
     <button type="button" class="plain" data-do="grips" aria-pressed=${view.on ? "true" : "false"} @click=${view.toggle}>${view.on ? w.grips.off : w.grips.on}</button>
-    ${view.on ? html`<p class="aside">${w.grips.how}</p>` : nothing}
+    ${view.on ? html`<p class="aside">${view.held && view.lying ? w.grips.lying : w.grips.how}</p>` : nothing}
   </div>`;
 }

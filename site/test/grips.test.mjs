@@ -175,6 +175,44 @@ test("steps follow a finger that never rests, though each answer takes longer th
   assert.equal(seen.grey, 0, "what follows at once is not shown as old");
 });
 
+test("where fits take long, the steps stay as they are under the finger, on the ground as it is, and are fitted when it lets go", async () => {
+  await d.open("/plans/gentle.json"); // a page to prepare the next on
+  await d.page.addInitScript(() => {
+    globalThis.sketches = [];
+    globalThis.Worker = class extends Worker {
+      set onmessage(heard) {
+        super.onmessage = (event) => heard({ data: { ...event.data, ms: 500 } });
+      }
+      postMessage(message, ...more) {
+        const request = message.request && JSON.parse(new TextDecoder().decode(message.request));
+        if (request?.op === "sketch") globalThis.sketches.push({ stretch: request.stretch ?? false, risers: (request.plan.steps?.fixed ?? []).map((f) => f.risers) });
+        super.postMessage(message, ...more);
+      }
+    };
+  });
+  await d.page.goto(d.base);
+  const plan = hill({ method: "levels", readings: [["0 m", "0 m"], ["2 m", "0.5 m"], ["4 m", "1.3 m"], ["6 m", "2 m"]].map(([at, level]) => ({ at, level })) });
+  const risers = (await d.show(plan)).layout.flights.map((f) => f.risers);
+  const ground = () => d.page.locator("figure svg.sw-section .sw-ground").first().getAttribute("d");
+  const steps = () => d.page.locator("figure svg.sw-section .sw-steps").first().getAttribute("d");
+  const told = d.page.getByText("until you let go");
+  const { x, y, width, height } = await grip("ground-1").locator(".face").boundingBox();
+  await d.page.mouse.move(x + width / 2, y + height / 2);
+  await d.page.mouse.down();
+  await d.page.mouse.move(x + width / 2, y + height / 2 - 6);
+  await told.waitFor();
+  const before = { ground: await ground(), steps: await steps() };
+  await d.page.mouse.move(x + width / 2, y + height / 2 - 16);
+  await d.page.waitForFunction((was) => document.querySelector("slopewright-planner").shadowRoot.querySelector("figure svg.sw-section .sw-ground").getAttribute("d") !== was, before.ground);
+  assert.equal(await steps(), before.steps);
+  assert.deepEqual(await d.page.evaluate(() => globalThis.sketches.at(-1)), { stretch: true, risers });
+  await letGo();
+  await d.settled();
+  assert.equal(await told.count(), 0);
+  assert.equal((await d.plan()).steps?.fixed, undefined, "they are fitted");
+  assert.deepEqual(await d.page.evaluate(() => globalThis.sketches[0]), { stretch: false, risers: [] }, "until it was known how long that takes");
+});
+
 describe("past what fits", () => {
   // A low hill, and a point of it that is dragged until no steps fit.
   const readings = [["0 m", "0 m"], ["1.5 m", "0.35 m"], ["3.2 m", "0.6 m"], ["4.1 m", "1.1 m"], ["6 m", "1.75 m"], ["7.5 m", "2.6 m"]].map(([at, level]) => ({ at, level }));
