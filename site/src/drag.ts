@@ -42,6 +42,7 @@ interface Point {
 const text = (row: Row | undefined, key: string) => (row && Object.hasOwn(row, key) ? row[key] : undefined);
 const near = (a: number, b: number) => Math.abs(a - b) < 0.002;
 const STAYS: Written = { stays: true };
+const inches = (metres: number) => `${Number((metres / 0.0254).toFixed(4))} in`;
 
 /** Where each row of the book lies in the coordinates of the readings, by the page's own reading; undefined where it cannot tell. */
 function places(book: Book, rows: readonly Row[]): (number | undefined)[] {
@@ -61,7 +62,7 @@ export function grips(book: Book, result: Result | Sketch): Grip[] {
   const ground = result.ground as unknown as { datum: Point; points: Point[] };
   const imperial = book.text("units") === "imperial";
   if (!Array.isArray(ground.points) || ground.points.length < 2) return [];
-  return [...groundGrips(book, ground, imperial), ...endGrips(book, result, ground.datum, imperial), ...stepGrips(result, ground.datum.station)];
+  return [...groundGrips(book, ground, imperial), ...endGrips(book, result, ground.datum, imperial), ...stepGrips(result, ground.datum.station, imperial)];
 }
 
 function groundGrips(book: Book, ground: { datum: Point; points: Point[] }, imperial: boolean): Grip[] {
@@ -248,7 +249,7 @@ export function asItLies(result: Result | Sketch | undefined): OwnLayout | undef
  * the path stays as long as it is; moved up, risers of the flight above become
  * those of the one below.
  */
-function stepGrips(result: Result | Sketch, foot: number): Grip[] {
+function stepGrips(result: Result | Sketch, foot: number, imperial: boolean): Grip[] {
   const layout = layoutOf(result);
   const { flights = [], landings = [], steps = [], riser } = layout;
   if (layout.built || landings.length !== flights.length - 1) return [];
@@ -258,7 +259,9 @@ function stepGrips(result: Result | Sketch, foot: number): Grip[] {
   const depths = depthsOf(layout);
   const own = (treads: readonly number[], risers: readonly number[], depths: readonly number[]): Written => {
     if (risers.some((n) => n < 1) || treads.some((t, i) => risers[i]! > 1 && t < LEAST) || depths.some((d) => d < LEAST)) return STAYS;
-    return { fixed: { steps: rowsOf(layout, treads, risers, depths), foot, head: foot + layout.run } };
+    // In inches as finely as it takes: treads and landings are to make up the run.
+    const written = (rows: Row[]) => (imperial ? rows.map((row) => Object.fromEntries(Object.entries(row).map(([key, v]) => [key, key === "tread" || key === "landing" ? inches(v as number) : v]))) : rows);
+    return { fixed: { steps: written(rowsOf(layout, treads, risers, depths)), foot, head: foot + layout.run } };
   };
   const depth = (i: number) => flights[i]!.tread || flights.find((f) => f.tread > 0)?.tread || 0.35; // of a flight of one riser, once it has two
   return landings.flatMap((landing, i) => {

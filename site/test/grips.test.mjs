@@ -393,6 +393,18 @@ describe("where a flight meets a landing", () => {
     assert.deepEqual((await d.plan()).steps.fixed.map((f) => f.risers), [5, 6]);
   });
 
+  test("in a plan in feet it is written in inches", async () => {
+    await d.open();
+    const before = await d.show({ ...hill(ground, two), units: "imperial" });
+    await press("step-1", "Shift+ArrowLeft");
+    const after = await d.settled();
+    const { fixed } = (await d.plan()).steps;
+    assert.deepEqual(fixed.map((f) => / in$/.test(f.tread)), [true, true]);
+    assert.match(fixed[0].landing, / in$/);
+    assert.equal(after.layout.run, before.layout.run);
+    assert.ok(after.layout.landings[0].end < before.layout.landings[0].end);
+  });
+
   test("no flight is left without a riser, and no landing without room", async () => {
     await d.open();
     await d.show(hill(ground, two));
