@@ -263,6 +263,7 @@ export class SlopewrightPlanner extends LitElement {
   #grips: readonly Grip[] = [];
   #grip: string | undefined;
   #held: Held | undefined;
+  #trailing: ReturnType<typeof setTimeout> | undefined;
   #gripping: boolean | undefined;
   /** On which side of its point each stands. */
   #ways = new Map<string, number>();
@@ -1225,9 +1226,10 @@ export class SlopewrightPlanner extends LitElement {
         if (!held) return;
         held.along = within(held.grip, held.from.along + along);
         held.up = held.from.up + up;
-        // Browsers send one move a frame. What is under the finger goes with it at once; the steps follow when they are worked out.
-        this.#follow(held);
         this.#dragged(held);
+        // Browsers send one move a frame. Steps that are there by the next are drawn with what is under the finger; else that goes first.
+        clearTimeout(this.#trailing);
+        this.#trailing = setTimeout(() => this.#held === held && this.#follow(held), 12);
       },
       drop: (keep) => {
         const held = this.#held;
@@ -1281,7 +1283,11 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   /** Moves what is held, and the ground that hangs on it, to where the finger is from where it is drawn. */
-  #follow({ grip, along, up, drawn }: Held): void {
+  #follow({ grip, along, up, drawn, touched }: Held): void {
+    for (const field of touched) {
+      const input = this.renderRoot.querySelector<HTMLInputElement>(`.book [data-field="${field}"]`);
+      if (input) input.value = onPage(field, this.#book.textOf(field));
+    }
     const frame = frameOf(this.#drawn);
     const now = this.#grips.find((g) => g.id === grip.id);
     const ground = (this.#sketch ?? this.#result)?.ground as unknown as { points: { station: number; level: number }[] } | undefined;
@@ -1304,10 +1310,6 @@ export class SlopewrightPlanner extends LitElement {
     const { fields = [] } = this.#moveBy(held, x, y);
     // The left page rests while a point of the ground is dragged.
     for (const [field] of fields) held.touched.add(field);
-    for (const field of held.touched) {
-      const input = this.renderRoot.querySelector<HTMLInputElement>(`.book [data-field="${field}"]`);
-      if (input) input.value = onPage(field, this.#book.textOf(field));
-    }
     this.#change++;
     void this.#solve();
   }

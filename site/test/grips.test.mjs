@@ -55,18 +55,28 @@ describe("a level book", () => {
     assert.equal((await d.plan()).ground.readings[2].at, "4.01 m");
   });
 
-  test("what is under the finger moves with it at once, and lies where it is drawn once that is worked out", async () => {
+  test("what is under the finger moves with it before its steps are there, and lies where it is drawn once that is worked out", async () => {
     await d.open();
+    await d.page.addInitScript(() => {
+      globalThis.Worker = class extends Worker {
+        set onmessage(heard) {
+          super.onmessage = (event) => setTimeout(() => heard(event), event.data.kind === "answer" ? (globalThis.later ?? 0) : 0);
+        }
+      };
+    });
+    await d.page.goto(d.base);
     const before = await d.show(hill(book()));
     const scale = await d.page.locator("figure svg.sw-section").evaluate((s) => Number(s.dataset.scale));
     const at = (id) => grip(id).locator(".face").boundingBox().then(({ x, y, width, height }) => [x + width / 2, y + height / 2]);
     const [x, y] = await at("ground-2");
-    const seen = await d.page.evaluate(([x, y]) => {
+    const seen = await d.page.evaluate(async ([x, y]) => {
       const layer = document.querySelector("slopewright-planner").shadowRoot.querySelector(".grips");
       layer.setPointerCapture = () => {};
+      globalThis.later = 600;
       const send = (type, dy) => layer.dispatchEvent(new PointerEvent(type, { pointerId: 1, button: 0, clientX: x, clientY: y - dy, bubbles: true }));
       send("pointerdown", 0);
       send("pointermove", 20);
+      await new Promise((resolve) => setTimeout(resolve, 50));
       const box = layer.querySelector("[data-grip=ground-2] .face").getBoundingClientRect();
       const line = layer.querySelector(".follows").getBoundingClientRect();
       return { middle: box.y + box.height / 2, top: line.top, wide: line.width };

@@ -78,7 +78,7 @@ try {
   }
 
   console.log("A ground point dragged, from the pointer's event, in ms: 95th percentile, and the median behind it. The drawing is to be painted after at most 33.");
-  const PARTS = { sent: "request sent", calculator: "calculator", page: "its answer to painted", ground: "ground line painted", steps: "steps painted" };
+  const PARTS = { sent: "request sent", calculator: "calculator", page: "its answer to painted", steps: "steps painted" };
   for (const name of ["gentle", "twelve", "bench", "steepening"]) {
     const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
     await page.addInitScript(() => {
@@ -131,19 +131,20 @@ try {
         });
         send("pointerdown", 0);
         const moves = [];
+        const seen = new Set(); // moves of less than a reading's last place are one
         for (let i = 0; i < 120; i++) {
           await frame(); // a browser sends a move at the beginning of a frame
           const start = performance.now();
           send("pointermove", 12 + 10 * Math.sin(i / 3) + (i % 2));
           const sent = globalThis.went - start;
-          if (!root.querySelector(".follows").hasAttribute("d")) throw new Error("the ground does not follow the pointer");
-          const ground = painted();
           await new Promise((resolve) => (globalThis.drawn = resolve));
           const calculator = globalThis.came - globalThis.went;
           await frame();
           const steps = await painted();
-          moves.push({ sent, calculator, page: steps - globalThis.came, ground: (await ground) - start, steps: steps - start });
+          moves.push({ sent, calculator, page: steps - globalThis.came, steps: steps - start });
+          seen.add(root.querySelector("figure .sw-ground").getAttribute("d"));
         }
+        if (seen.size < 20) throw new Error("the ground does not follow the pointer");
         send("pointerup", 0);
         return moves.slice(10);
       });
