@@ -1235,6 +1235,7 @@ export class SlopewrightPlanner extends LitElement {
         const held = this.#held;
         if (!held) return;
         this.#held = undefined;
+        this.#lying = false;
         this.#steady(false);
         setTimeout(this.#practise, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
