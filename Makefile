@@ -75,7 +75,7 @@ native:
 	@mkdir -p build/native
 	go build -o build/native/slopewright ./wasm
 
-test-wasm: wasm native ## the same bytes from the native and the WebAssembly build
+test-wasm: wasm native $(NPM) ## the same bytes from the native and the WebAssembly build
 	node --test --test-reporter=spec site/test/pack.test.mjs site/test/straight.test.mjs site/test/wasm.test.mjs
 
 size: site ## what a visitor loads, over the wire, and its budget
