@@ -240,6 +240,14 @@ export class Book {
     this.write("sizes", this.empty || usual === units ? "" : usual);
   }
 
+  /** Before anything follows from it, a book is kept in what its readings are in: one begun in metres may be written in feet. */
+  adopt(): void {
+    const { rows, ground } = this.#page();
+    const all = [ground.run, ...rows.flatMap((row) => [row.at, row.length])].join();
+    const feet = /\d ?['"fip]/.test(all);
+    if (feet !== /\d ?[cm]/.test(all) && this.text("sizes") === "") this.write("units", feet ? "imperial" : "metric");
+  }
+
   /** Takes a layout for one's own, or none. Where its ends lie is written where they may move. */
   lay(own: OwnLayout | undefined): void {
     this.setRows("steps.fixed", own?.steps ?? []);

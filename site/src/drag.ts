@@ -227,12 +227,12 @@ const layoutOf = (result: Result | Sketch) => (result.layout ?? {}) as Laid;
 const depthsOf = ({ landings = [] }: Laid) => landings.map((l) => l.end - l.start);
 
 /** A layout of one's own from one that was fitted: the treads, risers and landings given in place of its own. */
-const rowsOf = ({ flights = [], landings = [] }: Laid, treads: readonly number[], risers: readonly number[], depths: readonly number[]): Row[] =>
+const rowsOf = ({ flights = [], landings = [] }: Laid, treads: readonly number[], risers: readonly number[], depths: readonly number[], write: (metres: number) => unknown = (metres) => metres): Row[] =>
   flights.map((f, i) => ({
     ...(f.kind === "box" ? {} : { kind: f.kind }),
     risers: risers[i],
-    ...(risers[i]! > 1 ? { tread: treads[i] } : {}),
-    ...(i < landings.length ? { landing: depths[i], ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
+    ...(risers[i]! > 1 ? { tread: write(treads[i]!) } : {}),
+    ...(i < landings.length ? { landing: write(depths[i]!), ...(landings[i]!.kind === "framed" ? { platform: true } : {}) } : {}),
   }));
 
 /** A layout as it lies; nothing where part of it stands already. */
@@ -260,8 +260,7 @@ function stepGrips(result: Result | Sketch, foot: number, imperial: boolean): Gr
   const own = (treads: readonly number[], risers: readonly number[], depths: readonly number[]): Written => {
     if (risers.some((n) => n < 1) || treads.some((t, i) => risers[i]! > 1 && t < LEAST) || depths.some((d) => d < LEAST)) return STAYS;
     // In inches as finely as it takes: treads and landings are to make up the run.
-    const written = (rows: Row[]) => (imperial ? rows.map((row) => Object.fromEntries(Object.entries(row).map(([key, v]) => [key, key === "tread" || key === "landing" ? inches(v as number) : v]))) : rows);
-    return { fixed: { steps: written(rowsOf(layout, treads, risers, depths)), foot, head: foot + layout.run } };
+    return { fixed: { steps: rowsOf(layout, treads, risers, depths, imperial ? inches : undefined), foot, head: foot + layout.run } };
   };
   const depth = (i: number) => flights[i]!.tread || flights.find((f) => f.tread > 0)?.tread || 0.35; // of a flight of one riser, once it has two
   return landings.flatMap((landing, i) => {

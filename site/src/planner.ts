@@ -925,6 +925,7 @@ export class SlopewrightPlanner extends LitElement {
   #changed(): void {
     if (!this.#touched) this.#forgetLink();
     this.#touched = true;
+    if (!this.units && !this.#result) this.#book.adopt();
     this.#keep();
     this.#remember();
     this.#change++;

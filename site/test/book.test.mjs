@@ -162,3 +162,20 @@ test("numbers of a document are shown with the unit they have", () => {
   assert.equal(book.text("crew.people"), "3");
   assert.equal(book.document().plan.ground.readings[0].at, 1.5);
 });
+
+test("before anything follows from it, a book is kept in what its readings are in", () => {
+  const begun = (units, ...at) => {
+    const book = Book.blank(units);
+    for (const [i, text] of at.entries()) book.writeCell(i, "at", text);
+    book.adopt();
+    return [book.text("units"), book.text("sizes")];
+  };
+  for (const text of ["0 ft", "3'", '8"', "2 ft 6 1/2 in", "10in", "6 pies"]) assert.deepEqual(begun("metric", text), ["imperial", ""], text);
+  for (const text of ["0 m", "1,20 m", "350 mm", "35cm", "2 metros"]) assert.deepEqual(begun("imperial", text), ["metric", ""], text);
+  for (const at of [["0"], [""], ["3 ft", "2 m"], []]) assert.deepEqual(begun("metric", ...at), ["metric", ""], at.join());
+  const chosen = Book.blank("imperial");
+  chosen.writeCell(0, "at", "3 ft");
+  chosen.show("metric");
+  chosen.adopt();
+  assert.deepEqual([chosen.text("units"), chosen.text("sizes")], ["metric", "imperial"], "what somebody chose stays");
+});
