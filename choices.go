@@ -94,15 +94,6 @@ type beside struct {
 	give  unit.Volume // ± of its digging, 0 where that is not known
 }
 
-// timberPriced reports whether the timbers that a layout may be made of have
-// prices: without them cost says nothing.
-func (m *maker) timberPriced() bool {
-	if m.perMetre(m.detail.Timber.Name) == 0 {
-		return false
-	}
-	return !m.framing() || m.perMetre(m.framed.Stringer.Name) > 0 && m.perMetre(m.framed.Tread.Name) > 0
-}
-
 // choice reckons one layout in full.
 func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, beside, error) {
 	var x maker

@@ -239,6 +239,9 @@ func (m *maker) ownEnd(name string, e End, own stair.Point, at *Length, all *Fau
 type weights struct{ digging, hours, cost float64 }
 
 func (m *maker) weights() weights {
+	if m.costless() {
+		return weights{digging: 1}
+	}
 	switch m.plan.Steps.Prefer {
 	case "hours":
 		return weights{hours: 1}
@@ -255,6 +258,21 @@ func (m *maker) weights() weights {
 // money is what makes the bill least: materials, and labour where it is paid by
 // the plan's own hours.
 func (m *maker) money() weights { return weights{cost: 1, hours: m.wage()} }
+
+// timberPriced reports whether the timbers that a layout may be made of have
+// prices: without them cost says nothing.
+func (m *maker) timberPriced() bool {
+	if m.perMetre(m.detail.Timber.Name) == 0 {
+		return false
+	}
+	return !m.framing() || m.perMetre(m.framed.Stringer.Name) > 0 && m.perMetre(m.framed.Tread.Name) > 0
+}
+
+// costless reports whether there is nothing to tell layouts apart by in money: neither
+// timber nor work has a price. What costs least is then taken to be what digs least.
+func (m *maker) costless() bool {
+	return m.plan.Steps.Prefer == "cost" && m.wage() == 0 && !m.timberPriced()
+}
 
 func (m *maker) walking() float64 {
 	if m.plan.Steps.Prefer == "walking" {

@@ -183,6 +183,14 @@ func (m *maker) billLine(l materials.Line) BillLine {
 
 // sayTheMoney is the bill in a sentence. What has no price is named.
 func (m *maker) sayTheMoney() string {
+	s := m.sayTheBill()
+	if m.fitted && m.costless() {
+		s += " While timber has no price, the steps are those that dig least."
+	}
+	return s
+}
+
+func (m *maker) sayTheBill() string {
 	b := m.bill
 	if len(b.Lines) > 0 && b.Total.IsZero() && len(b.Unpriced) > 0 {
 		return "No prices were given, so there is no cost; add stock and prices to the plan."
