@@ -1080,7 +1080,7 @@ export class SlopewrightPlanner extends LitElement {
   /** Somebody turns to the drawing, and may move what is in it: the calculator gets practice while nobody waits for it. */
   #practise = async (): Promise<void> => {
     const engine = this.#engine;
-    if (!engine?.idle || engine === this.#practised || engine.onPage || this.#held || this.readonly || !this.#result) return;
+    if (!engine?.idle || !this.#aboutAll || engine === this.#practised || engine.onPage || this.#held || this.readonly || !this.#result) return;
     this.#practised = engine;
     const lang = languageOf(this.#language);
     try {
