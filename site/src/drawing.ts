@@ -17,7 +17,7 @@ const unmade = new WeakMap<Element, string>();
 /** A text in its items: beginnings of elements, with the words in them and their end where they have nothing else in them, and other ends. */
 const itemsOf = (text: string) => text.split(/<(?=\w)|(?<=>\s*)<(?=\/)/);
 // An element's name, its attributes, and its words, with nothing in them that stands for something else.
-const ITEM = /^(\w+)((?: [\w:-]+="[^"&]*")*) ?(\/?)>([^<&]*)(<\/\1>)?(\n?)$/;
+const ITEM = /^(\w+)((?: [\w:-]+="[^"&]*")*) ?(?:(\/)>|>([^<&]*?)(<\/\1>)?)(\n?)$/;
 const ATTRIBUTE = / ([\w:-]+)="([^"]*)"/g;
 /** What goes for the same thing in another drawing. */
 const kindOf = (item: string) => /^\/?\w*( class="[^"]*")?/.exec(item)![0];
@@ -78,7 +78,7 @@ function revise(now: Element, text: string): boolean {
         const one = document.createElementNS(SVG, to[1]!);
         changes.push(() => {
           change(one, "", to[2]!);
-          one.textContent = to[4]!;
+          if (to[4]) one.textContent = to[4];
           if (a[0] === "/") element.append(one, to[6]!);
           else element.before(one, to[6]!);
         });

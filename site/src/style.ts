@@ -15,7 +15,7 @@ export const style = unsafeCSS(/* css */ `
     --tint: var(--slopewright-tint, #e3ebf1);
     --grid: var(--slopewright-grid, #e4eaee);
     --earth: var(--slopewright-earth, #7a6248);
-    --prose: var(--slopewright-prose, "Iowan Old Style", "Palatino Linotype", Palatino, "URW Palladio L", P052, Georgia, "DejaVu Serif", serif);
+    --prose: var(--slopewright-prose, "Iowan Old Style", "Palatino Linotype", Palatino, P052, Georgia, "DejaVu Serif", serif);
     --figures: var(--slopewright-figures, ui-monospace, "Cascadia Mono", Menlo, Consolas, "DejaVu Sans Mono", "Liberation Mono", monospace);
     --margin: 46px;
     --margin-lines: linear-gradient(to right, transparent 37px, var(--red) 37px, var(--red) 38px, transparent 38px, transparent 40px, var(--red) 40px, var(--red) 41px, transparent 41px);
