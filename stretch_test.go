@@ -1,9 +1,10 @@
+//go:build !js || whole
+
 package slopewright
 
 import (
 	"encoding/json"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -51,14 +52,7 @@ func TestStretched(t *testing.T) {
 	}
 	for _, name := range []string{"gentle", "bench", "steepening", "terrace", "orchard", "first"} {
 		t.Run(name, func(t *testing.T) {
-			data, err := os.ReadFile("testdata/plans/" + name + ".json")
-			if err != nil {
-				t.Fatal(err)
-			}
-			p, err := ReadPlan(data)
-			if err != nil {
-				t.Fatal(err)
-			}
+			p, _, _ := readDemo(t, "testdata/plans/"+name+".json")
 			fitted, fault := ask(p, false)
 			if fault != "" {
 				t.Fatal(fault)

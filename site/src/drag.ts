@@ -3,7 +3,7 @@
 // meet. Places are in metres from the foot, as in the drawing.
 import { READINGS, type Book } from "./book.js";
 import type { OwnLayout, Result, Row, Sketch } from "./contract.js";
-import { length, like, slope } from "./tape.js";
+import { INCH, length, like, slope } from "./tape.js";
 
 /** What moving a grip writes: fields of the book and their text, or a layout of one's own. */
 export interface Written {
@@ -42,7 +42,7 @@ interface Point {
 const text = (row: Row | undefined, key: string) => (row && Object.hasOwn(row, key) ? row[key] : undefined);
 const near = (a: number, b: number) => Math.abs(a - b) < 0.002;
 const STAYS: Written = { stays: true };
-const inches = (metres: number) => `${Number((metres / 0.0254).toFixed(4))} in`;
+const inches = (metres: number) => `${Number((metres / INCH).toFixed(4))} in`;
 
 /** Where each row of the book lies in the coordinates of the readings, by the page's own reading; undefined where it cannot tell. */
 function places(book: Book, rows: readonly Row[]): (number | undefined)[] {

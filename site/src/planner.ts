@@ -263,6 +263,7 @@ export class SlopewrightPlanner extends LitElement {
   #grips: readonly Grip[] = [];
   #grip: string | undefined;
   #held: Held | undefined;
+  /** Draws what is held where its steps are late. */
   #trailing: ReturnType<typeof setTimeout> | undefined;
   #gripping: boolean | undefined;
   /** On which side of its point each stands. */
@@ -2098,7 +2099,7 @@ function download(name: string, type: string, data: BlobPart): void {
 const leaves = (value: unknown, at = ""): [string, unknown][] =>
   typeof value === "object" && value && !Array.isArray(value) ? Object.entries(value).flatMap(([key, v]) => leaves(v, at ? `${at}.${key}` : key)) : [[at, value]];
 
-/** What a plan has otherwise than another, by the names on the page: the first of it. */
+/** What a plan has otherwise than another, by the names on the page: the first three of it. */
 function unlike(plan: Book, other: Book): string {
   const [mine, its] = [plan, other].map((book) => new Map(leaves(book.document().plan))) as [Map<string, unknown>, Map<string, unknown>];
   const fields = [...new Map([...mine, ...its]).keys()].filter((field) => field !== "title" && !same(mine.get(field), its.get(field)));

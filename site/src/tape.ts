@@ -7,7 +7,7 @@ const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
 const PART = String.raw`(?:(\d+)[ -]+)?(\d+)\/(\d+)`;
 const NOTHING = /^0+(?:[.,]0+)?$/;
 const METRIC: Record<string, number> = { m: 1, metre: 1, metres: 1, meter: 1, meters: 1, cm: 0.01, centimetre: 0.01, centimetres: 0.01, mm: 0.001, millimetre: 0.001, millimetres: 0.001 };
-const INCH = 0.0254;
+export const INCH = 0.0254;
 /** Words of Spanish, by what is read for them. */
 const SPANISH: Readonly<Record<string, string>> = Object.assign(Object.create(null) as object, {
   pie: "ft", pies: "ft", pulgada: "in", pulgadas: "in", pulg: "in", metro: "m", metros: "m", centímetro: "cm", centímetros: "cm", milímetro: "mm", milímetros: "mm", grado: "deg", grados: "deg",
