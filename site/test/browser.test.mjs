@@ -249,6 +249,8 @@ describe("the planner", () => {
   });
 
   test("columns pasted from a spreadsheet, rows put in and taken out", async () => {
+    /** Once a row that was put in is drawn, it has the focus. */
+    const drawn = (row) => page.waitForFunction((at) => document.activeElement.shadowRoot?.activeElement?.dataset.field === at, `ground.readings[${row}].at`);
     await open();
     await headline().waitFor();
     await page.getByRole("button", { name: "Blank book" }).click();
@@ -262,6 +264,7 @@ describe("the planner", () => {
     await showsWhatFollows();
     await cell(2, "drop").focus();
     await page.getByRole("button", { name: "Insert above row 3" }).click();
+    await drawn(2);
     await page.keyboard.type("3 m");
     await page.keyboard.press("Tab");
     await page.keyboard.type("0.9 m");
@@ -272,7 +275,7 @@ describe("the planner", () => {
     await showsWhatFollows();
     assert.deepEqual((await currentPlan()).ground.readings.map((r) => r.at), ["0 m", "3 m", "4.5 m", "6 m"]);
     await page.getByRole("button", { name: "Add a row" }).click();
-    await page.waitForFunction(() => document.activeElement.shadowRoot?.activeElement?.dataset.field === "ground.readings[4].at"); // once the row is drawn
+    await drawn(4);
   });
 
   for (const [method, write] of Object.entries({
