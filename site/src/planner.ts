@@ -38,7 +38,7 @@ const PATIENCE = 900;
 /** How long an answer may take before the page says that it is at it, in ms. */
 const SLOW = 700;
 /** How long the steps may take to follow a finger, and a whole plan before it is taken that they do not. */
-const [LIVE, WAIT] = [80, 1500];
+const [LIVE, WAIT] = [33, 1500];
 /** How long the first drawing of the page waits for the plan it is to show, in ms. */
 const AT_MOST = 1500;
 /** How long the calculator waits for an answer that was made with the page, in ms. */
@@ -204,6 +204,8 @@ export class SlopewrightPlanner extends LitElement {
   #sketch: Sketch | undefined;
   /** More than 1: a point that is moved would wait for fits. */
   #long = 0;
+  /** What the last fit took, in ms. */
+  #fitted = 0;
   /** Its steps are those from before, laid on the ground as it is now. */
   #lying = false;
   #drawn: SVGSVGElement | null = null;
@@ -967,7 +969,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#changed();
   }
 
-  async #solve(): Promise<void> {
+  async #solve(resting = false): Promise<void> {
     const engine = this.#engine;
     if (!engine) return;
     const held = this.#held;
@@ -1010,7 +1012,7 @@ export class SlopewrightPlanner extends LitElement {
         this.requestUpdate();
       }, SLOW);
       // A fit that takes long would have the finger wait.
-      const lying = held && this.#long > 1 && !plan.steps?.fixed ? asItLies(this.#sketch ?? this.#result) : undefined;
+      const lying = held && !resting && this.#long > 1 && !plan.steps?.fixed ? asItLies(this.#sketch ?? this.#result) : undefined;
       const laid = lying && Book.restore(this.#book.keep());
       laid?.lay(lying);
       const request = laid ? { ...this.#request("sketch", laid.document().plan), stretch: true } : this.#request(held ? "sketch" : "plan", plan);
@@ -1018,6 +1020,8 @@ export class SlopewrightPlanner extends LitElement {
       const drawn = moving && { along: moving.along, up: moving.up };
       const answered = await engine.ask(request, lang);
       if (!lying) this.#took(answered, held ? LIVE : WAIT);
+      // A finger that has rested as long as they take sees them.
+      else setTimeout(() => held === this.#held && change === this.#change && void this.#solve(true), this.#fitted + 200);
       this.#lying = !!lying;
       this.#quick();
       // Another book was opened meanwhile, or the drag was given up: this is not of it.
@@ -1075,6 +1079,7 @@ export class SlopewrightPlanner extends LitElement {
 
   /** Learns whether fits take too long to follow a finger. */
   #took({ ms }: Answered, most: number): void {
+    this.#fitted = ms;
     this.#long = ms > most ? this.#long + (ms > 400 ? 2 : 1) : 0;
   }
 

@@ -255,7 +255,7 @@ export const words: Words = {
     on: "Mover puntos en el dibujo",
     off: "Dejar los puntos donde están",
     how: "Los puntos redondos son lecturas; los cuadrados, el pie y la cabeza; los rombos, donde un tramo se encuentra con un descanso. Arrastre uno o use las teclas: las flechas lo mueven, con Mayús diez veces más, Re Pág y Av Pág van al siguiente, Esc lo suelta.",
-    lying: "Hallar los mejores escalones tarda aquí un poco: los que hay se quedan hasta que suelte el punto.",
+    lying: "Hallar los mejores escalones tarda aquí un poco: los que hay se quedan hasta que pare o suelte el punto.",
     group: "Puntos de la sección que se pueden mover",
     role: "punto que se puede mover",
     ground: (row) => `Terreno, fila ${row}`,

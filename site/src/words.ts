@@ -277,7 +277,7 @@ export const english = {
     on: "Move points in the drawing",
     off: "Leave the points where they are",
     how: "Round points are readings, square ones the foot and the head, diamonds where a flight meets a landing. Drag one, or use the keys: the arrows move it, with Shift ten times as far, Page Up and Page Down go to the next, Esc lets go.",
-    lying: "The best steps take a while here: these stay until you let go.",
+    lying: "The best steps take a while here: these stay until you rest or let go.",
     group: "Points of the section that can be moved",
     role: "point that can be moved",
     ground: (row: number) => `Ground, row ${row}`,

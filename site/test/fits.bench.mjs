@@ -20,15 +20,15 @@ try {
       const worker = (workers[whole] ??= new Worker("slopewright-worker.js", { name: whole ? "slopewright-whole" : "slopewright" }));
       return new Promise((resolve, reject) => {
         worker.onmessage = ({ data }) => {
-          if (data.kind !== "answer" && data.kind !== "stopped") return;
+          if (data.kind === "ready" || data.kind === "progress") return;
           if (data.kind === "answer") {
             const head = new TextDecoder().decode(data.answer.subarray(0, 400));
             if (head.includes("slopewright.error/")) return reject(new Error(head));
           }
           if (data.kind === "answer") resolve(data.ms);
-          if (data.kind === "stopped") reject(new Error(data.why));
+          else reject(new Error(JSON.stringify(data)));
         };
-        worker.postMessage({ id: 1, request: new TextEncoder().encode(JSON.stringify(request)) });
+        worker.postMessage({ id: 1, lang: "en", request: new TextEncoder().encode(JSON.stringify(request)) });
       });
     };
   });

@@ -190,7 +190,7 @@ test("steps follow a finger that never rests, though each answer takes longer th
   assert.equal(seen.grey, 0, "what follows at once is not shown as old");
 });
 
-test("where fits take long, the steps stay as they are under the finger, on the ground as it is, and are fitted when it lets go", async () => {
+test("where fits take long, the steps stay as they are under the finger, on the ground as it is, and are fitted when it rests or lets go", async () => {
   await d.open("/plans/gentle.json"); // a page to prepare the next on
   await d.page.addInitScript(() => {
     globalThis.sketches = [];
@@ -210,7 +210,7 @@ test("where fits take long, the steps stay as they are under the finger, on the 
   const risers = (await d.show(plan)).layout.flights.map((f) => f.risers);
   const ground = () => d.page.locator("figure svg.sw-section .sw-ground").first().getAttribute("d");
   const steps = () => d.page.locator("figure svg.sw-section .sw-steps").first().getAttribute("d");
-  const told = d.page.getByText("until you let go");
+  const told = d.page.getByText("until you rest or let go");
   const { x, y, width, height } = await grip("ground-1").locator(".face").boundingBox();
   await d.page.mouse.move(x + width / 2, y + height / 2);
   await d.page.mouse.down();
@@ -220,7 +220,13 @@ test("where fits take long, the steps stay as they are under the finger, on the 
   await d.page.mouse.move(x + width / 2, y + height / 2 - 16);
   await d.page.waitForFunction((was) => document.querySelector("slopewright-planner").shadowRoot.querySelector("figure svg.sw-section .sw-ground").getAttribute("d") !== was, before.ground);
   assert.equal(await steps(), before.steps);
-  assert.deepEqual(await d.page.evaluate(() => globalThis.sketches.at(-1)), { stretch: true, risers });
+  const last = () => d.page.evaluate(() => globalThis.sketches.at(-1));
+  assert.deepEqual(await last(), { stretch: true, risers });
+  await told.waitFor({ state: "detached" });
+  assert.deepEqual(await last(), { stretch: false, risers: [] }, "fitted as it lies");
+  await d.page.mouse.move(x + width / 2, y + height / 2 - 20);
+  await told.waitFor();
+  assert.equal((await last()).stretch, true, "and stay again once it goes on");
   await letGo();
   await d.settled();
   assert.equal(await told.count(), 0);
