@@ -114,7 +114,7 @@ func (c *Calls) In(words *Words, request []byte) []byte {
 	}
 	if err == nil {
 		var b []byte
-		if b, err = docjson.Marshal(out, 0); err == nil {
+		if b, err = docjson.MarshalRounded(out, 0); err == nil {
 			return b
 		}
 	}

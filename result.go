@@ -452,9 +452,10 @@ type MarkText struct {
 	DigTo    string    `json:"dig_to"`
 }
 
-// Bytes writes the result as a document, indented.
+// Bytes writes the result as a document, indented. Its numbers have twelve significant
+// digits and at most twelve decimals.
 func (r Result) Bytes() ([]byte, error) {
-	b, err := docjson.Marshal(r, 2)
+	b, err := docjson.MarshalRounded(r, 2)
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -155,6 +156,33 @@ func FuzzAppendFloat(f *testing.F) {
 		want, err := json.Marshal(x)
 		if ok != (err == nil) || ok && string(got) != string(want) {
 			t.Errorf("%v: here %s, encoding/json %s %v", x, got, want, err)
+		}
+	})
+}
+
+func FuzzRound(f *testing.F) {
+	for _, x := range []float64{1.1999999999999993, -1e-17, 0.30000000000000004, 123456.78901234567, 999999999999.7, 1e12 - 0.3, 3e15, 5e-324, math.Inf(-1)} {
+		f.Add(x)
+	}
+	f.Fuzz(func(t *testing.T, x float64) {
+		got := Round(x)
+		a := math.Abs(x)
+		if math.IsNaN(x) || a >= 1e12 {
+			if got != x && !math.IsNaN(x) {
+				t.Errorf("%v became %v: it has no decimals to lose", x, got)
+			}
+			return
+		}
+		digits, decimals, _ := strings.Cut(strings.TrimLeft(strconv.FormatFloat(math.Abs(got), 'f', -1, 64), "0."), ".")
+		if n := len(strings.TrimRight(digits+decimals, "0")); n > 12 {
+			t.Errorf("%v became %v, of %d digits", x, got, n)
+		}
+		if got == 0 && math.Signbit(got) {
+			t.Errorf("%v became -0", x)
+		}
+		// Half of the last digit kept, and what a product of two float64 is off.
+		if off, most := math.Abs(got-x), 0.5e-12*math.Max(1, 10*a)*(1+1e-3); off > most {
+			t.Errorf("%v became %v, off by %v of at most %v", x, got, off, most)
 		}
 	})
 }

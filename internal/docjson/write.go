@@ -28,9 +28,33 @@ func Marshal(v any, indent int) ([]byte, error) {
 	return w.b, w.err
 }
 
+// MarshalRounded is [Marshal] with numbers as [Round] has them.
+func MarshalRounded(v any, indent int) ([]byte, error) {
+	w := writer{indent: indent, round: true}
+	w.value(reflect.ValueOf(v))
+	return w.b, w.err
+}
+
+// Round is x to twelve significant digits and to no more than twelve decimals, as
+// exactly as a float64 can be that; -0 is 0. In SI that is finer than anything can be
+// built or measured, and 1.1999999999999993 is 1.2 again.
+func Round(x float64) float64 {
+	const most = 1e12
+	a, by := math.Abs(x), most
+	for limit := 1.0; a >= limit && by > 1; limit *= 10 {
+		by /= 10
+	}
+	if !(a < most) { // nor is infinity, or what is no number
+		return x
+	}
+	// A whole number and a power of ten are exact, and so the quotient is as near as can be.
+	return math.Round(x*by)/by + 0
+}
+
 type writer struct {
 	b      []byte
 	indent int
+	round  bool
 	depth  int
 	err    error
 }
@@ -140,7 +164,11 @@ func (w *writer) value(v reflect.Value) {
 		w.b = strconv.AppendInt(w.b, v.Int(), 10)
 	case reflect.Float64:
 		var ok bool
-		if w.b, ok = AppendFloat(w.b, v.Float()); !ok {
+		x := v.Float()
+		if w.round {
+			x = Round(x)
+		}
+		if w.b, ok = AppendFloat(w.b, x); !ok {
 			w.err = errNumber
 		}
 	case reflect.String:
