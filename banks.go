@@ -155,8 +155,8 @@ func (m *maker) digTrenches(at int, b materials.BankPart) {
 		}
 		// The cross piece lies across the end.
 		dug := unit.Volume(float64(wide*area(0, long)) + float64(math.Max(0, float64(b.Cross)-wide)*area(long-wide, long)))
-		dug *= unit.Volume(b.InCourse)
-		back := dug - wood*unit.Volume(b.InCourse)
+		dug = unit.Volume(dug * unit.Volume(b.InCourse))
+		back := dug - unit.Volume(wood*unit.Volume(b.InCourse))
 		if back < 0 {
 			back = 0
 		}

@@ -262,7 +262,7 @@ func (m *maker) sundryTime() []earthwork.Activity {
 		case own != nil:
 			out = append(out, m.activity(id, name, *own*n, thisPlan, false))
 		default:
-			h := unit.Duration(once+float64(hours*n)) * unit.Hour
+			h := unit.Duration(float64(once)+float64(hours*n)) * unit.Hour
 			out = append(out, earthwork.Activity{
 				ID: id, Name: name, Source: "common practice",
 				Time: earthwork.Range{Low: h * framedLow, Likely: h, High: h * framedHigh},

@@ -100,7 +100,7 @@ func (m *maker) layOwn() error {
 func stretched(flights []stair.FixedFlight, run unit.Length) {
 	var long unit.Length
 	for _, f := range flights {
-		long += unit.Length(f.Risers-1)*f.Tread + f.Landing
+		long += unit.Length(unit.Length(f.Risers-1)*f.Tread) + f.Landing
 	}
 	if long <= 0 || math.Abs(float64(run-long)) < 1e-9 {
 		return
@@ -193,7 +193,7 @@ func (m *maker) window(e End, own stair.Point) []stair.Point {
 	first, last := m.ground.Foot().Station, m.ground.Head().Station
 	for k := 1; unit.Length(k)*step <= slack+tolerance; k++ {
 		for _, sign := range []unit.Length{-1, 1} {
-			x := own.Station + sign*unit.Length(k)*step
+			x := own.Station + unit.Length(sign*unit.Length(k)*step)
 			if x < first || x > last {
 				continue
 			}
@@ -578,7 +578,7 @@ func (m *maker) readBends(all *Faults) {
 	walkline, atWalkline, inner := m.wedgeRules()
 	for _, b := range m.plan.Path.Bends {
 		from := b.At.Length - m.foot.Station
-		long := b.Radius.Length * unit.Length(math.Abs(b.Turn)*(math.Pi/180))
+		long := unit.Length(b.Radius.Length * unit.Length(math.Abs(b.Turn)*(math.Pi/180)))
 		e := earthwork.Bend{From: from, To: from + long, Radius: b.Radius.Length, Right: b.Turn > 0}
 		on = append(on, e)
 		m.bends = append(m.bends, stair.Bend{

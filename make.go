@@ -1185,7 +1185,7 @@ func withoutRiser(t *materials.Takeoff) {
 		if t.Items[i].ID == materials.ItemRiserTimber && q.Count > n {
 			part := float64(n) / float64(q.Count)
 			q.Count -= n
-			q.Length -= unit.Length(float64(n)) * t.Boxes[0].RiserTimber
+			q.Length -= unit.Length(unit.Length(float64(n)) * t.Boxes[0].RiserTimber)
 			q.Volume -= unit.Volume(part * float64(q.Volume))
 			q.Mass -= unit.Mass(part * float64(q.Mass))
 			t.Items[i].Order = *q

@@ -230,7 +230,7 @@ func (m *maker) order() []WorkOrder {
 		weigh := func(of func(i int) float64) {
 			sum := 0.0
 			for i := range n {
-				sum += of(i)
+				sum += float64(of(i))
 			}
 			for i := range n {
 				if sum > 0 {

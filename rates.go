@@ -106,7 +106,7 @@ func (m *maker) boxEstimate(riser, tread unit.Length) float64 {
 func (m *maker) estimate(t materials.Takeoff) float64 {
 	sum := 0.0
 	for _, p := range t.Pieces {
-		sum += float64(p.Count) * float64(m.perMetre(p.Section)*p.Length.Meters())
+		sum += float64(float64(p.Count) * float64(m.perMetre(p.Section)*p.Length.Meters()))
 	}
 	for _, it := range t.Items {
 		sum += m.itemMoney(it)
@@ -203,7 +203,7 @@ func (m *maker) framedRates(r *rates) {
 // footing is the hole for one post's footing.
 func (m *maker) footing() float64 {
 	d := m.framed.FootingDiameter.Meters()
-	return float64(math.Pi/4*float64(d*d)) * m.framed.FootingDepth.Meters()
+	return float64(float64(math.Pi/4*float64(d*d)) * m.framed.FootingDepth.Meters())
 }
 
 // platformFootings is the digging for a platform's four posts.
@@ -258,7 +258,7 @@ func (r *rates) least(m *maker, tread unit.Length) (flight, support extra, spans
 
 // padHole is what is dug for the pad of a flight and the gravel under it.
 func padHole(p materials.Pad, d materials.FramedDetail) float64 {
-	return float64(p.Length) * float64(p.Width) * float64(p.Depth+d.PadGravel)
+	return float64(float64(p.Length) * float64(p.Width) * float64(p.Depth+d.PadGravel))
 }
 
 // framedTreadMin is the least tread of a framed flight.

@@ -100,7 +100,7 @@ func (s *site) lower(e *site, a, b unit.Length, d *stair.Difference) (less float
 		return 0, true
 	}
 	if fall[0] < 0 || fall[1] < 0 { // they cross
-		x := a + (b-a)*(fall[0]/(fall[0]-fall[1]))
+		x := a + unit.Length((b-a)*(fall[0]/(fall[0]-fall[1])))
 		if fall[0] < 0 {
 			a = x
 		} else {

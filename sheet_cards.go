@@ -288,7 +288,7 @@ func (s *sheetMaker) framed() {
 	d, w := s.d, s.w
 	for i, f := range s.r.Build.Framed {
 		// The table of marks stands below.
-		s.pages("Framed flight, "+s.r.frameNameOf(f), i+1, 32+4.6*float64(f.Risers), "flight", "stringer")
+		s.pages("Framed flight, "+s.r.frameNameOf(f), i+1, 32+float64(4.6*float64(f.Risers)), "flight", "stringer")
 		d.Heading("Marks on the stringer")
 		d.Paragraph("Step off along the edge from the first mark; set the square at each mark to the rise and the run. Level above the bearing is that of the finished tread's front edge.")
 		var rows [][]string
@@ -298,7 +298,7 @@ func (s *sheetMaker) framed() {
 		}
 		step := Metres(s.r.frame(f).Measures().Step).Length
 		for k := 1; k <= f.Risers; k++ {
-			run, rise := f.Tread*unit.Length(k-1), s.r.Layout.Riser*unit.Length(k)+unit.Length(s.r.Layout.Wash)*f.Tread*unit.Length(k-1)
+			run, rise := f.Tread*unit.Length(k-1), unit.Length(s.r.Layout.Riser*unit.Length(k))+unit.Length(unit.Length(s.r.Layout.Wash)*f.Tread*unit.Length(k-1))
 			cut := w.length(rise - drop)
 			if k == f.Risers && !f.Solid {
 				cut = "head"

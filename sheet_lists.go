@@ -151,7 +151,7 @@ func (s *sheetMaker) cutting() {
 	per := int((tall - 40) / (42 * mmPerPx))
 	strips := r.strips("")
 	// One that is longer than a page begins where the list before it ends.
-	if float64(len(strips.Boards))*42*mmPerPx+float64(len(s.marks))*4.7+50 < tall {
+	if float64(float64(len(strips.Boards))*42*mmPerPx)+float64(float64(len(s.marks))*4.7)+50 < tall {
 		d.Whole("Cut plan")
 	} else {
 		d.Part("Cut plan", false, false)

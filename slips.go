@@ -122,7 +122,7 @@ type stranger struct {
 }
 
 // metric is whether a unit is of tenths of a metre.
-func (c *cell) metric() bool { return int(float64(c.unit)*1e4+0.5)%10 == 0 }
+func (c *cell) metric() bool { return int(float64(float64(c.unit)*1e4)+0.5)%10 == 0 }
 
 // cell is a reading as it was typed: its figure and its unit.
 type cell struct {
@@ -206,7 +206,7 @@ func (m *maker) levelSlip() (f Fault, n int) {
 		points[i] = h.at
 	}
 	for i, h := range book {
-		if y := m.strange(h.read); y != nil && earthwork.FitsBetter(points, i, h.at.Level+sign*(y.Length-h.read.Length)) {
+		if y := m.strange(h.read); y != nil && earthwork.FitsBetter(points, i, h.at.Level+unit.Length(sign*(y.Length-h.read.Length))) {
 			f.Problem = otherUnit
 			return m.slipOf(f, h.from, h.key, h.read.Text, y.Text)
 		}
@@ -215,7 +215,7 @@ func (m *maker) levelSlip() (f Fault, n int) {
 		x := book[i].read
 		if x != nil {
 			for _, y := range m.slipsOf(x) {
-				levels = append(levels, points[i].Level+sign*(y-x.Length))
+				levels = append(levels, points[i].Level+unit.Length(sign*(y-x.Length)))
 			}
 		}
 		return levels

@@ -69,7 +69,7 @@ func (m *maker) certainty() *Certainty {
 	return &c
 }
 
-func square(x float64) float64 { return x * x }
+func square(x float64) float64 { return float64(x * x) }
 
 // outcome is what the plan comes to on one ground.
 type outcome struct{ riser, cut, fill float64 }

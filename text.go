@@ -102,7 +102,7 @@ func (w words) cubic() (unit.Volume, string) {
 // ordered writes a volume to order rounded up to hundredths, as the bill buys it.
 func (w words) ordered(v unit.Volume) string {
 	one, of := w.cubic()
-	return number(math.Ceil(float64(v/one)*100-1e-6)/100, 2) + of
+	return number(math.Ceil(float64(float64(v/one)*100)-1e-6)/100, 2) + of
 }
 
 // shares writes the parts of a volume so that they add up to it as volume writes it, each
@@ -125,7 +125,7 @@ func (w words) shares(whole unit.Volume, parts ...unit.Volume) []string {
 	for rest != 0 && math.Abs(sum-x) < 1e-6*x {
 		best, least, step := 0, math.Inf(1), math.Copysign(1, rest)
 		for i, p := range parts {
-			exact := float64(p/one) * grid
+			exact := float64(float64(p/one) * grid)
 			if off := step * (given[i] + step - exact) / math.Sqrt(exact); off < least && given[i]+step >= 0 {
 				best, least = i, off
 			}

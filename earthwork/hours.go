@@ -259,7 +259,7 @@ func (s Soil) Hours(w Work) Hours {
 		likely := cut / s.Digging.Value * depthFactor(depth)
 		source := s.Digging.Source
 		if r := amount(w.Rates.DeepDigging, maxRate); r > 0 && depth > bandDepth {
-			likely = (cut/s.Digging.Value*bandDepth + cut/r*(depth-bandDepth)) / depth
+			likely = (float64(cut/s.Digging.Value*bandDepth) + float64(cut/r*(depth-bandDepth))) / depth
 			source += "; below 1.5 m: this work"
 		} else if depth > bandDepth {
 			source += "; below 1.5 m slower, as 0.45 and 0.33 to 0.66, " + outputs

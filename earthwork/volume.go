@@ -158,7 +158,7 @@ func (g Ground) Dig(sec Section, st Stretch) (Dug, error) {
 		sum.add(length, m)
 		ends := sh.areas(a.h, a.c, false).cut + sh.areas(b.h, b.c, false).cut
 		end.cut += float64(length * (ends / 2))
-		prism.cut += float64(length * ((ends + 4*sh.areas((a.h+b.h)/2, (a.c+b.c)/2, false).cut) / 6))
+		prism.cut += float64(length * ((ends + float64(4*sh.areas((a.h+b.h)/2, (a.c+b.c)/2, false).cut)) / 6))
 		d.measure(&sh, b)
 		a = b
 	}
@@ -488,7 +488,7 @@ func PrismoidalRule(spacing unit.Length, areas []unit.Area) (unit.Volume, error)
 	}
 	var sum float64
 	for i := 2; i < len(areas); i += 2 {
-		sum += areas[i-2].SquareMeters() + 4*areas[i-1].SquareMeters() + areas[i].SquareMeters()
+		sum += areas[i-2].SquareMeters() + float64(4*areas[i-1].SquareMeters()) + areas[i].SquareMeters()
 	}
 	return unit.Volume(spacing.Meters() / 3 * sum), nil
 }

@@ -721,7 +721,7 @@ type guardRun struct {
 func (f FramedFlight) stairGuard(d FramedDetail) guardRun {
 	r, t := f.up().Meters(), f.Tread.Meters()
 	h := hypotenuse(r, t)
-	long := float64(f.Risers-1) * h
+	long := float64(float64(f.Risers-1) * h)
 	bays := spaces(long, d.GuardSpacing.Meters())
 	g := guardRun{posts: bays + 1, spacing: unit.Length(long / float64(bays))}
 	clear := f.Going().Meters()/float64(bays) - d.GuardPost.Width.Meters()

@@ -306,7 +306,7 @@ func (b *framedBuilder) row(f FramedFlight, over string, post unit.Length, posts
 		b.say(f.First, ItemBeam, "the beam under the %s has no room for posts: it lies on the footings, set lower where need be", over)
 	}
 	b.count(ItemPostBase, posts)
-	b.concrete += float64(posts) * (pi / 4 * d.FootingDiameter.Meters() * d.FootingDiameter.Meters()) * d.FootingDepth.Meters()
+	b.concrete += float64(float64(posts) * (pi / 4 * d.FootingDiameter.Meters() * d.FootingDiameter.Meters()) * d.FootingDepth.Meters())
 }
 
 // platform adds a landing: two beams across the path on posts, joists between
@@ -359,7 +359,7 @@ func (b *framedBuilder) handrail(f FramedFlight, p *FramedPart) {
 	if d.HandrailSides == 0 || f.Risers < d.HandrailFrom {
 		return
 	}
-	slope := float64(f.Risers-1) * hypotenuse(f.up().Meters(), f.Tread.Meters())
+	slope := float64(float64(f.Risers-1) * hypotenuse(f.up().Meters(), f.Tread.Meters()))
 	run := slope + (d.HandrailTop + d.HandrailBottom).Meters()
 	p.Handrails = d.HandrailSides
 	p.Handrail = unit.Length(run + 2*d.HandrailReturn.Meters())

@@ -251,7 +251,7 @@ func (s *solver) lengthBound() int64 {
 func (s *solver) setUnit() {
 	most := 0.0
 	for _, it := range s.p.items {
-		most += float64(it.n) * s.scale
+		most += float64(float64(it.n) * s.scale)
 	}
 	if float64(s.bestCost) > most {
 		most = float64(s.bestCost)

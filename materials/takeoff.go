@@ -156,7 +156,7 @@ func (t *Takeoff) addBox(b Box, i int, boxes []Box) {
 		joints += corners
 		p.Notched += unit.Area(float64(corners) * d.notch(true))
 	}
-	p.Notched += unit.Area(float64(between)*d.notch(false) + float64(splices)*d.spliceNotch())
+	p.Notched += unit.Area(float64(float64(between)*d.notch(false)) + float64(float64(splices)*d.spliceNotch()))
 	if nextBears {
 		joints += 2
 	}
@@ -528,7 +528,7 @@ func (t Takeoff) Treat(plan CutPlan) Takeoff {
 	if (ends == 0 && faces == 0 && notched == 0) || d.Coats == 0 || d.Coverage <= 0 {
 		return t
 	}
-	area := float64(ends) * d.Timber.Area().SquareMeters()
+	area := float64(float64(ends) * d.Timber.Area().SquareMeters())
 	area += float64(float64(faces)*d.Face.Area().SquareMeters()) + notched
 	litres := area * float64(d.Coats) / d.Coverage.SquareMeters()
 	need := Quantity{Count: ends + faces, Area: unit.Area(area), Volume: unit.Volume(litres) * unit.Liter}

@@ -399,14 +399,14 @@ func (t *trial) changes(lo, hi int) []change {
 	}
 	out = append(out, t.kindsInstead()...)
 	// Risers: the nearest count outside the limits.
-	for n := lo - 1; n >= 1 && t.climb/float64(n) <= 1.5*t.riserMax+tol; n-- {
+	for n := lo - 1; n >= 1 && t.climb/float64(n) <= float64(1.5*t.riserMax)+tol; n-- {
 		r := t.climb / float64(n)
 		if l, ok := t.fits(func(b *bounds) { b.riserMin, b.riserMax = r, r }); ok {
 			add(t.riserMax, r, "risers up to %s instead of %s", l)
 			break
 		}
 	}
-	for n := hi + 1; n <= maxRisers && t.climb/float64(n) >= 0.5*t.riserMin-tol; n++ {
+	for n := hi + 1; n <= maxRisers && t.climb/float64(n) >= float64(0.5*t.riserMin)-tol; n++ {
 		r := t.climb / float64(n)
 		if l, ok := t.fits(func(b *bounds) { b.riserMin, b.riserMax = r, r }); ok {
 			add(t.riserMin, r, "risers down to %s instead of %s", l)
@@ -633,7 +633,7 @@ func (t *trial) apart(framed, box float64) bool { return !t.boxes || math.Abs(fr
 // ladder is the values from a limit to a factor of it, in steps, at most 4096
 // of them.
 func ladder(from, factor, step float64) []float64 {
-	n := int(math.Min(math.Ceil(math.Abs(from*factor-from)/step-1e-9), 4096))
+	n := int(math.Min(math.Ceil(math.Abs(float64(from*factor)-from)/step-1e-9), 4096))
 	out := make([]float64, n)
 	for i := range out {
 		d := float64(float64(i+1) * step)

@@ -105,7 +105,7 @@ func standIn(v reflect.Value, tag tags, which int, beside [2]float64, of int) bo
 	}
 	if tag.scope != "" {
 		r := parseRange(tag.scope)
-		least, most := r.low+0.02*(r.high-r.low), r.high-0.02*(r.high-r.low)
+		least, most := r.low+float64(0.02*(r.high-r.low)), r.high-float64(0.02*(r.high-r.low))
 		if of == 0 && which == StandIns-1 {
 			x = most
 		}

@@ -84,16 +84,16 @@ func (c Chart) SVG(width float64, look Look) string {
 	top := d.bottom + smallSize + 16
 	tall := math.Min(math.Max(0.3*width, 140), 220)
 	kx, ky := (right-left)/(sx*float64(nx-1)), tall/(sy*float64(ny-1))
-	x := func(v float64) float64 { return left + (v-fx)*kx }
-	y := func(v float64) float64 { return top + tall - (v-fy)*ky }
+	x := func(v float64) float64 { return left + float64((v-fx)*kx) }
+	y := func(v float64) float64 { return top + tall - float64((v-fy)*ky) }
 	var grid path
 	for i := range ny {
-		v := fy + float64(i)*sy
+		v := fy + float64(float64(i)*sy)
 		grid.move(left, y(v)).to(right, y(v))
 		d.p.set(label{text: plainNumber(v), x: left - 6, y: y(v) + 4, size: smallSize, anchor: finish, class: "sw-axis-text"})
 	}
 	for i := range nx {
-		v := fx + float64(i)*sx
+		v := fx + float64(float64(i)*sx)
 		grid.move(x(v), top).to(x(v), top+tall)
 		d.p.placeOver(label{text: plainNumber(v), x: x(v), y: top + tall + smallSize + 5, size: smallSize, anchor: middle, class: "sw-axis-text"})
 	}

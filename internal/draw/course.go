@@ -26,8 +26,8 @@ type Spot struct{ X, Y float64 }
 func (c Course) At(station, offset float64) Spot {
 	x, y, turn, at := 0.0, 0.0, 0.0, 0.0
 	straight := func(l float64) {
-		x += l * math.Cos(turn)
-		y += l * math.Sin(turn)
+		x += float64(l * math.Cos(turn))
+		y += float64(l * math.Sin(turn))
 	}
 	for _, b := range c.Bends {
 		if station <= b.From {
@@ -39,7 +39,7 @@ func (c Course) At(station, offset float64) Spot {
 		if math.Abs(b.Curvature*l) < 1e-9 {
 			straight(l)
 		} else {
-			end := turn + b.Curvature*l
+			end := turn + float64(b.Curvature*l)
 			x += (math.Sin(end) - math.Sin(turn)) / b.Curvature
 			y += (math.Cos(turn) - math.Cos(end)) / b.Curvature
 			turn = end
@@ -47,7 +47,7 @@ func (c Course) At(station, offset float64) Spot {
 		at = to
 	}
 	straight(station - at)
-	return Spot{x - offset*math.Sin(turn), y + offset*math.Cos(turn)}
+	return Spot{x - float64(offset*math.Sin(turn)), y + float64(offset*math.Cos(turn))}
 }
 
 // beyond says that an offset lies past the centre of the bend at a station,
@@ -118,7 +118,7 @@ func (t Terrain) crossfallAt(x float64) float64 {
 
 // levelAt is the ground's level at a station and an offset to the right.
 func (t Terrain) levelAt(x, offset float64) float64 {
-	return levelAt(t.Ground, x) + t.crossfallAt(x)*offset
+	return levelAt(t.Ground, x) + float64(t.crossfallAt(x)*offset)
 }
 
 // Daylight is where one side of the work comes out on the ground.
@@ -139,10 +139,10 @@ type Daylight struct {
 func (t Terrain) daylight(x, formation, side float64) Daylight {
 	g, c := levelAt(t.Ground, x), t.crossfallAt(x)*side
 	edge := t.Formation / 2
-	if g+c*edge > formation {
+	if g+float64(c*edge) > formation {
 		d := Daylight{Offset: side * edge, Cut: true}
-		if q := 1 - t.Batter*c; q > 1e-6 {
-			if y := (t.Batter*(g-formation) + edge) / q; y > edge {
+		if q := 1 - float64(t.Batter*c); q > 1e-6 {
+			if y := (float64(t.Batter*(g-formation)) + edge) / q; y > edge {
 				d.Offset = side * y
 			}
 		}
@@ -150,9 +150,9 @@ func (t Terrain) daylight(x, formation, side float64) Daylight {
 	}
 	edge = t.Width / 2
 	d := Daylight{Offset: side * edge}
-	if g+c*edge < formation {
-		if q := 1 + t.FillBatter*c; q > 1e-6 {
-			if y := (t.FillBatter*(formation-g) + edge) / q; y > edge {
+	if g+float64(c*edge) < formation {
+		if q := 1 + float64(t.FillBatter*c); q > 1e-6 {
+			if y := (float64(t.FillBatter*(formation-g)) + edge) / q; y > edge {
 				d.Offset = side * y
 			}
 		}

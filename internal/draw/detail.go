@@ -78,7 +78,7 @@ func (s *Detail) drawable() bool {
 func (s *Detail) buildUp() float64 { return s.Topping + s.Fill + s.Base }
 
 // stack is the height of all courses.
-func (s *Detail) stack() float64 { return float64(s.Courses) * s.Course }
+func (s *Detail) stack() float64 { return float64(float64(s.Courses) * s.Course) }
 
 // detailDrawing is a detail being made. Heights are measured up from the nosing
 // of the riser drawn whole, distances back from its face or to the right of the
@@ -94,8 +94,8 @@ type detailDrawing struct {
 	right  float64 // px at which those at the right begin
 }
 
-func (d *detailDrawing) x(v float64) float64 { return d.x0 + v*d.k }
-func (d *detailDrawing) y(v float64) float64 { return d.y0 - v*d.k }
+func (d *detailDrawing) x(v float64) float64 { return d.x0 + float64(v*d.k) }
+func (d *detailDrawing) y(v float64) float64 { return d.y0 - float64(v*d.k) }
 
 func (d *detailDrawing) length(m float64) string {
 	if d.s.LengthText == nil {
@@ -116,7 +116,7 @@ func (s *Detail) drawing(class string, width float64, look Look, x0, x1, top, bo
 		return d, false
 	}
 	if look = look.fitted(x1 - x0); look.scaled() {
-		width = math.Max(minWidth, (x1-x0)*look.pxPerMetre()+left+right)
+		width = math.Max(minWidth, float64((x1-x0)*look.pxPerMetre())+left+right)
 	} else if width < left+right+120 {
 		left, right = 8, 8 // callouts go below
 	}
@@ -130,8 +130,8 @@ func (s *Detail) drawing(class string, width float64, look Look, x0, x1, top, bo
 		d.k = look.pxPerMetre()
 	}
 	d.left, d.right = left, width-right
-	d.x0 = left + (width-left-right-d.k*(x1-x0))/2 - x0*d.k
-	d.y0 = d.bottom + 26 + top*d.k
+	d.x0 = left + (width-left-right-float64(d.k*(x1-x0)))/2 - float64(x0*d.k)
+	d.y0 = d.bottom + 26 + float64(top*d.k)
 	d.bottom = d.y(bottom) + 10
 	return d, true
 }
@@ -163,7 +163,7 @@ func (d *detailDrawing) callouts(list []callout, right bool) {
 		room = d.width - d.right - 8
 	}
 	ys, lines := make([]float64, len(list)), make([][]string, len(list))
-	below := func(i int) float64 { return apart + line*float64(max(len(lines[i]), 1)-1) }
+	below := func(i int) float64 { return apart + float64(line*float64(max(len(lines[i]), 1)-1)) }
 	for i, c := range list {
 		if column {
 			lines[i] = wrap(clean(c.text, 80), room, smallSize)
@@ -200,7 +200,7 @@ func (d *detailDrawing) callouts(list []callout, right bool) {
 		}
 		free := func() bool {
 			for k, text := range lines[i] {
-				l.text, l.y = text, ys[i]+4+line*float64(k)
+				l.text, l.y = text, ys[i]+4+float64(line*float64(k))
 				if !d.p.free(l.box()) {
 					return false
 				}
@@ -211,7 +211,7 @@ func (d *detailDrawing) callouts(list []callout, right bool) {
 			ys[i] += 5
 		}
 		for k, text := range lines[i] {
-			l.text, l.y = text, ys[i]+4+line*float64(k)
+			l.text, l.y = text, ys[i]+4+float64(line*float64(k))
 			d.p.set(l)
 		}
 		var p path
@@ -310,7 +310,7 @@ func (s Detail) SVG(width float64, look Look) string {
 		low = math.Min(low, -s.Pin)
 	}
 	low -= 0.05
-	high := s.Riser + s.Wash*s.Tread + 0.02
+	high := s.Riser + float64(s.Wash*s.Tread) + 0.02
 	d, ok := s.drawing("sw-step", width, look, -front, back, high, low, 150, 166)
 	if !ok {
 		return d.document()
@@ -327,11 +327,11 @@ func (d *detailDrawing) along(front, back float64) {
 	surface := func(i int) func(x float64) float64 {
 		switch i {
 		case 0:
-			return func(x float64) float64 { return wash*x - r }
+			return func(x float64) float64 { return float64(wash*x) - r }
 		case 1:
 			return func(x float64) float64 { return wash * x }
 		}
-		return func(x float64) float64 { return wash*x + r }
+		return func(x float64) float64 { return float64(wash*x) + r }
 	}
 	bottoms := []struct {
 		class, pattern string
@@ -363,7 +363,7 @@ func (d *detailDrawing) along(front, back float64) {
 	// Trenches below the riser timbers, and bedding in them.
 	foot := []float64{0, t}
 	for _, x := range foot {
-		nose := wash * x
+		nose := float64(wash * x)
 		if x > 0 {
 			nose += r
 		}
@@ -401,22 +401,22 @@ func (d *detailDrawing) along(front, back float64) {
 	}
 	var side path
 	for i := range s.Courses {
-		up, down := -float64(i)*h, -float64(i+1)*h
-		side.move(d.x(w), d.y(wash*w+up)).to(d.x(overlap), d.y(wash*overlap+up))
-		side.to(d.x(overlap), d.y(wash*overlap+down))
-		side.to(d.x(w), d.y(wash*w+down))
+		up, down := -float64(float64(i)*h), -float64(float64(i+1)*h)
+		side.move(d.x(w), d.y(float64(wash*w)+up)).to(d.x(overlap), d.y(float64(wash*overlap)+up))
+		side.to(d.x(overlap), d.y(float64(wash*overlap)+down))
+		side.to(d.x(w), d.y(float64(wash*w)+down))
 		side.close()
 	}
 	d.stroke("sw-side", &side, 0.8, `stroke-dasharray="3 2"`)
 
 	// Riser timbers.
 	for _, x := range foot {
-		nose := wash * x
+		nose := float64(wash * x)
 		if x > 0 {
 			nose += r
 		}
 		for i := range s.Courses {
-			d.timber("sw-timber", x, nose-float64(i)*h, x+w, nose-float64(i+1)*h, true)
+			d.timber("sw-timber", x, nose-float64(float64(i)*h), x+w, nose-float64(float64(i+1)*h), true)
 		}
 	}
 	// Surfaces.
@@ -444,7 +444,7 @@ func (d *detailDrawing) along(front, back float64) {
 
 	// Callouts: layers at the right, at the end of the next tread.
 	at := surface(1)
-	mid := t - 0.12*(t-w)
+	mid := t - float64(0.12*(t-w))
 	for _, l := range []struct {
 		word     string
 		top, end float64
@@ -454,9 +454,9 @@ func (d *detailDrawing) along(front, back float64) {
 		}
 	}
 	right = append(right, callout{d.x(mid), d.y(at(mid) - build), d.w.BuildUp + " " + d.length(build), "sw-formation-text"})
-	right = append(right, callout{d.x(t + w*0.8), d.y(wash*t + r - 0.25*h), d.w.NextRiser, "sw-riser-text"})
+	right = append(right, callout{d.x(t + float64(w*0.8)), d.y(float64(wash*t) + r - float64(0.25*h)), d.w.NextRiser, "sw-riser-text"})
 	if s.WashText != "" {
-		x := w + 0.3*(t-w)
+		x := w + float64(0.3*(t-w))
 		right = append(right, callout{d.x(x), d.y(at(x)), d.w.Wash + " " + s.WashText, "sw-wash-text"})
 	}
 	left = append(left, callout{d.x(w * 0.3), d.y(-0.5 * h), d.courses(), "sw-course-text"})
@@ -466,21 +466,21 @@ func (d *detailDrawing) along(front, back float64) {
 	if s.Buried > 0 {
 		left = append(left, callout{d.x(w * 0.3), d.y(-r - s.Buried/2), d.w.Buried + " " + d.length(s.Buried), "sw-buried-text"})
 	}
-	y := -0.4 * h
-	x := w + 0.12*(t-w)
-	left = append(left, callout{d.x(x), d.y(wash*x + y), d.w.Side, "sw-side-text"})
+	y := float64(-0.4 * h)
+	x := w + float64(0.12*(t-w))
+	left = append(left, callout{d.x(x), d.y(float64(wash*x) + y), d.w.Side, "sw-side-text"})
 
 	// Dimensions.
 	x0 := d.x(-0.12)
 	d.line("sw-extension", x0-3, d.y(0), d.x(0), d.y(0), 0.5, `stroke-opacity="0.6"`)
-	d.dimension("sw-riser-height", x0, d.y(-r-wash*0.12), x0, d.y(0))
+	d.dimension("sw-riser-height", x0, d.y(-r-float64(wash*0.12)), x0, d.y(0))
 	left = append(left, callout{x0, d.y(-0.25 * r), d.w.Riser + " " + d.length(r), "sw-riser-text"})
 	d.callouts(left, false)
 	d.callouts(right, true)
-	y0 := d.y(r + wash*t + 0.01)
+	y0 := d.y(r + float64(wash*t) + 0.01)
 	y0 -= 12
 	d.line("sw-extension", d.x(0), d.y(0), d.x(0), y0-3, 0.5, `stroke-opacity="0.6"`)
-	d.line("sw-extension", d.x(t), d.y(r+wash*t), d.x(t), y0-3, 0.5, `stroke-opacity="0.6"`)
+	d.line("sw-extension", d.x(t), d.y(r+float64(wash*t)), d.x(t), y0-3, 0.5, `stroke-opacity="0.6"`)
 	d.dim("sw-tread", d.x(0), y0, d.x(t), y0, d.w.Tread+" "+d.length(t))
 	d.line("sw-extension", d.x(w), d.y(0), d.x(w), d.y(0)-18, 0.5, `stroke-opacity="0.6"`)
 	d.dim("sw-breadth", d.x(0), d.y(0)-14, d.x(w), d.y(0)-14, d.length(w))
@@ -499,7 +499,7 @@ func (s Detail) AcrossSVG(width float64, look Look) string {
 	build := s.buildUp()
 	half := s.Width/2 + s.Working
 	deep := s.Riser + build // of the formation in front, below the nosing
-	out := half + s.Batter*deep + 0.25
+	out := half + float64(s.Batter*deep) + 0.25
 	low := -math.Max(deep, s.stack()) - 0.06
 	if s.Pin > 0 {
 		low = math.Min(low, -s.Pin-0.04)
@@ -522,7 +522,7 @@ func (d *detailDrawing) across(half, deep, out float64) {
 	// The dig: formation in front of the riser, sides battered to a ground
 	// drawn level with the nosing.
 	var dig path
-	side := half + s.Batter*deep
+	side := half + float64(s.Batter*deep)
 	pts := []XY{{-out, 0}, {-side, 0}, {-half, -deep}, {half, -deep}, {side, 0}, {out, 0}}
 	for i, v := range pts {
 		if i == 0 {
@@ -550,13 +550,13 @@ func (d *detailDrawing) across(half, deep, out float64) {
 			a, b = b, a
 		}
 		for i := range s.Courses {
-			d.timber("sw-side", a, -r-float64(i)*h, b, -r-float64(i+1)*h, true)
+			d.timber("sw-side", a, -r-float64(float64(i)*h), b, -r-float64(float64(i+1)*h), true)
 		}
 		if under := -r - s.stack(); under > -deep+1e-6 {
 			d.layer("sw-bedding", "base", XY{a, under}, XY{b, under}, XY{b, -deep}, XY{a, -deep})
 		}
 		// Earth tamped in beside them.
-		edge := sign * (half + s.Batter*build)
+		edge := sign * (half + float64(s.Batter*build))
 		d.layer("sw-backfill", "earth", XY{sign * s.Width / 2, -r}, XY{edge, -r}, XY{sign * half, -deep}, XY{sign * s.Width / 2, -deep})
 	}
 	// The riser seen beyond.
@@ -580,8 +580,8 @@ func (d *detailDrawing) across(half, deep, out float64) {
 	}
 	var right []callout
 	right = append(right,
-		callout{d.x(half + s.Batter*deep*0.7), d.y(-deep * 0.3), d.w.Batter + " " + s.BatterText, "sw-batter-text"},
-		callout{d.x(s.Width/2 + s.Working*0.5), d.y(-deep + build*0.4), d.w.Working + " " + d.length(s.Working), "sw-working-text"},
+		callout{d.x(half + float64(s.Batter*deep*0.7)), d.y(-deep * 0.3), d.w.Batter + " " + s.BatterText, "sw-batter-text"},
+		callout{d.x(s.Width/2 + float64(s.Working*0.5)), d.y(-deep + float64(build*0.4)), d.w.Working + " " + d.length(s.Working), "sw-working-text"},
 		callout{d.x(s.Width / 2 * 0.2), d.y(-r / 2), d.w.Riser + " " + d.length(r), "sw-riser-text"},
 	)
 	if s.Working == 0 {

@@ -90,10 +90,12 @@ func (f *Frame) drawable() bool {
 }
 
 // up is what the stringer climbs from step to step.
-func (f *Frame) up() float64 { return f.Riser + f.Wash*f.Tread }
+func (f *Frame) up() float64 { return f.Riser + float64(f.Wash*f.Tread) }
 
 // level is the height of nosing k above the bearing.
-func (f *Frame) level(k int) float64 { return float64(k)*f.Riser + float64(k-1)*f.Wash*f.Tread }
+func (f *Frame) level(k int) float64 {
+	return float64(float64(k)*f.Riser) + float64(float64(k-1)*f.Wash*f.Tread)
+}
 
 // drop is what the first riser is cut less by.
 func (f *Frame) drop() float64 {
@@ -103,7 +105,7 @@ func (f *Frame) drop() float64 {
 	return f.Board
 }
 
-func (f *Frame) going() float64 { return float64(f.Risers-1) * f.Tread }
+func (f *Frame) going() float64 { return float64(float64(f.Risers-1) * f.Tread) }
 
 // lower is the height of the stringer's lower edge.
 func (f *Frame) lower(x float64) float64 {
@@ -142,14 +144,14 @@ func (f Frame) Measures() FrameMeasures {
 	h := math.Hypot(f.up(), f.Tread)
 	m := FrameMeasures{
 		Step: h, Throat: f.Depth, FirstRiser: f.Riser - f.drop(), Seat: f.seat(), Pitch: math.Atan2(f.up(), f.Tread) * 180 / math.Pi,
-		Length: float64(f.Risers-1)*h - f.drop()*f.up()/h,
+		Length: float64(float64(f.Risers-1)*h) - f.drop()*f.up()/h,
 	}
 	if f.Solid {
 		m.Length += f.Riser * f.up() / h
 		m.Head = f.level(f.Risers) - f.lower(f.going())
 	} else {
 		m.Throat -= f.Riser * f.Tread / h
-		m.Head = f.level(f.Risers-1) - f.Board + f.Wash*f.Tread - f.lower(f.going())
+		m.Head = f.level(f.Risers-1) - f.Board + float64(f.Wash*f.Tread) - f.lower(f.going())
 	}
 	return m
 }
@@ -171,7 +173,7 @@ func (f *Frame) outline() []XY {
 		p = append(p, XY{0, 0})
 		for k := 1; k < n; k++ {
 			y := f.level(k) - f.Board
-			p = append(p, XY{float64(k-1) * f.Tread, y}, XY{float64(k) * f.Tread, y + f.Wash*f.Tread})
+			p = append(p, XY{float64(k-1) * f.Tread, y}, XY{float64(k) * f.Tread, y + float64(f.Wash*f.Tread)})
 		}
 	}
 	p = append(p, XY{g, f.lower(g)})
@@ -189,7 +191,7 @@ func (f *Frame) onBoard(p XY) (along, across float64) {
 	h := math.Hypot(f.up(), f.Tread)
 	sin, cos := f.up()/h, f.Tread/h
 	y := p.Level - (f.Riser - f.drop())
-	return p.Station*cos + y*sin, p.Station*sin - y*cos
+	return float64(p.Station*cos) + float64(y*sin), float64(p.Station*sin) - float64(y*cos)
 }
 
 // frameDrawing is a frame being drawn; it measures and calls out as details do.
@@ -265,16 +267,16 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 	first, _ := f.onBoard(XY{})
 	at := func(p XY) point2 {
 		a, c := f.onBoard(p)
-		return point2{d.x0 + (a-first)*d.k, d.y0 + (c+above)*d.k}
+		return point2{d.x0 + float64((a-first)*d.k), d.y0 + float64((c+above)*d.k)}
 	}
-	d.outlined("sw-stock", []point2{{d.x0, d.y0}, {d.x0 + m.Length*d.k, d.y0}, {d.x0 + m.Length*d.k, d.y0 + f.Depth*d.k}, {d.x0, d.y0 + f.Depth*d.k}}, 0.7, `stroke-dasharray="6 3"`)
+	d.outlined("sw-stock", []point2{{d.x0, d.y0}, {d.x0 + float64(m.Length*d.k), d.y0}, {d.x0 + float64(m.Length*d.k), d.y0 + float64(f.Depth*d.k)}, {d.x0, d.y0 + float64(f.Depth*d.k)}}, 0.7, `stroke-dasharray="6 3"`)
 	out := f.outline()
 	var outline []point2
 	for _, p := range out {
 		outline = append(outline, at(p))
 	}
 	d.outlined("sw-stringer", outline, 1.8, `stroke-linejoin="round"`)
-	d.bottom = d.y0 + f.Depth*d.k + 10
+	d.bottom = d.y0 + float64(f.Depth*d.k) + 10
 
 	// The marks, all from the first.
 	h := math.Hypot(f.up(), f.Tread)
@@ -289,8 +291,8 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 		d.p.set(label{text: d.length(float64(k-1) * h), x: x + 4, y: d.y0 - 18, size: smallSize, anchor: start, upright: true, class: "sw-mark-text"})
 		if f.Solid && k < f.Risers {
 			// The tread's upper and lower face, between the stringers.
-			a, b := at(XY{float64(k-1)*f.Tread - f.Nosing, f.level(k) - f.Wash*f.Nosing}), at(XY{float64(k) * f.Tread, f.level(k) + f.Wash*f.Tread})
-			c, e := at(XY{float64(k) * f.Tread, f.level(k) + f.Wash*f.Tread - f.Board}), at(XY{float64(k-1)*f.Tread - f.Nosing, f.level(k) - f.Wash*f.Nosing - f.Board})
+			a, b := at(XY{float64(float64(k-1)*f.Tread) - f.Nosing, f.level(k) - float64(f.Wash*f.Nosing)}), at(XY{float64(k) * f.Tread, f.level(k) + float64(f.Wash*f.Tread)})
+			c, e := at(XY{float64(k) * f.Tread, f.level(k) + float64(f.Wash*f.Tread) - f.Board}), at(XY{float64(float64(k-1)*f.Tread) - f.Nosing, f.level(k) - float64(f.Wash*f.Nosing) - f.Board})
 			d.outlined("sw-housing", []point2{a, b, c, e}, 0.9, `stroke-dasharray="4 2"`)
 		}
 	}
@@ -313,7 +315,7 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 	between := func(a, b point2) point2 { return point2{(a.x + b.x) / 2, (a.y + b.y) / 2} }
 	away := func(a, b point2, by float64) (point2, point2) { // parallel, to the left going from a to b
 		l := math.Max(math.Hypot(b.x-a.x, b.y-a.y), 1e-9)
-		dx, dy := (b.y-a.y)/l*by, -(b.x-a.x)/l*by
+		dx, dy := float64((b.y-a.y)/l*by), float64(-(b.x-a.x)/l*by)
 		return point2{a.x + dx, a.y + dy}, point2{b.x + dx, b.y + dy}
 	}
 	measure := func(class string, a, b XY, by float64, text string) {
@@ -325,10 +327,10 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 	}
 	corner := func(k int) XY { return XY{float64(k-1) * f.Tread, f.level(k) - f.drop()} }
 	inner := func(k int) XY {
-		return XY{float64(k) * f.Tread, f.level(k) - f.drop() + f.Wash*f.Tread}
+		return XY{float64(k) * f.Tread, f.level(k) - f.drop() + float64(f.Wash*f.Tread)}
 	}
 	if f.Solid {
-		inner = func(k int) XY { return XY{float64(k) * f.Tread, f.level(k) + f.Wash*f.Tread} }
+		inner = func(k int) XY { return XY{float64(k) * f.Tread, f.level(k) + float64(f.Wash*f.Tread)} }
 	}
 	mid := (f.Risers + 1) / 2
 	if mid >= f.Risers {
@@ -355,8 +357,8 @@ func (f Frame) TemplateSVG(width float64, look Look) string {
 	if !f.Solid {
 		foot := inner(mid)
 		a := at(foot)
-		d.dimension("sw-throat", a.x, a.y, a.x, d.y0+f.Depth*d.k)
-		letter(point2{a.x + 8, (a.y + d.y0 + f.Depth*d.k) / 2}, d.words.Throat+" "+d.length(m.Throat))
+		d.dimension("sw-throat", a.x, a.y, a.x, d.y0+float64(f.Depth*d.k))
+		letter(point2{a.x + 8, (a.y + d.y0 + float64(f.Depth*d.k)) / 2}, d.words.Throat+" "+d.length(m.Throat))
 	}
 	var keys []keyEntry
 	for i, t := range names {
@@ -396,8 +398,8 @@ func (f Frame) FlightSVG(width float64, look Look) string {
 	if !ok {
 		return d.document()
 	}
-	d.x0 += before * d.k
-	d.y0 += high * d.k
+	d.x0 += float64(before * d.k)
+	d.y0 += float64(high * d.k)
 	at := func(p XY) point2 { return point2{d.x(p.Station), d.y(p.Level)} }
 	quad := func(x0, y0, x1, y1 float64) []point2 {
 		return []point2{at(XY{x0, y0}), at(XY{x1, y0}), at(XY{x1, y1}), at(XY{x0, y1})}
@@ -427,15 +429,15 @@ func (f Frame) FlightSVG(width float64, look Look) string {
 	if f.Pad > 0 && f.PadDepth > 0 {
 		m := f.seat() / 2
 		d.outlined("sw-pad", quad(m-f.Pad/2, 0, m+f.Pad/2, -f.PadDepth), 1.2, "")
-		right = append(right, callout{d.x(m + f.Pad*0.3), d.y(-f.PadDepth / 2), d.words.Pad + " " + d.length(f.Pad) + " × " + d.length(f.PadDepth), "sw-pad-text"})
+		right = append(right, callout{d.x(m + float64(f.Pad*0.3)), d.y(-f.PadDepth / 2), d.words.Pad + " " + d.length(f.Pad) + " × " + d.length(f.PadDepth), "sw-pad-text"})
 		if f.PadGravel > 0 {
 			d.layer("sw-gravel", "gravel", XY{m - f.Pad/2, -f.PadDepth}, XY{m + f.Pad/2, -f.PadDepth}, XY{m + f.Pad/2, -f.PadDepth - f.PadGravel}, XY{m - f.Pad/2, -f.PadDepth - f.PadGravel})
-			right = append(right, callout{d.x(m + f.Pad*0.2), d.y(-f.PadDepth - f.PadGravel/2), d.words.PadGravel + " " + d.length(f.PadGravel), "sw-layer-text"})
+			right = append(right, callout{d.x(m + float64(f.Pad*0.2)), d.y(-f.PadDepth - f.PadGravel/2), d.words.PadGravel + " " + d.length(f.PadGravel), "sw-layer-text"})
 		}
 	}
 	// Beams on posts.
 	for k := 1; k <= f.Supports; k++ {
-		x := float64(k) * f.Bay
+		x := float64(float64(k) * f.Bay)
 		y := f.lower(x)
 		base := math.Min(y-0.05, ground(x))
 		d.outlined("sw-beam", quad(x-0.04, y, x+0.04, y-0.18), 1, "")
@@ -467,10 +469,10 @@ func (f Frame) FlightSVG(width float64, look Look) string {
 
 	// Treads, board by board, and riser boards.
 	for k := 1; k < n; k++ {
-		x := float64(k-1)*f.Tread - f.Nosing
+		x := float64(float64(k-1)*f.Tread) - f.Nosing
 		for range f.Boards {
-			a := XY{x, f.level(k) + f.Wash*(x-float64(k-1)*f.Tread)}
-			b := XY{x + f.BoardWidth, a.Level + f.Wash*f.BoardWidth}
+			a := XY{x, f.level(k) + float64(f.Wash*(x-float64(float64(k-1)*f.Tread)))}
+			b := XY{x + f.BoardWidth, a.Level + float64(f.Wash*f.BoardWidth)}
 			d.outlined("sw-tread-board", []point2{at(a), at(b), at(XY{b.Station, b.Level - f.Board}), at(XY{a.Station, a.Level - f.Board})}, 1, "")
 			x += f.BoardWidth + f.BoardGap
 		}
@@ -480,7 +482,7 @@ func (f Frame) FlightSVG(width float64, look Look) string {
 		for k := 1; k <= n; k++ {
 			bottom := 0.0
 			if k > 1 {
-				bottom = f.level(k-1) + f.Wash*f.Tread
+				bottom = f.level(k-1) + float64(f.Wash*f.Tread)
 			}
 			top := f.level(k) - f.Board
 			p.move(d.x(float64(k-1)*f.Tread)-1.2, d.y(bottom)).to(d.x(float64(k-1)*f.Tread)-1.2, d.y(top))
@@ -494,15 +496,15 @@ func (f Frame) FlightSVG(width float64, look Look) string {
 		m := f.Tread * float64(n/2)
 		y := f.level(n/2 + 1)
 		d.dim("sw-handrail-height", d.x(m), d.y(y), d.x(m), d.y(y+f.Handrail), d.length(f.Handrail))
-		right = append(right, callout{(a.x + 3*b.x) / 4, (a.y + 3*b.y) / 4, d.words.Handrail + " " + d.length(f.Handrail), "sw-handrail-text"})
+		right = append(right, callout{(a.x + float64(3*b.x)) / 4, (a.y + float64(3*b.y)) / 4, d.words.Handrail + " " + d.length(f.Handrail), "sw-handrail-text"})
 	}
-	right = append(right, callout{d.x(g * 0.75), d.y(f.lower(g*0.75) + 0.3*(f.level(1)-f.lower(0))), d.words.Stringer + " " + d.length(f.Depth), "sw-stringer-text"})
+	right = append(right, callout{d.x(g * 0.75), d.y(f.lower(g*0.75) + float64(0.3*(f.level(1)-f.lower(0)))), d.words.Stringer + " " + d.length(f.Depth), "sw-stringer-text"})
 	if f.Nosing > 0.0005 && n > 2 {
-		right = append(right, callout{d.x(float64(n-2)*f.Tread - f.Nosing/2), d.y(f.level(n-1) - f.Board/2), d.words.Nosing + " " + d.length(f.Nosing), "sw-nosing-text"})
+		right = append(right, callout{d.x(float64(float64(n-2)*f.Tread) - f.Nosing/2), d.y(f.level(n-1) - f.Board/2), d.words.Nosing + " " + d.length(f.Nosing), "sw-nosing-text"})
 	}
 	// Numbers on the treads.
 	for k := 1; k <= n; k++ {
-		p := at(XY{float64(k-1)*f.Tread + 0.5*f.Tread, f.level(k)})
+		p := at(XY{float64(float64(k-1)*f.Tread) + float64(0.5*f.Tread), f.level(k)})
 		d.p.place(label{text: strconv.Itoa(f.First + k - 1), x: p.x, y: p.y - 4, size: smallSize, anchor: middle, class: "sw-riser-text"})
 	}
 	// Rise at the left, going and bays below.

@@ -25,7 +25,7 @@ func between(a, b XY, x float64) float64 {
 	case x >= b.Station:
 		return b.Level
 	}
-	return a.Level + (b.Level-a.Level)*((x-a.Station)/(b.Station-a.Station))
+	return a.Level + float64((b.Level-a.Level)*((float64(x)-a.Station)/(b.Station-a.Station)))
 }
 
 // levelAt is the level of a polyline at station x; beyond its ends, that of
@@ -98,7 +98,7 @@ func areas(line []XY, pieces []Piece) (cut, fill [][]XY) {
 			case ha <= 0 && hb <= 0:
 				add(-1, a, b)
 			default:
-				x := a.Station + (b.Station-a.Station)*(ha/(ha-hb))
+				x := a.Station + float64((b.Station-a.Station)*(ha/(ha-hb)))
 				m := XY{x, p.at(x)}
 				s := 1
 				if ha < 0 {
@@ -133,7 +133,7 @@ func area(p []XY) float64 {
 	for i := 1; i+1 < len(p); i++ {
 		ax, ay := p[i].Station-p[0].Station, p[i].Level-p[0].Level
 		bx, by := p[i+1].Station-p[0].Station, p[i+1].Level-p[0].Level
-		sum += ax*by - ay*bx
+		sum += float64(ax*by) - float64(ay*bx)
 	}
 	return sum / 2
 }

@@ -191,8 +191,8 @@ func (d *drawing) earthSymbol() {
 		tx, ty := (x1-x0)/length, (y1-y0)/length
 		nx, ny := -ty, tx // into the earth
 		for ; next <= done+length && count < most; count++ {
-			sx, sy := x0+tx*(next-done), y0+ty*(next-done)
-			t := segment{sx, sy, sx + stroke*(0.75*nx+0.66*tx), sy + stroke*(0.75*ny+0.66*ty)}
+			sx, sy := x0+float64(tx*(next-done)), y0+float64(ty*(next-done))
+			t := segment{sx, sy, sx + float64(stroke*(float64(0.75*nx)+float64(0.66*tx))), sy + float64(stroke*(float64(0.75*ny)+float64(0.66*ty)))}
 			if !d.p.onLabel(t) {
 				ticks.move(t.x0, t.y0).to(t.x1, t.y1)
 			}
@@ -320,7 +320,7 @@ func (d *drawing) chain() {
 		leaders, rows = d.fanned(below, y)
 	}
 	d.stroke("sw-chain-leader", &leaders, 0.5, "")
-	d.bottom = y + 6 + float64(rows)*(smallSize+3)
+	d.bottom = y + 6 + float64(float64(rows)*(smallSize+3))
 }
 
 // led puts texts of the chain about under their places on its line at y, at the ends of
@@ -330,7 +330,7 @@ func (d *drawing) led(texts []label, y float64) (leaders path, rows int) {
 		x, found := l.x, false
 		for row := 1; row <= 2 && !found; row++ {
 			for _, dx := range []float64{0, 14, -14, 28, -28, 44, -44} {
-				l.x, l.y = x+dx, y+6+float64(row)*(smallSize+3)
+				l.x, l.y = x+dx, y+6+float64(float64(row)*(smallSize+3))
 				leader := segment{x, y + 2, l.x, l.y - ascent*smallSize + 1}
 				if d.p.onLabel(leader) || !d.p.place(l) {
 					continue
@@ -359,7 +359,7 @@ func (d *drawing) fanned(texts []label, y float64) (leaders path, rows int) {
 		next = math.Min(math.Min(x, next-6), d.width-textWidth(l.text, l.size)-6)
 		l.x, l.anchor = next+3, start
 		for row := 1; row <= len(texts); row++ {
-			l.y = y + 6 + float64(row)*(smallSize+3)
+			l.y = y + 6 + float64(float64(row)*(smallSize+3))
 			if d.p.onLabel(segment{next, y, next, l.y}) || !d.p.place(l) {
 				continue
 			}

@@ -45,9 +45,9 @@ func (d *planDrawing) places() (drawn bool) {
 		d.way(sx, sy, cx, top-2, p.Fetch)
 		lines := wrap(text, wide, smallSize)
 		for i, line := range lines {
-			d.p.set(label{text: line, x: x + 2*r + gap, y: top + smallSize + float64(i)*(smallSize+4), size: smallSize, anchor: start, class: "sw-place-text"})
+			d.p.set(label{text: line, x: x + float64(2*r) + gap, y: top + smallSize + float64(float64(i)*(smallSize+4)), size: smallSize, anchor: start, class: "sw-place-text"})
 		}
-		bottom = math.Max(bottom, math.Max(top+2*r, top+float64(len(lines))*(smallSize+4)))
+		bottom = math.Max(bottom, math.Max(top+float64(2*r), top+float64(float64(len(lines))*(smallSize+4))))
 		free = x + 2*r + gap + wide + gap
 		drawn = drawn || p.Breadth > 0
 	}
@@ -89,7 +89,7 @@ func (d *planDrawing) heap(x, y, r float64) {
 		if i%2 == 1 {
 			from, to = 0.5, 0.75
 		}
-		p.move(x+from*r*math.Cos(a), y+from*r*math.Sin(a)).to(x+to*r*math.Cos(a), y+to*r*math.Sin(a))
+		p.move(x+float64(from*r*math.Cos(a)), y+float64(from*r*math.Sin(a))).to(x+float64(to*r*math.Cos(a)), y+float64(to*r*math.Sin(a)))
 	}
 	d.stroke("sw-heap-slope", &p, 0.5, "")
 }
@@ -103,7 +103,7 @@ func (d *planDrawing) way(x0, y0, x1, y1 float64, back bool) {
 	}
 	tx, ty := (x1-x0)/long, (y1-y0)/long
 	at := func(along, aside float64) (x, y float64) {
-		return x0 + tx*along - ty*aside, y0 + ty*along + tx*aside
+		return x0 + float64(tx*along) - float64(ty*aside), y0 + float64(ty*along) + float64(tx*aside)
 	}
 	var p path
 	p.move(x0, y0)
@@ -118,9 +118,9 @@ func (d *planDrawing) way(x0, y0, x1, y1 float64, back bool) {
 	if back {
 		tip, dir = 0, 1
 	}
-	ax, ay := at(tip+6*dir, 3)
+	ax, ay := at(tip+float64(6*dir), 3)
 	bx, by := at(tip, 0)
-	cx, cy := at(tip+6*dir, -3)
+	cx, cy := at(tip+float64(6*dir), -3)
 	p.move(ax, ay).to(bx, by).to(cx, cy)
 	d.stroke("sw-way", &p, 0.9, "")
 	d.p.line(x0, y0, x1, y1)

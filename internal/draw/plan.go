@@ -174,15 +174,15 @@ func (p Plan) SVG(width float64, look Look) string {
 	if look.scaled() {
 		d.k = look.pxPerMetre()
 	}
-	d.x0 = left + (wide-d.k*across)/2 + d.k*(across-(max.X-min.X))/2
+	d.x0 = left + (wide-float64(d.k*across))/2 + d.k*(across-(max.X-min.X))/2
 	d.y0 = d.bottom + 16
-	d.bottom = d.y0 + d.k*(max.Y-min.Y) + 10
+	d.bottom = d.y0 + float64(d.k*(max.Y-min.Y)) + 10
 	d.draw()
 	return d.document()
 }
 
 func (d *planDrawing) px(s Spot) (x, y float64) {
-	return d.x0 + (s.X-d.min.X)*d.k, d.y0 + (s.Y-d.min.Y)*d.k
+	return d.x0 + float64((s.X-d.min.X)*d.k), d.y0 + float64((s.Y-d.min.Y)*d.k)
 }
 
 func (d *planDrawing) at(station, offset float64) (x, y float64) {
@@ -432,7 +432,7 @@ func (d *planDrawing) timbers() {
 	for _, x := range pl.Boxes {
 		back := x.From + pl.Breadth
 		for k := 1; k < x.Across; k++ {
-			d.along(&joints, x.From, back, -half+2*half*float64(k)/float64(x.Across))
+			d.along(&joints, x.From, back, -half+float64(2*half*float64(k))/float64(x.Across))
 		}
 		for k := 1; k < x.Along; k++ {
 			for _, sign := range []float64{-1, 1} {
@@ -491,7 +491,7 @@ func (d *planDrawing) frames() {
 		for i := range f.Stringers {
 			o := -half
 			if f.Stringers > 1 {
-				o += (2*half - f.Thickness) * float64(i) / float64(f.Stringers-1)
+				o += float64((2*half-f.Thickness)*float64(i)) / float64(f.Stringers-1)
 			}
 			p := &stringers
 			if i == 0 || i == f.Stringers-1 {
@@ -580,7 +580,7 @@ func (d *planDrawing) edge(e edge, sign float64) {
 			if !long {
 				part = 0.5
 			}
-			d.strokeAcross(&strokes, s, top, top+(foot-top)*part)
+			d.strokeAcross(&strokes, s, top, top+float64((foot-top)*part))
 			last, long = s, !long
 		}
 	}
@@ -645,9 +645,9 @@ func (d *planDrawing) widths() {
 		// The path sets off along x, so the dimensions stand upright.
 		x0, y0 := d.at(foot, -v.width/2)
 		_, y1 := d.at(foot, v.width/2)
-		x := x0 - 12 - 18*float64(i)
+		x := x0 - 12 - float64(18*float64(i))
 		if x < 10 {
-			x = 10 + 18*float64(1-i)
+			x = 10 + float64(18*float64(1-i))
 		}
 		d.line("sw-extension", x-3, y0, x0, y0, 0.5, `stroke-opacity="0.6"`)
 		d.line("sw-extension", x-3, y1, x0, y1, 0.5, `stroke-opacity="0.6"`)
@@ -683,7 +683,7 @@ func (d *planDrawing) length(m float64) string {
 func (d *planDrawing) uphill(from, foot float64) {
 	_, y := d.at(foot, d.pl.Terrain.Width/2)
 	x := d.x0 + 8
-	y += 0.5 * (d.pl.Terrain.Formation - d.pl.Terrain.Width) * d.k
+	y += float64(0.5 * (d.pl.Terrain.Formation - d.pl.Terrain.Width) * d.k)
 	l := label{text: d.words.Uphill, size: smallSize, anchor: start, class: "sw-uphill-text"}
 	for _, dy := range []float64{14, 22, 30, 40, 52} {
 		l.x, l.y = x, y+dy
@@ -724,7 +724,7 @@ func (d *planDrawing) marks(from, to float64) {
 					d.bottom = math.Max(d.bottom, l.y+6)
 					x, y := d.at(s, d.pl.Terrain.Width/2+7/d.k)
 					if far := math.Hypot(l.x-x, l.y-4-y); far > 20 {
-						leaders.move(x, y).to(x+(l.x-x)*(1-9/far), y+(l.y-4-y)*(1-9/far))
+						leaders.move(x, y).to(x+float64((l.x-x)*(1-9/far)), y+float64((l.y-4-y)*(1-9/far)))
 					}
 				}
 			}
@@ -807,7 +807,7 @@ func (d *planDrawing) planKey() {
 		e = append(e, keyEntry{frame.Deck, func(x, y float64) {
 			var p path
 			for i := range 4 {
-				p.move(x+4+5*float64(i), y-5).to(x+4+5*float64(i), y+5)
+				p.move(x+4+float64(5*float64(i)), y-5).to(x+4+float64(5*float64(i)), y+5)
 			}
 			d.stroke("sw-deck-board", &p, 0.5, "")
 		}})
@@ -823,7 +823,7 @@ func (d *planDrawing) planKey() {
 			d.line("sw-top-of-cut", x, y-3, x+swatch, y-3, 1.1, "")
 			var p path
 			for i := 1; i < 5; i++ {
-				p.move(x+float64(i)*swatch/5, y-3).to(x+float64(i)*swatch/5, y+1+3*float64(i%2))
+				p.move(x+float64(i)*swatch/5, y-3).to(x+float64(i)*swatch/5, y+1+float64(3*float64(i%2)))
 			}
 			d.stroke("sw-batter", &p, 0.5, "")
 		}})

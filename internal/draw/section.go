@@ -162,7 +162,7 @@ func (l Look) pxPerMetre() float64 { return 1000 / mmPerPx / l.Scale }
 // width in px of a drawing to scale of so many metres across with so much room
 // beside them.
 func (l Look) width(metres, room float64) float64 {
-	return math.Max(minWidth, math.Max(metres, 1)*l.pxPerMetre()+room)
+	return math.Max(minWidth, float64(math.Max(metres, 1)*l.pxPerMetre())+room)
 }
 
 // fitted gives the look without a scale at which metres across would be wider
@@ -295,8 +295,8 @@ type frame struct {
 	right, floor float64 // px of the greatest station and the least level
 }
 
-func (f frame) x(station float64) float64 { return f.x0 + (station-f.minX)*f.k }
-func (f frame) y(level float64) float64   { return f.y0 + (f.maxY-level)*f.k }
+func (f frame) x(station float64) float64 { return f.x0 + float64((float64(station)-f.minX)*f.k) }
+func (f frame) y(level float64) float64   { return f.y0 + float64((f.maxY-float64(level))*f.k) }
 
 // extent gives the least and greatest station and level of all that is drawn.
 func (s *Section) extent() (minX, maxX, minY, maxY float64) {
@@ -413,7 +413,7 @@ func (d *drawing) draw() {
 	}
 	d.f = frame{
 		k: k, minX: minX, maxY: maxY,
-		x0: left + (wide-k*(maxX-minX))/2,
+		x0: left + (wide-float64(k*(maxX-minX)))/2,
 		y0: d.bottom + 30, // room for labels above the highest line
 	}
 	d.f.right, d.f.floor = d.f.x(maxX), d.f.y(minY)

@@ -83,7 +83,7 @@ func (d *canvas) strip(b Strip, k float64) {
 	rect("sw-board", x0, b.Length*k, `fill="none" stroke="currentColor" stroke-width="1.4"`)
 	x := x0
 	for i, p := range b.Pieces {
-		w := p.Length * k
+		w := float64(p.Length * k)
 		rect("sw-piece", x, w, `fill="none" stroke="currentColor" stroke-width="0.9"`)
 		for _, text := range []string{clean(p.Mark+"  "+p.Text, 60), clean(p.Mark, 12)} {
 			if text != "" && textWidth(text, smallSize) <= w-4 {
@@ -95,12 +95,12 @@ func (d *canvas) strip(b Strip, k float64) {
 		if b.Kerf > 0 && (i < len(b.Pieces)-1 || b.Left > 0) {
 			// A saw cut is drawn no finer than can be seen.
 			d.element("rect", "sw-kerf", `x="`+px(x)+`" y="`+px(y)+`" width="`+px(math.Max(b.Kerf*k, 0.8))+`" height="`+px(tall)+`" fill="currentColor"`)
-			x += b.Kerf * k
+			x += float64(b.Kerf * k)
 		}
 	}
 	if b.Left > 0 {
-		w := b.Left * k
-		rect("sw-left", x0+b.Length*k-w, w, `fill="url(#`+d.id+`-fill)" stroke="none"`)
+		w := float64(b.Left * k)
+		rect("sw-left", x0+float64(b.Length*k)-w, w, `fill="url(#`+d.id+`-fill)" stroke="none"`)
 	}
 	d.bottom = y + tall + 5
 }

@@ -15,7 +15,7 @@ func px(v float64) string {
 // appendPx appends what px writes: by whole hundredths where it is plain which
 // one is nearest, which is much quicker.
 func appendPx(b []byte, v float64) []byte {
-	x := math.Abs(v) * 100
+	x := float64(math.Abs(v) * 100)
 	n := math.Floor(x)
 	switch rest := x - n; {
 	case !(x < 1e8) || rest > 0.4999 && rest < 0.5001:
@@ -237,11 +237,11 @@ func (d *canvas) scaleBar(k, left float64, feet bool, words Words) {
 	}
 	part := interval(k, 24, feet)
 	x, y, w := left, d.bottom+smallSize+8, part*u*k
-	if x+4*w > d.width-60 {
+	if x+float64(4*w) > d.width-60 {
 		x = margin + 10
 	}
 	parts := 4
-	for parts > 1 && x+float64(parts)*w > d.width-60 {
+	for parts > 1 && x+float64(float64(parts)*w) > d.width-60 {
 		parts /= 2
 	}
 	for i := range parts {
@@ -249,9 +249,9 @@ func (d *canvas) scaleBar(k, left float64, feet bool, words Words) {
 		if i%2 == 0 {
 			fill = "currentColor"
 		}
-		d.element("rect", "sw-scale", `x="`+px(x+float64(i)*w)+`" y="`+px(y)+`" width="`+px(w)+`" height="4" fill="`+fill+`" stroke="currentColor" stroke-width="0.7"`)
+		d.element("rect", "sw-scale", `x="`+px(x+float64(float64(i)*w))+`" y="`+px(y)+`" width="`+px(w)+`" height="4" fill="`+fill+`" stroke="currentColor" stroke-width="0.7"`)
 	}
-	end := x + float64(parts)*w
+	end := x + float64(float64(parts)*w)
 	l := label{y: y - 4, size: smallSize, anchor: middle, class: "sw-scale-text"}
 	l.text, l.x = "0", x
 	d.p.set(l)

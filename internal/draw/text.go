@@ -59,7 +59,7 @@ func textWidth(s string, size float64) float64 {
 	for _, c := range s {
 		w += glyph(c)
 	}
-	return w * size
+	return float64(w * size)
 }
 
 // clip shortens s to fit a width in px, marking the cut.
@@ -67,11 +67,11 @@ func clip(s string, width, size float64) string {
 	if textWidth(s, size) <= width {
 		return s
 	}
-	w := glyph('…') * size
+	w := float64(glyph('…') * size)
 	end := 0
 	for i, c := range s {
 		// Cut only before a character that stands by itself.
-		if g := glyph(c) * size; g > 0 {
+		if g := float64(glyph(c) * size); g > 0 {
 			end = i
 			w += g
 			if w > width {
@@ -186,9 +186,9 @@ func (l label) box() box {
 		back = w
 	}
 	if l.upright {
-		return box{l.x - ascent*l.size, l.y + back - w, l.x + descent*l.size, l.y + back}
+		return box{l.x - float64(ascent*l.size), l.y + back - w, l.x + float64(descent*l.size), l.y + back}
 	}
-	return box{l.x - back, l.y - ascent*l.size, l.x - back + w, l.y + descent*l.size}
+	return box{l.x - back, l.y - float64(ascent*l.size), l.x - back + w, l.y + float64(descent*l.size)}
 }
 
 // placer keeps labels from lying on each other, and where it can from lying on

@@ -44,7 +44,7 @@ func space(s Spot, level float64) point2 {
 
 func (d *viewDrawing) at(station, offset, level float64) (x, y float64) {
 	p := space(d.v.Course.At(station, offset), level)
-	return d.x0 + p.x*d.k, d.y0 + p.y*d.k
+	return d.x0 + float64(p.x*d.k), d.y0 + float64(p.y*d.k)
 }
 
 // SVG draws the view to fit a width in px, or to the look's scale; see
@@ -77,9 +77,9 @@ func (v View) SVG(width float64, look Look) string {
 	if look.scaled() {
 		d.k = look.pxPerMetre()
 	}
-	d.x0 = (width-d.k*(max.x-min.x))/2 - min.x*d.k
-	d.y0 = d.bottom + 12 - min.y*d.k
-	d.bottom = d.y0 + max.y*d.k + 12
+	d.x0 = (width-float64(d.k*(max.x-min.x)))/2 - float64(min.x*d.k)
+	d.y0 = d.bottom + 12 - float64(min.y*d.k)
+	d.bottom = d.y0 + float64(max.y*d.k) + 12
 	d.draw()
 	return d.document()
 }
@@ -97,7 +97,7 @@ func (d *viewDrawing) below() func(x float64) float64 {
 	t := d.v.Terrain
 	a, b := t.levelAt(from, t.Width/2), t.levelAt(to, t.Width/2)
 	slope := (b - a) / math.Max(to-from, 1e-9)
-	line := func(x float64) float64 { return a + slope*(x-from) }
+	line := func(x float64) float64 { return a + float64(slope*(x-from)) }
 	deep := 0.0
 	look := func(x, level float64) { deep = math.Max(deep, line(x)-level) }
 	for _, g := range t.Ground {
@@ -107,7 +107,7 @@ func (d *viewDrawing) below() func(x float64) float64 {
 		look(p.From.Station, p.From.Level)
 		look(p.To.Station, p.To.Level)
 	}
-	deep += 0.15 + 0.02*(to-from)
+	deep += 0.15 + float64(0.02*(to-from))
 	return func(x float64) float64 { return line(x) - deep }
 }
 
@@ -283,7 +283,7 @@ func (d *viewDrawing) hidden(x, y float64) bool {
 	if b.x > a.x {
 		f = (x - a.x) / (b.x - a.x)
 	}
-	return y > a.y+f*(b.y-a.y)+0.25
+	return y > a.y+float64(f*(b.y-a.y))+0.25
 }
 
 // behind adds the parts of a line that the path does not hide.
@@ -292,7 +292,7 @@ func (d *viewDrawing) behind(p *path, a, b point2) {
 	pen := false
 	for i := 0; i <= n; i++ {
 		f := float64(i) / math.Max(float64(n), 1)
-		x, y := a.x+f*(b.x-a.x), a.y+f*(b.y-a.y)
+		x, y := a.x+float64(f*(b.x-a.x)), a.y+float64(f*(b.y-a.y))
 		hidden := d.hidden(x, y)
 		switch {
 		case hidden:
@@ -305,7 +305,7 @@ func (d *viewDrawing) behind(p *path, a, b point2) {
 		default:
 			// Only the ends of what is seen are needed.
 			g := float64(i+1) / float64(n)
-			if d.hidden(a.x+g*(b.x-a.x), a.y+g*(b.y-a.y)) {
+			if d.hidden(a.x+float64(g*(b.x-a.x)), a.y+float64(g*(b.y-a.y))) {
 				p.to(x, y)
 			}
 		}
@@ -373,7 +373,7 @@ func (d *viewDrawing) far(from, to float64) {
 				if j%2 == 1 {
 					part = 0.5
 				}
-				slope.move(top.x, top.y).to(top.x+(x-top.x)*part, top.y+(y-top.y)*part)
+				slope.move(top.x, top.y).to(top.x+float64((x-top.x)*part), top.y+float64((y-top.y)*part))
 			}
 		}
 	}
@@ -480,7 +480,7 @@ func (d *viewDrawing) front(from, half float64) {
 	var p path
 	for i := 1; i < 16; i++ {
 		f := float64(i) / 16
-		x, y := face[0].x+f*(face[1].x-face[0].x), face[0].y+f*(face[1].y-face[0].y)
+		x, y := face[0].x+float64(f*(face[1].x-face[0].x)), face[0].y+float64(f*(face[1].y-face[0].y))
 		if i%4 != 0 {
 			p.move(x, y).to(x+4, y+9)
 		}

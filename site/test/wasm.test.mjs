@@ -10,6 +10,7 @@ import { fileURLToPath } from "node:url";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
 const plans = join(root, "testdata", "plans");
+const DRAWINGS = ["section", "plan", "view", "step", "across", "cutplan"].map((name) => ({ name }));
 let call;
 let callWhole;
 /** What hands the words of a language over, by what calls. */
@@ -34,12 +35,10 @@ async function boot(file, already) {
   return slopewrightCall;
 }
 
-const native386 = join(root, "build", "native", "slopewright-386");
-
 const encode = (v) => (typeof v === "string" ? Buffer.from(v) : Buffer.from(JSON.stringify(v)));
 
-function native(request, program = join(root, "build", "native", "slopewright")) {
-  const run = spawnSync(program, { input: request, maxBuffer: 1 << 26 });
+function native(request, [program, ...given] = [join(root, "build", "native", "slopewright")]) {
+  const run = spawnSync(program, given, { input: request, maxBuffer: 1 << 26 });
   assert.equal(run.status, 0, String(run.stderr));
   return run.stdout;
 }
@@ -64,18 +63,24 @@ for (const name of await readdir(plans)) {
   if (plan.format === "slopewright.plan/1") demos.push({ name, text, plan });
 }
 
-// Whole numbers of 32 bits, and no fused multiply and add.
-test("a native build for 32 bits gives the very bytes too", { skip: process.arch !== "x64" || process.platform !== "linux" ? "only where this machine runs it" : false }, (t) => {
-  const made = spawnSync("go", ["build", "-o", native386, "./wasm"], { cwd: root, env: { ...process.env, GOARCH: "386", CGO_ENABLED: "0" }, encoding: "utf8" });
-  assert.equal(made.status, 0, made.stderr);
-  // A shell is handed what the kernel does not take, and says so.
-  const tried = spawnSync(native386, { input: "{}", encoding: "utf8" });
-  if (tried.error || (tried.stdout === "" && /^\S+: (line )?\d+: /.test(tried.stderr))) return t.skip("this machine runs no programs of 32 bits");
-  for (const { name, plan } of demos) {
-    const request = encode({ format: "slopewright.request/1", plan, drawings: [{ name: "section" }] });
-    assert.ok(native(request, native386).equals(native(request)), name);
-  }
-});
+// Whole numbers of 32 bits, and no fused multiply and add; and a machine that has it, where one
+// can be had.
+for (const [arch, ...under] of [["386"], ["arm64", "qemu-aarch64"]]) {
+  const here = process.arch === "x64" && process.platform === "linux" && !(under[0] && spawnSync(under[0], ["--version"]).error);
+  test(`a build for ${arch} gives the very bytes too`, { skip: here ? false : "only where this machine runs it" }, (t) => {
+    const program = join(root, "build", "native", `slopewright-${arch}`);
+    const made = spawnSync("go", ["build", "-o", program, "./wasm"], { cwd: root, env: { ...process.env, GOARCH: arch, CGO_ENABLED: "0" }, encoding: "utf8" });
+    assert.equal(made.status, 0, made.stderr);
+    const run = [...under, program];
+    // A shell is handed what the kernel does not take, and says so.
+    const tried = spawnSync(run[0], run.slice(1), { input: "{}", encoding: "utf8" });
+    if (tried.error || (tried.stdout === "" && /^\S+: (line )?\d+: /.test(tried.stderr))) return t.skip(`this machine runs no programs for ${arch}`);
+    for (const { name, plan } of demos) {
+      const request = encode({ format: "slopewright.request/1", plan, drawings: DRAWINGS, sheets: [{ kind: "build" }, { kind: "quote" }] });
+      assert.ok(native(request, run).equals(native(request)), name);
+    }
+  });
+}
 
 test("a row of sketches while a point is moved: the same bytes as each by itself from a native build", () => {
   const { plan } = demos.find(({ name }) => name === "gentle.json");
@@ -103,10 +108,9 @@ for (const { name, text, plan } of demos) {
 
 for (const { name, plan } of demos) {
   test(`${name}: the same bytes from the whole program, with all that only it does`, () => {
-    const drawings = ["section", "plan", "view", "step", "across", "cutplan"].map((name) => ({ name }));
-    const answer = same({ format: "slopewright.request/1", plan, drawings, choices: true, tables: ["takeoff", "pieces", "cutplan", "bill", "prices"], price_list: "item,price,per\npin,2.95,each\n", compare: plan }, callWhole);
+    const answer = same({ format: "slopewright.request/1", plan, drawings: DRAWINGS, choices: true, tables: ["takeoff", "pieces", "cutplan", "bill", "prices"], price_list: "item,price,per\npin,2.95,each\n", compare: plan }, callWhole);
     assert.equal(answer.format, "slopewright.result/1", JSON.stringify(answer.faults));
-    assert.deepEqual(Object.keys(answer.drawings).sort(), drawings.map((d) => d.name).sort());
+    assert.deepEqual(Object.keys(answer.drawings).sort(), DRAWINGS.map((d) => d.name).sort());
     assert.ok(answer.choices.length > 0);
     assert.equal(Object.keys(answer.tables).length, 5);
     assert.equal(answer.comparison.lines.length >= answer.bill.lines.length, true);
