@@ -157,7 +157,7 @@ func (r Result) passed(where string, riser int, text string) string {
 	where += strconv.Itoa(riser) + " "
 	for i := range r.Findings {
 		if f := &r.Findings[i]; text != "" && strings.HasPrefix(f.Where+" ", where) && (f.Severity == "stop" || f.Severity == "warn") {
-			return "! " + r.say(text)
+			return draw.Passed + r.say(text)
 		}
 	}
 	return r.say(text)

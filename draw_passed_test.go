@@ -22,8 +22,30 @@ func TestPassedLimitsAreMarkedInTheSection(t *testing.T) {
 		if !strings.Contains(svg, want) || want == "" && strings.Contains(svg, ">! ") {
 			t.Errorf("%s: not %q, or other marks", rules, want)
 		}
-		if svg = Language("es").Result(r, p).Draw(Drawing{Name: "section", Width: 900}); want != "" && !strings.Contains(svg, "! ") || strings.Contains(svg, "! landing") {
+		if strings.Contains(svg, ">Passes a limit<") != (want != "") {
+			t.Errorf("%s: the key does not explain the marks there are", rules)
+		}
+		if svg = Language("es").Result(r, p).Draw(Drawing{Name: "section", Width: 900}); want != "" && !strings.Contains(svg, "! ") || strings.Contains(svg, "! landing") || strings.Contains(svg, ">Pasa de un límite<") != (want != "") {
 			t.Errorf("%s: not so in Spanish", rules)
+		}
+	}
+}
+
+// Where the title leaves no room above the staff, its unit stands beside it.
+func TestStaffNamesItsUnitOnTheNarrowestPage(t *testing.T) {
+	for name, want := range map[string]string{"earth": ">m<", "offer": ">ft<"} {
+		p, err := ReadPlan(demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, width := range []float64{320, 326, 340, 400} {
+			if svg := r.Draw(Drawing{Name: "section", Width: width}); !strings.Contains(svg, want) {
+				t.Errorf("%s, %g px: no %s", name, width, want)
+			}
 		}
 	}
 }

@@ -350,7 +350,7 @@ func (s *sheetMaker) first() []sheet.Item {
 	}
 	if n := len(r.Layout.Steps); n > 0 {
 		last := r.Layout.Steps[n-1]
-		items = append(items, sheet.Item{Lead: "The hill is as measured.", Says: "With a level string at the finished head, the foot lies " +
+		items = append(items, sheet.Item{Lead: "The hill is as measured.", Says: "With the setting-out string level at the finished head, the foot lies " +
 			w.length(last.Level) + " below it and " + w.length(last.Station) + " away on the level. If either is out by more than " + s.doubt() + ", measure again and make a new sheet."})
 	}
 	for _, c := range r.Ground.Checks {
@@ -431,7 +431,7 @@ func (s *sheetMaker) stakeOut() {
 
 func (s *sheetMaker) stakes() {
 	d, r, w := s.d, s.r, s.w
-	d.Paragraph("Stretch a level string at the height of the finished head, from the head out over the foot. Tape on the level from the foot; the distance from the head is the check. " +
+	d.Paragraph("Stretch the setting-out string, level at the height of the finished head, from the head out over the foot. Tape on the level from the foot; the distance from the head is the check. " +
 		"Every mark is measured from the datum and rounded once: never tape from step to step.")
 	book := r.Ground.Method == "rod" || r.Ground.Method == "levels"
 	columns := []sheet.Column{{Head: "", Set: "box"}, {Head: "Riser", Set: "n"}, {Head: "From foot", Set: "n"}, {Head: "From head", Set: "n"},

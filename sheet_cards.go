@@ -44,7 +44,7 @@ func (s *sheetMaker) joined(p PieceResult) int {
 func (s *sheetMaker) cards() {
 	d, r, w := s.d, s.r, s.w
 	d.Part("Step by step", true, false)
-	d.Small("Letters are the pieces of the cut plan. Distances and drops are those of the stake-out; gravel is in place, tamped.")
+	d.Small("Letters are the pieces of the cut plan. Distances and drops are those of the stake-out; gravel is in place, tamped, without what the timbers are bedded on in trenches.")
 	boxes := map[int]BoxResult{}
 	for _, b := range r.Build.Boxes {
 		boxes[b.Riser] = b
@@ -167,7 +167,7 @@ func (s *sheetMaker) layers(p BoxResult) string {
 			parts = append(parts, s.w.length(l.thick)+" "+l.name)
 		}
 	}
-	return strings.Join(parts, ", ") + ": " + s.w.volume(p.Gravel)
+	return strings.Join(parts, ", ") + ": " + s.w.little(p.Gravel)
 }
 
 // fixings are the screws, pins and spikes of one box, and the bars of other

@@ -81,7 +81,7 @@ func (s *sheetMaker) quote() []byte {
 	d.Heading("Quantities")
 	rows := [][]string{
 		{"Earth dug, in the bank", w.volume(r.Dig.CutBank)},
-		{"Earth tamped back, in place", w.volume(r.Dig.FillCompacted + r.Dig.BackfillCompacted)},
+		{"Earth tamped back, in place", w.sum(r.Dig.FillCompacted, r.Dig.BackfillCompacted)},
 		{"Spoil carried off, loose", w.volume(r.Dig.SpoilLoose)},
 	}
 	for _, t := range r.Takeoff {

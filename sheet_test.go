@@ -499,6 +499,13 @@ func TestPrice(t *testing.T) {
 	if p := r.Price(Quote{}); !p.Total.Equal(r.Bill.Total.Decimal) {
 		t.Errorf("without labour the price is %s, want the bill's %s", p.Total, r.Bill.Total)
 	}
+	// What is tamped back is the sum of the two figures of the build sheet.
+	if want := "Earth tamped back, in place " + r.words().sum(r.Dig.FillCompacted, r.Dig.BackfillCompacted); !strings.Contains(text, want) {
+		t.Errorf("the quote has no %q", want)
+	}
+	if w := (words{}); w.sum(0.004, 0.014, 12.34) != "12.31 m³" {
+		t.Errorf("0 + 0.01 + 12.3 m³ are %s", w.sum(0.004, 0.014, 12.34))
+	}
 	if text := plain((Result{}).Sheet(SheetOptions{Kind: "quote"})); !strings.Contains(text, "to be agreed") {
 		t.Error("a quote of nothing has a price")
 	}

@@ -99,6 +99,18 @@ func (w words) cubic() (unit.Volume, string) {
 	return unit.CubicMeter, " m³"
 }
 
+// sum writes what volumes come to as each of them is written elsewhere.
+func (w words) sum(volumes ...unit.Volume) string {
+	one, of := w.cubic()
+	all := 0.0
+	for _, v := range volumes {
+		x := float64(v / one)
+		grid := math.Pow10(decimals(x))
+		all += math.Round(x*grid) / grid
+	}
+	return number(all, 2) + of
+}
+
 // ordered writes a volume to order rounded up to hundredths, as the bill buys it.
 func (w words) ordered(v unit.Volume) string {
 	one, of := w.cubic()

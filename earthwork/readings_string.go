@@ -103,7 +103,11 @@ func (r StringReadings) Survey() (Survey, error) {
 		if inRange(&faults, field+".at", q.At, 0, maxStringLen, "distance along a string", "give it from the "+endWord(r.From)+", at most 300 m") {
 			order.next(&faults, field+".at", q.At)
 		}
-		inRange(&faults, field+".drop", q.Drop, 0, maxDrop, "drop", "measure it from the string down to the ground, at most 100 m; raise the string where it touches")
+		if q.Drop < 0 {
+			faults.Add(field+".drop", sayLength(q.Drop.Meters()), "puts the ground above the string", "keep the ground below it; or raise the string, which adds as much to every drop")
+		} else {
+			inRange(&faults, field+".drop", q.Drop, 0, maxDrop, "drop", "measure it from the string down to the ground, at most 100 m; raise the string where it touches")
+		}
 		checkCrossfall(&faults, field, q.Crossfall)
 	}
 	if err := faults.Err(); err != nil {

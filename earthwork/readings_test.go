@@ -404,7 +404,14 @@ func TestStringFaults(t *testing.T) {
 		}
 	}
 
+	// So it is said to who measured it, and to who moved the point there.
 	r := good()
+	r.Readings[3].Drop = -0.5
+	if _, err := r.Survey(); !strings.Contains(err.Error(), "puts the ground above the string") {
+		t.Error(err)
+	}
+
+	r = good()
 	r.From = FromFoot
 	_, err := r.Survey()
 	for _, want := range []string{"3.200 m", "take the head"} {

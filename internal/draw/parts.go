@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // staff draws a graduated staff at the left, black and white by turns, with
@@ -50,6 +51,9 @@ func (d *drawing) staff(minY, maxY float64) {
 	d.p.placeOver(
 		label{text: word, x: x + w/2, y: top - 4, size: smallSize, anchor: middle, class: "sw-level-text"},
 		label{text: word, x: x - 4, y: top - 10, size: smallSize, anchor: finish, class: "sw-level-text"},
+		// Close under the title there is room beside the staff.
+		label{text: word, x: x + w + 3, y: top - 3, size: smallSize, anchor: start, class: "sw-level-text"},
+		label{text: word, x: x + w + 3, y: top + ascent*smallSize + 2, size: smallSize, anchor: start, class: "sw-level-text"},
 	)
 }
 
@@ -57,7 +61,7 @@ func (d *drawing) staff(minY, maxY float64) {
 const markHalf = 6.5
 
 // readings draws a fine line up from the datum line to the ground at each
-// reading, and down to it from the level string.
+// reading, and down to it from the setting-out string.
 func (d *drawing) readings() {
 	if len(d.s.Readings) == 0 {
 		return
@@ -646,6 +650,14 @@ func (d *drawing) key() {
 	}
 	if d.has.gravel {
 		entries = append(entries, keyEntry{d.words.Gravel, fill("sw-gravel", "gravel")})
+	}
+	for _, x := range d.s.Chain {
+		if strings.HasPrefix(x.Text, Passed) {
+			entries = append(entries, keyEntry{d.words.Passed, func(x, y float64) {
+				d.p.set(label{text: strings.TrimSpace(Passed), x: x + swatch/2, y: y + 4, size: textSize, anchor: middle, class: "sw-passed"})
+			}})
+			break
+		}
 	}
 	d.entries(entries)
 }

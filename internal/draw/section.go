@@ -29,7 +29,7 @@ type Step struct {
 	Framed bool
 }
 
-// LevelString is the string the readings were taken down from.
+// LevelString is the string that the work is set out from.
 type LevelString struct{ Level, From, To float64 }
 
 // Deepest is the deepest cut: ground above formation, in metres.
@@ -38,11 +38,15 @@ type Deepest struct{ Station, Depth float64 }
 // Span is one dimension of a chain, from station to station.
 type Span struct {
 	From, To float64
-	// Text stands on it; Short, where that finds no room.
+	// Text stands on it; Short, where that finds no room. One that begins with
+	// Passed is marked so for the key to explain.
 	Text, Short string
 	// Ticks are stations between that are marked without a number.
 	Ticks []float64
 }
+
+// Passed begins the text of a dimension that passes a limit.
+const Passed = "! "
 
 // Section is a long section: the ground along the path, the steps, and what is
 // dug and made up between. Lengths are in metres, stations uphill positive,
@@ -80,6 +84,8 @@ type Words struct {
 	_                                                      [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	Ground, Finished, Formation, Cut, Fill, Gravel, String string    // the key
 	Rise, Run, DeepestCut, Landing                         string
+	// Passed explains the mark before a dimension that passes a limit.
+	Passed string
 	// The plan.
 	Uphill, PathEdge, FormationEdge, TopOfCut, Toe, SetBack, Heap, Joint, Width, FormationWidth string
 	Stringers, Pad, Beam                                                                        string
@@ -96,8 +102,8 @@ type Words struct {
 func English() Words {
 	return Words{
 		Ground: "Ground", Finished: "Finished steps", Formation: "Formation (dug to)",
-		Cut: "Cut", Fill: "Made ground", Gravel: "Gravel", String: "Level string",
-		Rise: "Rise", Run: "Run", DeepestCut: "Deepest cut", Landing: "Landing",
+		Cut: "Cut", Fill: "Made ground", Gravel: "Gravel", String: "Setting-out string",
+		Rise: "Rise", Run: "Run", DeepestCut: "Deepest cut", Landing: "Landing", Passed: "Passes a limit",
 		Uphill:   "Uphill",
 		PathEdge: "Timbers", FormationEdge: "Edge of formation", TopOfCut: "Top of cut", Toe: "Toe of made ground",
 		SetBack: "Spoil and stacks outside this line", Heap: "Heap to scale, its way cut short", Joint: "Joint", Width: "Width", FormationWidth: "Formation",
@@ -116,7 +122,7 @@ func (w Words) filled() Words {
 	for _, p := range []struct{ word, english *string }{
 		{&w.Ground, &e.Ground}, {&w.Finished, &e.Finished}, {&w.Formation, &e.Formation},
 		{&w.Cut, &e.Cut}, {&w.Fill, &e.Fill}, {&w.Gravel, &e.Gravel}, {&w.String, &e.String},
-		{&w.Rise, &e.Rise}, {&w.Run, &e.Run}, {&w.DeepestCut, &e.DeepestCut}, {&w.Landing, &e.Landing},
+		{&w.Rise, &e.Rise}, {&w.Run, &e.Run}, {&w.DeepestCut, &e.DeepestCut}, {&w.Landing, &e.Landing}, {&w.Passed, &e.Passed},
 		{&w.Uphill, &e.Uphill}, {&w.PathEdge, &e.PathEdge}, {&w.FormationEdge, &e.FormationEdge}, {&w.TopOfCut, &e.TopOfCut},
 		{&w.Toe, &e.Toe}, {&w.SetBack, &e.SetBack}, {&w.Heap, &e.Heap}, {&w.Joint, &e.Joint}, {&w.Width, &e.Width}, {&w.FormationWidth, &e.FormationWidth},
 		{&w.GroundBefore, &e.GroundBefore}, {&w.Earth, &e.Earth}, {&w.Isometric, &e.Isometric},

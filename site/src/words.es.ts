@@ -129,7 +129,7 @@ export const words: Words = {
     holds: "Se cumple:",
     holdsNot: "No se cumple:",
     stakeout: "Replanteo",
-    stakeoutAbout: "Cada marca se mide desde el pie o desde un cordel a nivel en la cabeza, nunca desde la marca anterior, y se redondea una sola vez.",
+    stakeoutAbout: "Cada marca se mide desde el pie o desde el cordel de replanteo, a nivel en la cabeza, nunca desde la marca anterior, y se redondea una sola vez.",
     riser: "N.º",
     fromFoot: "Desde el pie",
     fromHead: "Desde la cabeza",

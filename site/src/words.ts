@@ -151,7 +151,7 @@ export const english = {
     holds: "Holds:",
     holdsNot: "Does not hold:",
     stakeout: "Setting out",
-    stakeoutAbout: "Every mark is measured from the foot or from a level string at the head, never from the mark before it, and rounded once.",
+    stakeoutAbout: "Every mark is measured from the foot or from the setting-out string, level at the head, never from the mark before it, and rounded once.",
     riser: "Riser",
     fromFoot: "From foot",
     fromHead: "From head",
