@@ -24,7 +24,7 @@ import { isPin, MOST, pins, type Pin } from "./view-pins.js";
 import { priceList, type PricesView } from "./view-prices.js";
 import { LONGEST_LIST, taken } from "./pricelist.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
-import { columnsOf, groupOf, labelOf } from "./view-wish.js";
+import { choicesOf, columnsOf, groupOf, labelOf } from "./view-wish.js";
 import { forget, format, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
 
 /** Where the planner's files lie. */
@@ -587,6 +587,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#line = undefined;
     this.#opening = false;
     this.#nudged = undefined;
+    this.#ways.clear();
     this.#housed();
     this.#history.clear();
   }
@@ -1143,7 +1144,7 @@ export class SlopewrightPlanner extends LitElement {
       this.#stale = false;
       if (change === this.#change && !this.#held) this.#nudged = undefined;
       if (change === this.#change) this.#grips = this.#inFull ? grips(this.#book, answer) : [];
-      else if (!this.#nudged) this.#grips = []; // of a book that has changed since
+      else if (!this.#nudged && !this.#held) this.#grips = []; // of a book that has changed since
       this.#say(answer.answer[0]?.says ?? "");
       this.#emit("slopewright-result", { plan, result: answer, ms });
     } else {
@@ -1215,6 +1216,7 @@ export class SlopewrightPlanner extends LitElement {
       grips: this.#grips,
       current: this.#grip,
       held: this.#held?.grip.id,
+      moving: !!(this.#held ?? this.#nudged),
       lying: this.#lying,
       // A finger that scrolls should not move the hill by chance.
       on: (this.#gripping ??= matchMedia("(pointer: fine)").matches),
@@ -1427,7 +1429,7 @@ export class SlopewrightPlanner extends LitElement {
   #pinsView() {
     return {
       pins: this.#pins,
-      unlike: (i: number) => unlike(Book.restore(this.#pins[i]!.book), this.#book),
+      unlike: (i: number) => unlike(Book.restore(this.#pins[i]!.book), this.#book, this.#about),
       readonly: this.readonly,
       stale: this.#stale,
       pin: () => {
@@ -1904,6 +1906,8 @@ export class SlopewrightPlanner extends LitElement {
     // Of what is moved it is said below: the drawing stays under the finger.
     const moving = this.#held ?? this.#nudged;
     const wrong = this.#toPutRight(placed);
+    // In brief over the drawing, too: below it may be out of sight.
+    const unfit = [...placed.at.values(), placed.elsewhere].flat()[0];
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble(w)}</p></div>` : nothing}
       ${this.#loaded < 1 && !this.#trouble
@@ -1912,7 +1916,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${moving ? nothing : wrong}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
-      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}</div>${this.#ownLayout()}${gripTools(gripsView)}</figure>
+      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}${moving && unfit ? html`<p class="unfit fault" aria-hidden="true"><span>${w.grips.unfit} ${sayFault(unfit)}</span></p>` : nothing}</div>${this.#ownLayout()}${gripTools(gripsView)}</figure>
       ${moving ? wrong : nothing}
       ${result
         ? html`<div class=${live}>
@@ -2104,11 +2108,15 @@ function download(name: string, type: string, data: BlobPart): void {
 const leaves = (value: unknown, at = ""): [string, unknown][] =>
   typeof value === "object" && value && !Array.isArray(value) ? Object.entries(value).flatMap(([key, v]) => leaves(v, at ? `${at}.${key}` : key)) : [[at, value]];
 
+/** What something that is chosen is called where it is chosen. */
+const named = (field: string, id: string, about?: About) =>
+  field === "units" ? w.head[id as "metric"] : field === "ground.method" ? w.book.methods[id as "rod"]?.name : (field === "soil.class" ? about?.soils : field === "steps.rules" ? about?.rules : choicesOf(field))?.find((c) => c.id === id)?.name;
+
 /** What a plan has otherwise than another, by the names on the page: the first three of it. */
-function unlike(plan: Book, other: Book): string {
+function unlike(plan: Book, other: Book, about?: About): string {
   const [mine, its] = [plan, other].map((book) => new Map(leaves(book.document().plan))) as [Map<string, unknown>, Map<string, unknown>];
   const fields = [...new Map([...mine, ...its]).keys()].filter((field) => field !== "title" && !same(mine.get(field), its.get(field)));
-  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(plan, field) : `${where(plan, field)} ${onPage(field, plan.textOf(field)).slice(0, 40) || w.pins.nothing}`);
+  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(plan, field) : `${where(plan, field)} ${(named(field, plan.textOf(field), about) ?? onPage(field, plan.textOf(field))).slice(0, 40) || w.pins.nothing}`);
   return [...fields.slice(0, 3).map(says), ...(fields.length > 3 ? ["…"] : [])].join("; ");
 }
 

@@ -78,7 +78,9 @@ export const style = unsafeCSS(/* css */ `
     clip-path: inset(50%);
     white-space: nowrap;
   }
-  :focus-visible {
+  :focus-visible,
+  .file:focus-within,
+  :is(.methods, .switch) input:focus-visible + span {
     outline: 3px solid var(--pencil);
     outline-offset: 2px;
   }
@@ -136,7 +138,8 @@ export const style = unsafeCSS(/* css */ `
   .file:hover {
     background: var(--tint);
   }
-  button:disabled {
+  button:disabled,
+  button[aria-disabled="true"] {
     color: var(--soft);
     border-color: var(--line);
     cursor: default;
@@ -198,7 +201,8 @@ export const style = unsafeCSS(/* css */ `
     font-style: italic;
     opacity: 1;
   }
-  .head .switch {
+  .head .switch,
+  .notice p {
     margin: 0;
   }
   .acts {
@@ -206,11 +210,6 @@ export const style = unsafeCSS(/* css */ `
     flex-wrap: wrap;
     align-items: center;
     gap: 6px;
-  }
-  button[aria-disabled="true"] {
-    color: var(--soft);
-    border-color: var(--line);
-    cursor: default;
   }
   .head button[aria-expanded="true"] {
     background: var(--tint);
@@ -224,9 +223,6 @@ export const style = unsafeCSS(/* css */ `
   }
   .panel h2 {
     outline-offset: 4px;
-  }
-  .panel .acts {
-    margin-top: 12px;
   }
   .panel .line {
     grid-template-columns: auto minmax(0, 1fr);
@@ -277,9 +273,6 @@ export const style = unsafeCSS(/* css */ `
     gap: 12px;
     border-left: 4px double var(--red);
   }
-  .notice p {
-    margin: 0;
-  }
   .file {
     position: relative;
   }
@@ -290,10 +283,6 @@ export const style = unsafeCSS(/* css */ `
     cursor: pointer;
     font-size: 0;
     width: calc(100% + 2px);
-  }
-  .file:focus-within {
-    outline: 3px solid var(--pencil);
-    outline-offset: 2px;
   }
 
   /* The two pages. */
@@ -429,11 +418,6 @@ export const style = unsafeCSS(/* css */ `
     border-bottom-color: var(--pencil);
     background: var(--sheet);
   }
-  .methods input:focus-visible + span,
-  .switch input:focus-visible + span {
-    outline: 3px solid var(--pencil);
-    outline-offset: 2px;
-  }
 
   .switch {
     display: flex;
@@ -478,7 +462,8 @@ export const style = unsafeCSS(/* css */ `
   .switch label + label span {
     border-left: 1px solid var(--firm);
   }
-  .switch input:checked + span {
+  .switch input:checked + span,
+  #paper button[aria-pressed="true"] {
     background: var(--pencil);
     color: var(--sheet);
   }
@@ -611,7 +596,8 @@ export const style = unsafeCSS(/* css */ `
     font-size: 14px;
     overflow-wrap: anywhere;
   }
-  .fault.wanted {
+  .fault.wanted,
+  .choices .now {
     color: var(--pencil);
     font-style: italic;
   }
@@ -858,7 +844,7 @@ export const style = unsafeCSS(/* css */ `
   .line select:disabled {
     opacity: 1;
   }
-  .line select option {
+  option {
     color: var(--ink);
     background: var(--sheet);
   }
@@ -878,7 +864,8 @@ export const style = unsafeCSS(/* css */ `
       padding: 0;
     }
   }
-  datalist {
+  datalist,
+  details[open] > summary small {
     display: none;
   }
   details {
@@ -923,9 +910,6 @@ export const style = unsafeCSS(/* css */ `
     overflow: hidden;
     overflow-wrap: anywhere;
   }
-  details[open] > summary small {
-    display: none;
-  }
   details[open] {
     padding-bottom: 10px;
   }
@@ -935,6 +919,7 @@ export const style = unsafeCSS(/* css */ `
   details > .line:last-child {
     border-bottom: 0;
   }
+  .panel .acts,
   .line + .aside,
   .line + .list,
   .list + .aside {
@@ -1023,6 +1008,33 @@ export const style = unsafeCSS(/* css */ `
     /* What follows the pointer is painted without the drawing under it. */
     will-change: transform;
   }
+  /* It takes no room, and stays in sight with what is seen of the drawing. */
+  .unfit {
+    position: sticky;
+    bottom: 0;
+    height: 0;
+    margin: 0;
+    max-width: none;
+    pointer-events: none;
+  }
+  .unfit > span {
+    position: absolute;
+    bottom: 0;
+    width: 100%;
+    padding: 4px 10px 0;
+    background: var(--sheet);
+    border-top: 4px double;
+  }
+  .peek span,
+  .unfit > span {
+    display: -webkit-box;
+    -webkit-box-orient: vertical;
+    -webkit-line-clamp: 2;
+    overflow: hidden;
+  }
+  .unfit > span {
+    -webkit-line-clamp: 4;
+  }
   .grip {
     pointer-events: auto;
     cursor: move;
@@ -1036,7 +1048,7 @@ export const style = unsafeCSS(/* css */ `
     stroke: var(--earth);
     stroke-width: 2;
   }
-  .grip .reach {
+  .reach {
     fill: transparent;
   }
   .grip .face {
@@ -1060,7 +1072,8 @@ export const style = unsafeCSS(/* css */ `
   .griptools {
     margin-top: 4px;
   }
-  .griptools button {
+  .griptools button,
+  .own button {
     padding: 0;
   }
   figure text {
@@ -1150,15 +1163,8 @@ export const style = unsafeCSS(/* css */ `
     border-color: var(--pencil);
     color: var(--sheet);
   }
-  .choices .now {
-    color: var(--pencil);
-    font-style: italic;
-  }
   .own {
     margin: 10px 0 0;
-  }
-  .own button {
-    padding: 0;
   }
   .plot {
     display: block;
@@ -1189,9 +1195,6 @@ export const style = unsafeCSS(/* css */ `
   }
   .plot .dot {
     fill: var(--ink);
-  }
-  .plot .reach {
-    fill: transparent;
   }
   .plot .face {
     fill: var(--sheet);
@@ -1513,12 +1516,6 @@ export const style = unsafeCSS(/* css */ `
     margin-top: 0;
     margin-bottom: 0;
   }
-  .peek span {
-    display: -webkit-box;
-    -webkit-box-orient: vertical;
-    -webkit-line-clamp: 2;
-    overflow: hidden;
-  }
   .peek::after {
     content: "↓";
     margin-left: auto;
@@ -1586,8 +1583,11 @@ export const style = unsafeCSS(/* css */ `
   .plan .beside {
     table-layout: fixed;
   }
-  .plan .beside.three {
-    min-width: 31em;
+  .beside tr > :nth-child(3)::before {
+    content: "① ";
+  }
+  .beside tr > :nth-child(4)::before {
+    content: "② ";
   }
   .plan .beside td,
   .plan .beside thead th {
@@ -1609,16 +1609,21 @@ export const style = unsafeCSS(/* css */ `
     font-size: 15px;
   }
   @container (max-width: 559px) {
-    .plan .beside {
-      font-size: 14.5px;
+    /* No room beside each other: what is said of one thing stands below its name. */
+    .plan .beside :is(thead, tbody, tr, th, td) {
+      display: block;
+      width: auto;
+      border: 0;
     }
-    .plan .beside :is(td, th) {
-      padding: 6px 5px;
-      hyphens: auto;
+    .plan .beside tr {
+      border-bottom: 1px solid var(--firm);
     }
     .plan .beside tbody th {
-      font-size: 14px;
-      padding-right: 0;
+      font-weight: 600;
+      padding-bottom: 0;
+    }
+    .plan .beside td:empty {
+      display: none;
     }
   }
   .beside .acts {
@@ -1651,10 +1656,6 @@ export const style = unsafeCSS(/* css */ `
     color: var(--soft);
     font-size: 15px;
   }
-  #paper button[aria-pressed="true"] {
-    background: var(--pencil);
-    color: var(--sheet);
-  }
   #paper .pick {
     margin-left: auto;
     color: var(--soft);
@@ -1667,10 +1668,6 @@ export const style = unsafeCSS(/* css */ `
     background: none;
     color: var(--pencil);
     padding: 0 6px;
-  }
-  #paper select option {
-    color: var(--ink);
-    background: var(--sheet);
   }
   div.taken {
     margin-top: 16px;

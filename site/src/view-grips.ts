@@ -30,6 +30,8 @@ export interface GripsView {
   current: string | undefined;
   /** The one that is being dragged. */
   held: string | undefined;
+  /** It is, or its plan is still to come. */
+  moving: boolean;
   /** The steps stay as they are while it is. */
   lying: boolean;
   on: boolean;
@@ -60,8 +62,8 @@ interface Spot {
   dot: { x: number; y: number };
 }
 
-/** Where the grips are drawn. While one is held all stay on their side of their points. */
-function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }): ReadonlyMap<string, Spot> {
+/** Where the grips are drawn. Each stays on its side of its point while one is moved, and until it would hide words there. */
+function spots({ frame, grips, moving, words, ways }: GripsView & { frame: Frame }): ReadonlyMap<string, Spot> {
   return new Map(
     grips.map((g): [string, Spot] => {
       const dot = { x: frame.x0 + g.station * frame.scale, y: frame.y0 - g.level * frame.scale };
@@ -69,7 +71,8 @@ function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }
       const x = inside(dot.x, 16, frame.width);
       const at = (way: number) => inside(dot.y + way, 14, frame.height);
       const clear = (way: number) => words().every((t) => x + 8 < t.left || x - 8 > t.right || at(way) + 8 < t.top || at(way) - 8 > t.bottom);
-      const way = (held && ways.get(g.id)) || (WAYS[g.kind].find(clear) ?? WAYS[g.kind][0]!);
+      const last = ways.get(g.id);
+      const way = last && (moving || clear(last)) ? last : (WAYS[g.kind].find(clear) ?? last ?? WAYS[g.kind][0]!);
       ways.set(g.id, way);
       return [g.id, { x, y: at(way), dot }];
     }),

@@ -51,7 +51,7 @@ export function pins(view: PinsView, result: Result): TemplateResult {
     ${pins.length < MOST ? html`<p><button type="button" ?disabled=${view.stale} @click=${view.pin}>${w.pins.pin}</button></p>` : nothing}
     ${pins.length === 0
       ? nothing
-      : html`<div class="frame" role="region" aria-label=${w.pins.table} tabindex="0"><table class="beside ${pins.length > 1 ? "three" : ""}">
+      : html`<div class="frame" role="region" aria-label=${w.pins.table} tabindex="0"><table class="beside">
           <thead><tr><td></td><th scope="col">${result.title || w.plans.untitled}<small>${w.pins.now}</small></th>${pins.map(
             (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<small>${whole(view.unlike(i) || w.pins.same)}</small><span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.compareLabel(i + 1)} ?disabled=${view.stale} @click=${() => view.compare(i)}>${w.pins.compare}</button><button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
           )}</tr></thead>

@@ -188,6 +188,9 @@ export function columnsOf(list: string): readonly Heading[] {
   return [];
 }
 
+/** What can be chosen in a field of the groups. */
+export const choicesOf = (field: string) => all().flatMap((g) => g.items).find((i): i is Item & { kind: "choice" } => i.kind === "choice" && i.field === field)?.choices;
+
 /** What a field of the groups is called on the page. */
 export function labelOf(field: string): string | undefined {
   for (const { items } of all()) {

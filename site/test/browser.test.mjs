@@ -1117,10 +1117,12 @@ describe("to choose between", () => {
 describe("what if", () => {
   test("a plan kept beside the one that is changed, and gone back to", async () => {
     await open();
+    await field("soil.class").selectOption("sandy-clay");
     const before = await showsWhatFollows();
     const plan = await currentPlan();
     await page.getByRole("button", { name: "Keep this one beside" }).click();
     await field("path.width").fill("1.6 m");
+    await field("soil.class").selectOption("clay");
     const now = await showsWhatFollows();
     const money = (r) => r.answer.find((s) => s.key === "money").says;
     const row = page.locator("#pins tbody tr", { has: page.locator("th", { hasText: "Money" }) });
@@ -1128,7 +1130,7 @@ describe("what if", () => {
     assert.deepEqual(await row.locator("td").allInnerTexts(), [money(now), money(before)]);
     const [mine, other] = await page.locator("#pins thead th").allInnerTexts();
     assert.match(mine, /^Orchard path\s+As it stands$/);
-    assert.match(other, /^Orchard path\s+Width of the steps 1.2 m\n/, "two of the same name are told apart");
+    assert.match(other, /^Orchard path\s+Width of the steps 1.2 m; Dug in sandy clay[^\n]*\n/, "two of the same name are told apart");
     await accessible("side by side");
     await picture(page.locator("#pins"), "pins-1280");
     await page.getByRole("button", { name: "Go back to it, 1" }).click();

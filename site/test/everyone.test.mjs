@@ -155,6 +155,8 @@ const STATES = {
   "two plans beside, the points at rest": async () => {
     for (let i = 0; i < 2; i++) await d.page.getByRole("button", { name: "Keep this one beside" }).click();
     await d.page.locator(".beside thead th").nth(2).waitFor();
+    const [shown, wide] = await d.page.locator("#pins .frame").evaluate((f) => [f.clientWidth, f.scrollWidth]);
+    assert.ok(wide <= shown, `${wide} px of plans beside each other in ${shown}`);
     const off = d.page.getByRole("button", { name: "Leave the points where they are" });
     if (await off.count()) await off.click();
   },

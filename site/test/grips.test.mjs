@@ -316,8 +316,13 @@ test("far past what fits, the point stays within the drawing and the drawing whe
   assert.ok(Math.abs((await top()) - from) < 1.5, `from ${from} to ${await top()}`);
   await d.page.keyboard.press("Control+z");
   await d.settled();
+  await d.page.locator("figure .paper").evaluate((p) => scrollBy(0, p.getBoundingClientRect().bottom - innerHeight - 60)); // the list of what is wrong is out of sight
   await drag("ground-1", [0, -100], [0, -500]);
   await d.page.locator("slopewright-planner .held:not(.grip)").waitFor();
+  const told = d.page.locator(".unfit > span");
+  assert.match(await told.innerText(), /^No steps here: \S/);
+  const seen = await told.boundingBox();
+  assert.ok(seen.y > 0 && seen.y + seen.height <= 740.5, `told from ${seen.y}, ${seen.height} high`);
   await letGo();
   const box = await d.page.locator("figure .paper").boundingBox();
   const [, y] = await middle("ground-1");
@@ -369,6 +374,21 @@ describe("neighbours", () => {
     await d.show(hill({ method: "slope", readings: [{ length: "2 m", angle: "14°" }, { length: "2 m", angle: "16°" }, { length: "2 m", angle: "12°" }] }));
     await drag("ground-1", 900);
     assert.deepEqual((await d.plan()).ground.readings.map((r) => parseFloat(r.length) > 0), [true, true, true]);
+  });
+
+  test("a handle stays on its side while another point is moved, until it would hide a word", async () => {
+    await d.open("/", { width: 360, height: 740 });
+    await d.show(await planOf("gentle"));
+    const rest = d.page.getByRole("button", { name: "Move points in the drawing" });
+    if (await rest.count()) await rest.click();
+    const below = () => grip("foot").locator(".lead").evaluate((lead) => { const { y } = lead.getPointAtLength(0); return lead.getPointAtLength(99).y > y; });
+    const sides = [];
+    for (let i = 0; i < 3; i++) {
+      await press("head", "Shift+ArrowUp");
+      await d.settled();
+      sides.push(await below()); // the first time it may have to give way to a word
+    }
+    assert.ok(sides.every((side) => side === sides[0]), String(sides));
   });
 
   test("handles stand clear of the words of the drawing", async () => {
