@@ -127,6 +127,9 @@ func (m *maker) sayTheDeepest() string {
 	if m.deepest.Depth <= 0 {
 		return "Nothing is cut on the centreline: the boxes stand on the ground as it is."
 	}
+	if past := m.deepest.Station - m.layout.Head.Station; past > unit.Millimeter {
+		return "Deepest cut " + w.length(m.deepest.Depth) + ", " + w.length(past) + " beyond the head, where the last box runs back into the bank."
+	}
 	return "Deepest cut " + w.length(m.deepest.Depth) + ", " + w.long(m.deepest.Station) +
 		" from the foot, behind riser " + strconv.Itoa(m.deepest.Riser) + "."
 }

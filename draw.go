@@ -103,6 +103,22 @@ func (r Result) drawnSteps() (steps []draw.Step, formation []draw.Piece) {
 	return steps, formation
 }
 
+// behindHead is the formation in the bank behind the last riser, where the sides of
+// its box run, as far as the ground there was measured.
+func (r Result) behindHead(ground []draw.XY) []draw.Piece {
+	n := len(r.Layout.Steps)
+	if n == 0 || r.Build.Box == nil || r.Layout.Steps[n-1].Kind == "framed" {
+		return nil
+	}
+	from := r.Layout.Steps[n-1].Station.Meters()
+	to := min(from+r.Build.Box.HeadReturn.Meters(), ground[len(ground)-1].Station)
+	if to <= from {
+		return nil
+	}
+	low := r.Dig.Steps[n-1].Formation.Meters()
+	return []draw.Piece{{From: draw.XY{Station: from, Level: low}, To: draw.XY{Station: to, Level: low}}}
+}
+
 // framed says whether stringers carry the tread of a step.
 func (r Result) framed(i int) bool {
 	return i < len(r.Dig.Steps) && r.Dig.Steps[i].Kind == "framed"
@@ -139,6 +155,7 @@ func (r Result) section() draw.Section {
 		s.Readings = append(s.Readings, p.Station.Meters())
 	}
 	s.Steps, s.Formation = r.drawnSteps()
+	s.Formation = append(s.Formation, r.behindHead(s.Ground)...)
 	if b := r.Layout.Built; b != nil {
 		foot = draw.XY{Station: s.Steps[0].Station, Level: s.Steps[0].Level - b.Heights[0].Meters()}
 	}

@@ -76,6 +76,7 @@ func (r Result) planDrawing() (draw.Plan, bool) {
 	p.Title, p.Desc = r.say(p.Title), r.say(p.Desc)
 	p.Words, p.Parts = draw.In(draw.English(), r.say), draw.In(draw.EnglishFrame(), r.say)
 	p.Steps, p.Formation = r.drawnSteps()
+	p.Formation = append(p.Formation, r.behindHead(p.Terrain.Ground)...)
 	for _, g := range r.Ground.Points {
 		p.Stations = append(p.Stations, g.Station.Meters())
 	}

@@ -313,3 +313,25 @@ func TestViewDrawing(t *testing.T) {
 		}
 	}
 }
+
+// What is dug beyond the head, for the sides of the last box, is told of as lying there
+// and drawn: on a hill that goes on it can be the deepest.
+func TestDugBeyondTheHead(t *testing.T) {
+	p, err := ReadPlan([]byte(`{"format": "slopewright.plan/1", "units": "metric", "path": {"width": "1.2 m", "head": {"at": "3.6 m", "level": "1.14 m"}}, "ground": {"method": "levels",
+		"readings": [{"at": 0, "level": 0}, {"at": "3 m", "level": "0.9 m"}, {"at": "4 m", "level": "1.3 m"}, {"at": "6 m", "level": "2.6 m"}]}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, _ := made(t, p)
+	if says := r.Answer[2].Says; !strings.Contains(says, ", 600 mm beyond the head,") {
+		t.Error(says)
+	}
+	cut := drawnPaths(t, r.DrawToScale(Drawing{Name: "section"}, 20), "sw-cut", 20)
+	if len(cut) == 0 {
+		t.Fatal("no cut is drawn")
+	}
+	_, y0, x1, y1 := bounds(cut[len(cut)-1])
+	x0, _, _, _ := bounds(cut[0])
+	isNear(t, "cut to beyond the head", x1-x0, r.Dig.Deepest.Station.Meters(), 0.01)
+	isNear(t, "cut there", y1-y0, r.Dig.Deepest.Depth.Meters(), 0.01)
+}

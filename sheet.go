@@ -476,7 +476,7 @@ func (s *sheetMaker) stakes() {
 	}
 	d.Table(class, columns, rows)
 	d.Small("Top is the front edge of the tread, at the face of the riser. Dig to is formation at that face" + s.fallSays() +
-		". Deepest dig is the deepest cut on the middle line between this riser and the next. Built and Off are for levels measured when a step is done.")
+		". Deepest dig is the deepest cut on the middle line between this riser and the next, behind the last to the end of its box. Built and Off are for levels measured when a step is done.")
 }
 
 func (s *sheetMaker) fallSays() string {

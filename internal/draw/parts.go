@@ -108,6 +108,12 @@ func (d *drawing) earth() {
 			gravel = append(gravel, over...)
 		}
 	}
+	// The last box runs back into the bank behind the head.
+	if n := len(d.s.Formation); n > 0 && d.s.hasPath() {
+		head, end := d.s.Head, d.s.Formation[n-1].To.Station
+		over, _ := areas([]XY{head, {end, head.Level}}, d.near(head.Station, end))
+		gravel = append(gravel, over...)
+	}
 	d.has.cut, d.has.fill, d.has.gravel = d.seen(cut), d.seen(fill), d.seen(gravel)
 	d.area("sw-fill", fill, "fill")
 	d.area("sw-cut", cut, "cut")
