@@ -289,6 +289,30 @@ func (m *maker) unpricedTimber() []string {
 	return out
 }
 
+// shortSides is what is said of side timbers that are mere blocks, where they are many:
+// such pieces split at their fastenings. From how short on is common practice; no
+// published figure was found.
+func (m *maker) shortSides() string {
+	short := m.either(12*unit.Inch, 300*unit.Millimeter)
+	n, all, least := 0, 0, short
+	for _, p := range m.takeoff.Pieces {
+		if p.Use != materials.ItemSideTimber {
+			continue
+		}
+		all += p.Count
+		if p.Length < short-unit.Millimeter {
+			n += p.Count
+			least = min(least, p.Length)
+		}
+	}
+	if n < 6 {
+		return ""
+	}
+	w := m.words
+	return strconv.Itoa(n) + " of " + strconv.Itoa(all) + " side timbers are shorter than " + w.length(short) + ", the shortest " + w.length(least) +
+		": so short, they split easily at pins and screws (common practice). Treads " + w.length(short-least) + " deeper, or narrower timber, would make all of them long enough."
+}
+
 func (m *maker) cutplanResult() CutPlanResult {
 	w := m.words
 	out := CutPlanResult{Boards: []Board{}, Proven: m.cutplan.Proven, By: m.by()}
@@ -304,6 +328,12 @@ func (m *maker) cutplanResult() CutPlanResult {
 	}
 	if names := m.unpricedTimber(); len(names) > 0 {
 		out.Notes = append(out.Notes, sentence("there are no prices of "+list(names)+": the plan buys the least length"))
+	}
+	if m.cut.Trim == 0 && len(m.cutplan.Boards) > 0 {
+		out.Notes = append(out.Notes, "No length is counted for squaring rough ends: build.trim sets one for each board.")
+	}
+	if s := m.shortSides(); s != "" {
+		out.Notes = append(out.Notes, s)
 	}
 	for _, b := range m.cutplan.Boards {
 		x := Board{Count: b.Count, Section: b.Section, Length: b.Stock, Offcut: b.Offcut, OnHand: b.OnHand, FarEnd: b.FarEnd}
