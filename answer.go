@@ -143,18 +143,23 @@ func (m *maker) sayTheEarth() string {
 	} else {
 		s += "; " + back + " of it goes back"
 	}
+	sizes := ""
 	if b.SpoilLoose > 0 {
 		s += " and " + w.volume(b.SpoilLoose) + " loose is left over"
 		var loads []string
 		for _, l := range m.loads() {
-			loads = append(loads, count(l.Count, l.Carrier+" load", l.Carrier+" loads"))
+			loads = append(loads, count(l.Count, l.Carrier+" load", l.Carrier+" loads")+" of "+l.holds)
+			if !l.Assumed {
+				sizes = " but the barrow's"
+			}
 		}
+		sizes = " Sizes of loads" + sizes + " are assumed."
 		s += ": " + strings.Join(loads, ", or ")
 	}
 	if b.BorrowBank > 0 {
 		s += "; another " + w.volume(b.BorrowBank) + " (in the bank) must be brought"
 	}
-	return s + "."
+	return s + "." + sizes
 }
 
 // backAndLeft are what of the digging, without topsoil, goes back and what is left.

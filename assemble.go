@@ -483,11 +483,26 @@ func (m *maker) loads() []Load {
 		if c.Name == "barrow on the level" {
 			continue
 		}
+		name, source, assumed := strings.TrimSuffix(c.Name, " on a slope"), c.Source, true
+		if own := m.outputs().Barrow; own != nil && name == "barrow" {
+			c.Volume, c.Payload, source, assumed = unit.Volume(*own), 0, thisPlan, false
+		}
 		l, err := m.balance.Loads(c)
 		if err != nil || l.Count == 0 || c.Name == m.otherSkip() {
 			continue
 		}
-		out = append(out, Load{Carrier: strings.TrimSuffix(c.Name, " on a slope"), Count: l.Count, Binds: string(l.Binds), Source: c.Source})
+		x := Load{Carrier: name, Count: l.Count, Binds: string(l.Binds), Source: source, Assumed: assumed, holds: m.words.little(c.Volume)}
+		x.Full = "full at "
+		if l.Binds == earthwork.ByPayload {
+			x.holds = m.words.mass(c.Payload)
+			x.Full = "at its limit with "
+		}
+		if x.Full += x.holds; assumed {
+			x.Full += " (assumed)"
+		} else {
+			x.Full += " (your own)"
+		}
+		out = append(out, x)
 	}
 	return out
 }

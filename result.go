@@ -273,6 +273,10 @@ type Load struct {
 	Count   int       `json:"count"`
 	Binds   string    `json:"binds" doc:"what fills it first: volume or payload"`
 	Source  string    `json:"source"`
+	Full    string    `json:"full" doc:"how much fills one, to read, and whether that was assumed or is the plan's"`
+	Assumed bool      `json:"assumed" doc:"the size is assumed, not the plan's"`
+
+	holds string
 }
 
 // SoilResult is the figures the earth was reckoned with.

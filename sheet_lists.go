@@ -213,7 +213,7 @@ func (s *sheetMaker) earth() {
 		if l.Carrier == "barrow" {
 			says = "down the slope"
 		}
-		rows = append(rows, []string{name, count(l.Count, "load", "loads"), says + "; " + l.Binds + " fills it first"})
+		rows = append(rows, []string{name, count(l.Count, "load", "loads"), says + "; " + l.Full})
 	}
 	d.Table("keep", []sheet.Column{{Head: "Earth", Set: "w"}, {Head: "How much", Set: "n"}, {Head: ""}}, rows)
 	if len(g.Parts) > 0 {

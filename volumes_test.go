@@ -86,3 +86,23 @@ func TestOrderedIsWhatIsBought(t *testing.T) {
 		}
 	}
 }
+
+// Whose the sizes of loads are is said: assumed, or the plan's own barrow.
+func TestSizesOfLoadsAreSaid(t *testing.T) {
+	p, _, _ := readDemo(t, "testdata/plans/earth.json")
+	for _, own := range []bool{false, true} {
+		want, full, count := "88 barrow loads of 57 l", "Sizes of loads are assumed.", 88
+		if own {
+			barrow := 0.1
+			p.Crew.Rates.Barrow = &barrow
+			want, full, count = "50 barrow loads of 0.1 m³", "Sizes of loads but the barrow's are assumed.", 50
+		}
+		r, _ := made(t, p)
+		if says := r.Answer[3].Says; !strings.Contains(says, want) || !strings.HasSuffix(says, full) {
+			t.Error(says)
+		}
+		if l := r.Dig.Loads[0]; l.Count != count || l.Assumed == own || !r.Dig.Loads[1].Assumed {
+			t.Errorf("%+v", r.Dig.Loads)
+		}
+	}
+}

@@ -86,7 +86,7 @@ func sheet(r slopewright.Result) string {
 		paragraph(&b, "  ", p.Says)
 	}
 	for _, l := range r.Dig.Loads {
-		paragraph(&b, "  ", fmt.Sprintf("%d by %s, which its %s fills.", l.Count, l.Carrier, l.Binds))
+		paragraph(&b, "  ", fmt.Sprintf("%d by %s, %s.", l.Count, l.Carrier, l.Full))
 	}
 
 	heading(&b, "To buy", "-")
