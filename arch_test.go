@@ -90,6 +90,7 @@ func TestReadmeSnippets(t *testing.T) {
 		"go":   {"examples/library/main.go", "example_words_test.go"},
 		"html": {"examples/embed/index.html"},
 		"json": {"testdata/plans/first.json", "testdata/plans/earth.json"},
+		"csv":  {"testdata/plans/first.csv"},
 	}
 	blocks := strings.Split(string(readme), "```")
 	seen := 0

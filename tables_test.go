@@ -263,24 +263,26 @@ func TestCompare(t *testing.T) {
 	}
 }
 
-// The demo price list, whose prices are invented, prices a demo plan.
+// The demo price lists, whose prices are invented, price demo plans.
 func TestPriceListFile(t *testing.T) {
-	list, err := os.ReadFile(filepath.Join("testdata", "plans", "yard.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	items, err := ReadPriceList(list)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := patchedPlan(t, "bench", `{"prices": {"items": []}}`)
-	p.Prices.Take(items)
-	r, err := Make(p)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(r.Bill.Unpriced) != 0 || !r.Bill.Total.IsPositive() {
-		t.Errorf("%v: unpriced %q", r.Bill.Total, r.Bill.Unpriced)
+	for name, plan := range map[string]string{"yard": "bench", "first": "first"} {
+		data, err := os.ReadFile(filepath.Join("testdata", "plans", name+".csv"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := ReadPriceTable(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := patchedPlan(t, plan, `{"prices": {"items": []}}`)
+		p.Take(list)
+		r, err := Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Bill.Unpriced) != 0 || !r.Bill.Total.IsPositive() {
+			t.Errorf("%s: %v, unpriced %q", name, r.Bill.Total, r.Bill.Unpriced)
+		}
 	}
 }
 

@@ -192,7 +192,6 @@ func TestFaults(t *testing.T) {
 	edit := func(pairs ...string) string { return strings.NewReplacer(pairs...).Replace(good) }
 	for _, c := range []struct{ line, fields string }{
 		{"not a job\n", ""},
-		{"\n", ""},
 		{"[1]\n", ""},
 		{"null\n", ""},
 		{`{"id": {}}` + "\n", "id rise run width rules timber stock currency"},
@@ -228,7 +227,7 @@ func TestFaults(t *testing.T) {
 }
 
 // The last line needs no end, lines may end as on Windows, and no input has no
-// answer.
+// answer; blank lines have none either, but are counted.
 func TestLines(t *testing.T) {
 	good := strings.TrimSpace(oneLine(counted))
 	for input, n := range map[string]int{"": 0, good: 1, good + "\r\n" + good: 2, good + "\n" + good + "\n": 2} {
@@ -241,6 +240,9 @@ func TestLines(t *testing.T) {
 				t.Errorf("answered with %+v", a)
 			}
 		}
+	}
+	if list := answers(t, "\n \r\n"+good+"\n\n"); len(list) != 1 || list[0].Line != 3 {
+		t.Errorf("among blank lines answered with %+v", list)
 	}
 }
 

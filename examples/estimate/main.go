@@ -21,7 +21,8 @@ import (
 )
 
 const usage = `estimate prices stepped paths: jobs in, a JSON object a line, on standard input;
-answers out, a line each and in the same order, on standard output.
+answers out, a line each and in the same order, on standard output. Blank lines
+are passed over, but counted.
 
   estimate [-workers N] [-sum] < jobs.ndjson > answers.ndjson
 

@@ -19,7 +19,7 @@ type line struct {
 	answer chan answer // holds one, so that no worker waits to be asked
 }
 
-// stream answers every line of in on out, in order, by so many workers, and
+// stream answers every line of in that is not blank on out, in order, by so many workers, and
 // tells each answer as it is written. What it holds at once is a few lines a
 // worker, however long the input.
 func stream(in io.Reader, out io.Writer, workers int, told func(answer)) (unread, unwritten error) {
@@ -40,6 +40,9 @@ func stream(in io.Reader, out io.Writer, workers int, told func(answer)) (unread
 					broken = err
 				}
 				return
+			}
+			if !long && len(bytes.TrimSpace(text)) == 0 {
+				continue // blank, but counted
 			}
 			l := &line{n, text, long, make(chan answer, 1)}
 			for _, to := range []chan *line{order, work} {
