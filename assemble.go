@@ -271,7 +271,7 @@ func (w words) quantity(id string, q materials.Quantity) string {
 	case q.Area > 0:
 		return w.area(q.Area)
 	case q.Volume > 0:
-		return w.volume(q.Volume)
+		return w.ordered(q.Volume)
 	}
 	return "none"
 }

@@ -156,7 +156,16 @@ func (m *maker) billResult() BillResult {
 
 // billLine writes a line of the bill.
 func (m *maker) billLine(l materials.Line) BillLine {
-	x := BillLine{Item: l.Item, Section: l.Section, Name: l.Name, Need: measured(l.Need, l.Per), Buy: measured(l.Buy, l.Per), Note: l.Note, OnHand: l.OnHand, Untaxed: l.Untaxed}
+	need := l.Need
+	if slices.Contains(materials.Items(), l.Item) {
+		// For people: rounded up to a tenth, or a hundredth where that would be much.
+		digits := int32(1)
+		if need.LessThan(decimal.NewFromInt(100)) {
+			digits = 2
+		}
+		need = need.RoundCeil(digits)
+	}
+	x := BillLine{Item: l.Item, Section: l.Section, Name: l.Name, Need: measured(need, l.Per), Buy: measured(l.Buy, l.Per), Note: l.Note, OnHand: l.OnHand, Untaxed: l.Untaxed}
 	switch {
 	case l.Length > 0:
 		x.Name = l.Section + " of " + m.words.distanceSold(l.Length)

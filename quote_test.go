@@ -224,3 +224,15 @@ func TestOffer(t *testing.T) {
 		t.Errorf("the cut plan is by %s, proven %v", r.CutPlan.By, r.CutPlan.Proven)
 	}
 }
+
+// What is needed is rounded up to what a person reads; the table has it to the thousandth.
+func TestNeedToRead(t *testing.T) {
+	r := makeDemo(t, "bench")
+	for item, want := range map[string]string{"fabric": "221.9 sq ft", "base-gravel": "1.08 cu yd", "pin": "128"} {
+		for _, l := range r.Bill.Lines {
+			if l.Item == item && l.Need != want {
+				t.Errorf("%s: %s, want %s", item, l.Need, want)
+			}
+		}
+	}
+}

@@ -247,8 +247,8 @@ func (m *maker) compare(other Plan) (ComparisonResult, error) {
 		if p.InB {
 			l := m.billLine(p.B)
 			x.Other, x.Costs = l.Buy, l.Cost
-			if !p.InA {
-				x.Name = l.Name
+			if !p.InA { // in the other plan's units
+				x.Name = o.billLine(p.B).Name
 			}
 		}
 		if p.Open {

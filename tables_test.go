@@ -246,6 +246,13 @@ func TestCompare(t *testing.T) {
 			t.Errorf("%v, %s", err, c.Says)
 		}
 	}
+	// Boards of the other plan only are in its units, as what it buys is.
+	for _, x := range [][3]string{{"bench", "steepening", "100x200 of 3 m"}, {"steepening", "bench", "6x6 of 12 ft"}} {
+		this, other := patchedPlan(t, x[0], `{"prices": {"currency": "EUR"}}`), patchedPlan(t, x[1], `{"prices": {"currency": "EUR"}}`)
+		if c, err := Compare(this, other); err != nil || !slices.ContainsFunc(c.Lines, func(l ComparedLine) bool { return l.Name == x[2] && l.Buy == "" }) {
+			t.Errorf("%s is not in %v, %v", x[2], c.Lines, err)
+		}
+	}
 	if c, err := Compare(bare, bare); err != nil || !strings.HasPrefix(c.Says, "Neither plan has prices") {
 		t.Errorf("%v, %s", err, c.Says)
 	}
