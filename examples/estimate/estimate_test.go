@@ -203,6 +203,7 @@ func TestFaults(t *testing.T) {
 		{edit(`"length":2.4`, `"length":1.25`, `"timber":"100x200"`, `"timber":"6x6"`), "stock"},
 		{edit(`"price":"20.00"`, `"price":20`, `"pin"`, `"pins"`), "stock[0].price prices[0].item"},
 		{edit(`"price":"3"`, `"price":"1e999999999"`, `"per":"m2"`, `"per":"mile"`), "prices[0].price prices[1].per"},
+		{edit(`"price":"3"`, `"price":"`+strings.Repeat("7", 1000)+`"`), "prices[0].price"},
 		{edit(`"wash":0`, `"wash":0,"max_flight_risers":2.5`), "limits.max_flight_risers"},
 		{edit(`"timber"`, `"max_cut":0.05,"timber"`), "max_cut max_cut"},
 		{`{"id": "` + strings.Repeat("x", maxLine) + "\"}\n", ""},
@@ -220,9 +221,24 @@ func TestFaults(t *testing.T) {
 				t.Errorf("%.60s: %+v says too little", c.line, f)
 			}
 		}
+		if got := list[0].Faults[0].Got; strings.Contains(got, "many digits") {
+			t.Errorf("%.60s: what it got is told as %s", c.line, got)
+		}
 		if got := strings.Join(fields, " "); got != c.fields || len(fields) == 0 {
 			t.Errorf("%.60s: faults in %q, want %q\n%v", c.line, got, c.fields, list[0].Faults)
 		}
+	}
+}
+
+// A price of so many figures takes no longer than reading the line does.
+func BenchmarkLongDecimal(b *testing.B) {
+	for _, n := range []int{1e4, 1e5, 1e6} {
+		line := line{text: []byte(strings.Replace(oneLine(counted), `"price":"3"`, `"price":"`+strings.Repeat("7", n)+`"`, 1))}
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			for b.Loop() {
+				line.answered()
+			}
+		})
 	}
 }
 

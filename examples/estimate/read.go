@@ -106,11 +106,18 @@ func (o object) text(name string, need bool, of *string) bool {
 	return o.read(name, need, of, "a text in quotes")
 }
 
+// maxDecimal is the longest decimal that is read.
+const maxDecimal = 40
+
 // decimal reads a number in quotes, so that no cent is lost on the way here.
 func (o object) decimal(name string, need bool, of *decimal.Decimal) {
 	const what = `a decimal in quotes, as "12.50"`
 	var text string
 	if !o.read(name, need, &text, what) {
+		return
+	}
+	if len(text) > maxDecimal { // reading figures takes the square of their number
+		o.add(name, text, fmt.Sprintf("is longer than %d characters", maxDecimal), "write "+what)
 		return
 	}
 	d, err := decimal.NewFromString(text)
