@@ -453,3 +453,17 @@ func TestFaultsInThePlansUnits(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// What a program does something about is marked, in any language.
+func TestKindsOfFaults(t *testing.T) {
+	_, err := ReadPlan([]byte(`{"format": "slopewright.plan/1", "colour": "red", "path": {"width": "4"}, "ground": {"method": "total", "rise": "2 m", "run": "O.96 m"}}`))
+	for _, err := range []error{err, Language("es").Faults(err)} {
+		kinds := map[string]string{}
+		for _, f := range err.(Faults) {
+			kinds[f.Field] = f.Kind
+		}
+		if kinds["colour"] != "field" || kinds["path.width"] != "unit" || kinds["ground.run"] != "" || len(kinds) != 3 {
+			t.Error(kinds)
+		}
+	}
+}

@@ -88,7 +88,7 @@ var missing func(text string)
 // document is a code, a name that refers to one, or what somebody typed. The
 // last line is of MarkText.
 const said = " Says Name Source State Note Notes Rounding Need Buy This Other Unpriced Open Where Clause Limit Actual Applies" +
-	" Problem Fix FromPlace ToPlace" +
+	" Problem Fix FromPlace ToPlace Full" +
 	" Station FromHead Level Drop DigTo "
 
 // told puts the texts of what document points to into the speaker's language.

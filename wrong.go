@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"github.com/slopewright/slopewright/internal/docjson"
+	"github.com/slopewright/slopewright/internal/fault"
 )
 
 // alsoWrong adds to the faults of a document what else is wrong with what could be
@@ -22,7 +23,7 @@ func alsoWrong(p Plan, err error) error {
 		for i := range found {
 			f := &found[i]
 			field := f.Field
-			if strings.HasPrefix(f.Problem, docjson.NoField) { // it may have been meant for another
+			if f.Kind == fault.Stray { // it may have been meant for another
 				meant, _ := strings.CutSuffix(strings.TrimPrefix(f.Fix, "perhaps "), " was meant")
 				field = field[:strings.LastIndexByte(field, '.')+1] + meant
 			}
@@ -73,7 +74,7 @@ func follow(f, from *Fault) bool {
 	if inside(f.Field, from.Field) || inside(from.Field, f.Field) {
 		return true
 	}
-	if strings.HasPrefix(from.Problem, docjson.NoField) || strings.HasPrefix(from.Problem, docjson.NotUsed) {
+	if from.Kind == fault.Stray || strings.HasPrefix(from.Problem, docjson.NotUsed) {
 		return false
 	}
 	part, other := topOf(f.Field), topOf(from.Field)

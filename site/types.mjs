@@ -57,6 +57,7 @@ export interface Fault {
   got?: string;
   problem: string;
   fix?: string;
+  kind?: string;
 }
 
 /** The planner's events, all of them CustomEvents that bubble and leave shadow trees. */

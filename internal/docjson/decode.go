@@ -62,11 +62,16 @@ func tagsIn(t reflect.Type) []tags {
 }
 
 func (d *decoder) fault(field, got, problem, fix string) {
+	d.put(fault.Fault{Field: field, Got: got, Problem: problem, Fix: fix})
+}
+
+func (d *decoder) put(f fault.Fault) {
 	if len(d.faults) >= MaxFaults {
 		d.more++
 		return
 	}
-	d.faults.Add(field, got, problem, fix)
+	f.Got = fault.Shorten(f.Got)
+	d.faults = append(d.faults, f)
 }
 
 // tags are the struct tags of one field, read.
@@ -140,7 +145,7 @@ func (d *decoder) object(path string, n Node, v reflect.Value, variant string) {
 				d.more++
 				continue
 			}
-			d.fault(fault.Join(path, fault.Shorten(f.Name)), "", NoField+d.placeName(path), d.nearest(f.Name, all, variant))
+			d.put(fault.Fault{Field: fault.Join(path, fault.Shorten(f.Name)), Problem: noField + d.placeName(path), Fix: d.nearest(f.Name, all, variant), Kind: fault.Stray})
 			continue
 		}
 		tag := all[i]
@@ -198,7 +203,8 @@ func (d *decoder) value(path string, n Node, v reflect.Value, tag tags, variant 
 			if f.Problem == "" {
 				f = fault.Fault{Problem: err.Error()}
 			}
-			d.fault(path, orElse(f.Got, n.Describe()), f.Problem, f.Fix)
+			f.Field, f.Got = path, orElse(f.Got, n.Describe())
+			d.put(f)
 			return
 		}
 		if r, ok := s.(Ranged); ok && tag.scope != "" {

@@ -28,7 +28,7 @@ const (
 // What is wrong with a field that there is none of, before the name of its place, and
 // with a word that is none of those there are.
 const (
-	NoField  = "is not a field of "
+	noField  = "is not a field of "
 	NoChoice = "is not one of the choices"
 	NotUsed  = "is not used by method "
 )

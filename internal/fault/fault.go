@@ -24,7 +24,15 @@ type Fault struct {
 	Problem string `json:"problem"`
 	// Fix says what would do: "write 7 ft, 7' 2 1/2\" or 2.13 m".
 	Fix string `json:"fix,omitempty"`
+	// Kind is [Unitless], [Stray] or, as mostly, nothing.
+	Kind string `json:"kind,omitempty"`
 }
+
+// Kinds of faults that programs do something about.
+const (
+	Unitless = "unit"  // a figure that lacks its unit of length
+	Stray    = "field" // a field that there is none of
+)
 
 // Error gives the fault as one line: field: "got" problem; fix.
 func (f Fault) Error() string {

@@ -12,6 +12,8 @@ import (
 	"strings"
 
 	"github.com/martinlindhe/unit"
+
+	"github.com/slopewright/slopewright/internal/fault"
 )
 
 const (
@@ -237,11 +239,13 @@ func (r *reader) length() (ratio, error) {
 			case n > 0 && !last.imperial:
 				return ratio{}, r.bad("has no unit after "+quote(q.text), "write "+q.text+" cm or "+q.text+" mm there")
 			default:
-				x, problem := q.text, "has no unit after "+quote(q.text)
+				x, problem, kind := q.text, "has no unit after "+quote(q.text), ""
 				if n == 0 {
-					x, problem = r.minus+x, "has no unit"
+					x, problem, kind = r.minus+x, "has no unit", fault.Unitless
 				}
-				return ratio{}, r.bad(problem, "write "+x+" in, "+x+" ft, "+x+" mm or "+x+" m")
+				f := r.bad(problem, "write "+x+" in, "+x+" ft, "+x+" mm or "+x+" m")
+				f.Kind = kind
+				return ratio{}, f
 			}
 		}
 		value := q.val.times(m.metres())

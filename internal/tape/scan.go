@@ -47,7 +47,7 @@ type reader struct {
 }
 
 // bad is the fault of this text.
-func (r *reader) bad(problem, fix string) error {
+func (r *reader) bad(problem, fix string) fault.Fault {
 	return fault.Fault{
 		Got:     fault.Shorten(strings.ToValidUTF8(r.text, "�")),
 		Problem: problem,
@@ -117,7 +117,7 @@ func scan(s, what, like string) (*reader, error) {
 			rest = rest[size:]
 		case (c == '.' || c == ',') && (last == 'o' || last == 'O') && digit(next):
 			return nil, r.letter()
-		case (c == '.' || c == ',') && len(rest) < len(s) && !blank(last):
+		case (c == '.' || c == ',') && len(rest) < len(s) && !blank(last) && !(r.signed() && digit(next)):
 			return nil, r.bad("is not "+what+": the "+quote(string(c))+" after "+quote(string(last))+" may be a decimal mark or not",
 				"write a space before a number, like 5 ft 3.5 in")
 		case digit(c) || c == '.' || c == ',':
@@ -155,6 +155,11 @@ func scan(s, what, like string) (*reader, error) {
 		}
 	}
 	return r, nil
+}
+
+// signed says that the one token so far is a minus.
+func (r *reader) signed() bool {
+	return len(r.toks) == 1 && (r.toks[0].kind == hyphen || r.toks[0].kind == minus)
 }
 
 // spelled gives a word of Spanish as the word for it that is read below, any
@@ -197,9 +202,13 @@ func (r *reader) number(s string) (token, error) {
 	if dec == "" {
 		return token{}, r.bad("has no digit after the decimal mark in "+quote(s), "write the digits, like 9.5, or leave the mark out")
 	}
+	sign := ""
+	if r.signed() {
+		sign = "-"
+	}
 	if s[at] == ',' && len(dec) == 3 && len(whole) >= 1 && len(whole) <= 3 && whole != "0" {
-		return token{}, r.bad("may mean "+whole+dec+" or "+whole+"."+dec+": the comma may part thousands or decimals",
-			"write "+whole+dec+" or "+whole+"."+dec)
+		return token{}, r.bad("may mean "+sign+whole+dec+" or "+sign+whole+"."+dec+": the comma may part thousands or decimals",
+			"write "+sign+whole+dec+" or "+sign+whole+"."+dec)
 	}
 	text := whole + "." + dec
 	if whole == "" {
@@ -312,7 +321,7 @@ func (r *reader) quantity() (quantity, error) {
 		return quantity{}, r.bad("is not "+r.what+": "+quote(t.text)+" stands where a number should", "write "+r.like)
 	}
 	if r.at(1).kind == '/' && r.at(2).kind == number {
-		f, err := r.slashed()
+		f, err := r.slashed(ratioOf(0, 1))
 		if err != nil {
 			return quantity{}, err
 		}
@@ -332,7 +341,7 @@ func (r *reader) quantity() (quantity, error) {
 	case r.at(skip).kind == number && r.at(skip+1).kind == '/' && r.at(skip+2).kind == number:
 		r.i += skip
 		var err error
-		if f, err = r.slashed(); err != nil {
+		if f, err = r.slashed(q.val); err != nil {
 			return quantity{}, err
 		}
 	default:
@@ -344,8 +353,8 @@ func (r *reader) quantity() (quantity, error) {
 	return quantity{val: q.val.plus(f), text: q.text + " " + f.String(), joined: skip == 1}, nil
 }
 
-// slashed reads number / number, a fraction under 1.
-func (r *reader) slashed() (ratio, error) {
+// slashed reads number / number, a fraction under 1, after a whole number or 0.
+func (r *reader) slashed(after ratio) (ratio, error) {
 	num, den := r.at(0), r.at(2)
 	r.i += 3
 	said := num.text + "/" + den.text
@@ -357,9 +366,10 @@ func (r *reader) slashed() (ratio, error) {
 	}
 	f := num.val.over(den.val)
 	if f.cmp(ratioOf(1, 1)) >= 0 {
-		whole := f.whole()
-		fix := whole.String()
-		if left := f.minus(ratio{whole, big.NewInt(1)}); left.sign() != 0 {
+		all := f.plus(after)
+		whole := all.whole()
+		fix := r.minus + whole.String()
+		if left := all.minus(ratio{whole, big.NewInt(1)}); left.sign() != 0 {
 			fix += " " + left.String()
 		}
 		return ratio{}, r.bad("has a fraction of 1 or more, "+quote(said), "write "+fix)

@@ -26,6 +26,8 @@ export interface Fault {
   got?: string;
   problem: string;
   fix?: string;
+  /** "unit" for a figure that lacks its unit, "field" for a field that there is none of. */
+  kind?: string;
 }
 
 /** What the calculator answers when a plan cannot be made. */

@@ -61,7 +61,7 @@ export interface PlacedFault extends Fault {
 }
 
 /** Whether a fault is a figure without a unit. */
-export const unitless = (fault: Fault) => /^(has no unit|no tiene unidad)$/.test(fault.problem);
+export const unitless = (fault: Fault) => fault.kind === "unit";
 
 /** The units that figures without one can be given. */
 const UNITS = ["in", "ft", "mm", "m"];
@@ -87,7 +87,7 @@ const idOf = (field: string) => `fault-${field.replace(/[^a-z0-9]+/gi, "-")}`;
 export const inWords = (text: string) => text.replace(/[\w.]+\[(\d+)\](?:[.\w]*\w)?/g, (_, row) => `${w.row.toLowerCase()} ${Number(row) + 1}`);
 
 /** Whether a fault is a field that no plan has. */
-export const stray = (fault: Fault) => /^(is not|no es) (a field|un campo) /.test(fault.problem);
+export const stray = (fault: Fault) => fault.kind === "field";
 
 /** The last name of a fault's field. */
 export const nameOf = (fault: Fault) => fault.field.replace(/^.*[.\]]/, "");
