@@ -93,10 +93,10 @@ func ExampleFit_infeasible() {
 		fmt.Println(part)
 	}
 	// Output:
-	// tread_min: no layout fits: of 14 to 20 risers, 14 risers of 142.9 mm (5 5/8 in): they take 6.500 m (21 ft 3 7/8 in) of run at least, and there are 6.000 m (19 ft 8 1/4 in)
+	// tread_min: no layout fits: the run of 6.000 m (19 ft 8 1/4 in) is too short for a rise of 2.000 m (6 ft 6 3/4 in)
 	// any one of these would do, the smallest change first: risers up to 153.8 mm (6 1/16 in) instead of 150 mm (5 7/8 in) (makes 13 risers of 153.8 mm (6 1/16 in))
 	// treads down to 461.5 mm (1 ft 6 3/16 in) instead of 500 mm (1 ft 7 11/16 in) (makes 14 risers of 142.9 mm (5 5/8 in))
-	// 500 mm (1 ft 7 11/16 in) more run at the same rise, if the ground bears there
+	// 500 mm (1 ft 7 11/16 in) more run at the same rise, if the ground bears there. Tried: of 14 to 20 risers, 14 risers of 142.9 mm (5 5/8 in): they take 6.500 m (21 ft 3 7/8 in) of run at least, and there are 6.000 m (19 ft 8 1/4 in)
 }
 
 func ExampleRuleSet_Check() {

@@ -180,9 +180,9 @@ func (p *problem) why(n int) string {
 // astray is what is wrong with ground that a path may not stand on.
 func (p *problem) astray() string {
 	if len(p.bends) > 0 {
-		return "lies too high or too low for them, or a bend leaves no room"
+		return "lies too high or too low for the steps, or a bend leaves no room"
 	}
-	return "lies too high or too low for them"
+	return "lies too high or too low for the steps"
 }
 
 // infeasible is the error when nothing fits: which limits clash, and the
@@ -200,17 +200,19 @@ func (p *problem) infeasible(considered []PerCount) error {
 	lo, hi := p.counts()
 	try := trial{problem: p}
 	var f Fault
-	bearing := false
+	bearing, tried := false, ""
 	if lo > hi {
 		f.Field = "riser_max"
 		f.Problem = fmt.Sprintf("no layout fits: no number of equal risers makes the climb of %s with risers from %s to %s",
 			text(unit.Length(p.climb)), text(unit.Length(p.riserMin)), text(unit.Length(p.riserMax)))
 		if lo > 1 {
-			f.Problem += fmt.Sprintf("; %d would be %s each and %d %s", lo-1, text(unit.Length(p.climb/float64(lo-1))), lo, text(unit.Length(p.climb/float64(lo))))
+			tried = fmt.Sprintf("%d would be %s each and %d %s", lo-1, text(unit.Length(p.climb/float64(lo-1))), lo, text(unit.Length(p.climb/float64(lo))))
 		}
 	} else {
-		f.Field, bearing = p.clash(considered)
-		f.Problem = "no layout fits" + ends + ": " + p.reasons(considered)
+		var clash string
+		f.Field, clash, bearing = p.clash(considered)
+		f.Problem = "no layout fits" + ends + ": " + clash
+		tried = p.reasons(considered)
 	}
 	changes := try.changes(lo, hi)
 	faults := Faults{f}
@@ -241,13 +243,26 @@ func (p *problem) infeasible(considered []PerCount) error {
 			faults[0].Fix = "no single limit of risers, treads, landings, flights, digging or made ground changed by half would do; change several, or move foot or head"
 		}
 	}
+	if tried != "" {
+		faults[0].Fix += ". Tried: " + tried
+	}
 	return faults
 }
 
-// clash names the limit that stands in the way of most riser counts, and
-// whether for any of them it is the ground alone.
-func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
-	fields := []string{"site", "tread_min", "tread_max", "landing_min", "max_flight_risers", "step_rule", "riser_min", "courses", "pitch_max"}
+// clash names the limit that stands in the way of most riser counts, says what it
+// clashes with, and whether for any of them it is the ground alone.
+func (p *problem) clash(considered []PerCount) (field, says string, bearing bool) {
+	run := "the run of " + text(unit.Length(p.run)) + " is too "
+	rise := " for a rise of " + text(unit.Length(p.rise))
+	fields := [...][2]string{
+		{"site", "whatever their number, the ground somewhere " + p.astray()}, {"tread_min", run + "short" + rise}, {"tread_max", run + "long" + rise},
+		{"landing_min", "a flight may not have so many risers, and there are no landings"},
+		{"max_flight_risers", "the risers cannot be parted into flights"},
+		{"step_rule", "the step rule leaves no tread"},
+		{"riser_min", "one riser has no tread to cover the run with"},
+		{"courses", "whole courses of timber make no riser that is allowed"},
+		{"pitch_max", "the pitch wants deeper treads than are allowed"},
+	}
 	votes := make([]int, len(fields))
 	for _, c := range considered {
 		change, ok := p.nearest(c.Risers)
@@ -273,7 +288,7 @@ func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
 		}
 	}
 	if votes[0] > 0 {
-		return fields[0], true
+		return fields[0][0], fields[0][1], true
 	}
 	best := 0
 	for i := range votes {
@@ -281,7 +296,7 @@ func (p *problem) clash(considered []PerCount) (field string, bearing bool) {
 			best = i
 		}
 	}
-	return fields[best], false
+	return fields[best][0], fields[best][1], false
 }
 
 // reasons joins the reasons of neighbouring riser counts that share them. Of

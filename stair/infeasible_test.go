@@ -28,7 +28,7 @@ func TestInfeasibleSaysWhatWouldDo(t *testing.T) {
 		{"no riser count", 1.6, 1.0, func(l *Limits) { l.RiserMin, l.RiserMax = 170*mm, 190*mm }, nil, "riser_max",
 			[]string{"5 would be 200 mm", "6 166.7 mm", "risers up to 200 mm", "risers down to 166.7 mm"}},
 		{"run too short", 2.0, 3.0, nil, nil, "tread_min",
-			[]string{"of 15 to 20 risers, 15 risers of 200 mm (7 7/8 in): they take 3.500 m", "1.500 m (4 ft 11 1/16 in) more run", "treads down to 142.9 mm"}},
+			[]string{"no layout fits: the run of 2.000 m (6 ft 6 3/4 in) is too short for a rise of 3.000 m (9 ft 10 1/8 in); any one", "of 15 to 20 risers, 15 risers of 200 mm (7 7/8 in): they take 3.500 m", "1.500 m (4 ft 11 1/16 in) more run", "treads down to 142.9 mm"}},
 		{"run too long without a landing", 9.0, 3.0, nil, nil, "tread_max",
 			[]string{"cover 7.600 m", "treads up to 473.7 mm", "a landing, of 914.4 mm"}},
 		{"too many risers for a flight", 5.0, 3.0, func(l *Limits) { l.MaxFlightRisers = 12 }, nil, "landing_min",
@@ -38,7 +38,7 @@ func TestInfeasibleSaysWhatWouldDo(t *testing.T) {
 		{"too steep", 5.0, 3.0, func(l *Limits) { l.RiserMin, l.PitchMax = 180*mm, 20*unit.Degree }, nil, "pitch_max",
 			[]string{"the pitch of 20° at most wants treads deeper than", "a pitch up to"}},
 		{"a hole across the path", 5.0, 3.0, nil, func(p *profile) { p.holes = []hole{{2, 2.1, -9, 9}} }, "site",
-			[]string{"however they are laid out, the ground somewhere lies too high or too low for them;", "for 100 mm (3 15/16 in) of the path, between stations 2.000 m"}},
+			[]string{"no layout fits: whatever their number, the ground somewhere lies too high or too low for the steps; ", "for 100 mm (3 15/16 in) of the path, between stations 2.000 m"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			lim, site := basic, plain(c.run, c.rise)
