@@ -141,7 +141,11 @@ func (t *Takeoff) bank(p *BoxPart, right bool, height unit.Length, long float64)
 	}
 	p.Spikes += b.Spikes
 	p.Banks = append(p.Banks, b)
-	say(ItemBankTimber, fmt.Sprintf("%s of bank on the %s held by %d on the side timbers, one above the other; stone behind, so that water drains", d.show(height), side, b.Courses))
+	held := "a timber on the side timber"
+	if b.Courses > 1 {
+		held = fmt.Sprintf("%d timbers on the side timber, one above the other", b.Courses)
+	}
+	say(ItemBankTimber, fmt.Sprintf("%s of bank on the %s held by %s; stone behind, so that water drains", d.show(height), side, held))
 	if b.Deadmen > 0 {
 		says := fmt.Sprintf("the bank on the %s is tied back: %d in every second course from the second, reaching %s into the bank, level, with a cross piece of %s on the far end", side, b.InCourse, d.show(b.Deadman-unit.Length(w)), d.show(b.Cross))
 		if b.Anchor > 0 {

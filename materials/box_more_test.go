@@ -98,7 +98,7 @@ func TestTakeOffMoreByHand(t *testing.T) {
 	for _, n := range off.Notes {
 		said += n.Says + "\n"
 	}
-	for _, w := range []string{"buried across the foot", "have an engineer design", "0.254 m of bank on the left held by 2 on the side timbers", "stand 0.0254 m before the timber"} {
+	for _, w := range []string{"buried across the foot", "have an engineer design", "0.254 m of bank on the left held by 2 timbers on the side timber,", "stand 0.0254 m before the timber"} {
 		if !strings.Contains(said, w) {
 			t.Errorf("%q is not said:\n%s", w, said)
 		}
