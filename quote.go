@@ -212,7 +212,7 @@ func (m *maker) sayTheBill() string {
 	if b.Deliveries.IsZero() && b.Markups.IsZero() && b.Labour.IsZero() {
 		s += m.amount(b.Total)
 		if b.Tax.IsPositive() {
-			s += " with " + m.amount(b.Tax) + " tax"
+			s += ", " + m.amount(b.Tax) + " of it tax"
 		}
 	} else {
 		var parts []string
