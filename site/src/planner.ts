@@ -1799,7 +1799,7 @@ export class SlopewrightPlanner extends LitElement {
           }}>${w.plans.close}</button></div>`
         : nothing}
       ${resting(() => this.#panels())}
-      <div class="spread">
+      <div class="spread ${this.#sketch ? "moving" : ""}">
         <div class="book" part="book" @keydown=${this.#keydown} @focusin=${this.#focusin} @focusout=${this.#focusout} @paste=${this.#paste} @click=${this.#click}><div class="written">${this.#held?.grip.kind !== "ground" || faulted || this.#faulted ? page() : resting(page)}</div>${this.#peek(placed)}</div>
         <div class="plan" part="answer">${this.#answer(placed)}</div>
         ${this.#result && this.#inFull ? guard([this.#result, this.#stale, w], () => this.#below(this.#result!)) : nothing}
@@ -1899,7 +1899,7 @@ export class SlopewrightPlanner extends LitElement {
   #answer(placed: Placed): TemplateResult {
     const whole = this.#result;
     const sketch = this.#sketch;
-    // What a sketch does not tell stands as it was until the point is let go.
+    // What a sketch does not tell stands as it was, and grey, until the point is let go.
     const result = whole && sketch ? { ...whole, answer: [...sketch.answer, ...whole.answer.filter((s) => !sketch.answer.some((t) => t.key === s.key))] } : whole;
     const live = `live ${this.#stale ? "stale" : ""}`;
     const gripsView = this.#gripsView();
@@ -1920,7 +1920,7 @@ export class SlopewrightPlanner extends LitElement {
       ${moving ? wrong : nothing}
       ${result
         ? html`<div class=${live}>
-            ${view.sentences(result)}
+            ${view.sentences(result, sketch?.answer.length ?? Infinity)}
           </div>
           ${this.quote === null ? nothing : html`<p class="quote"><button type="button" class="strong" ?disabled=${this.#stale} @click=${() => this.#emit("slopewright-quote", { plan: this.plan, result: this.#result })}>${this.quote || w.quote}</button></p>`}
           ${this.#inFull

@@ -932,7 +932,10 @@ export const style = unsafeCSS(/* css */ `
   }
 
   /* What follows from the readings. */
-  .stale {
+  .stale,
+  .was,
+  .moving > .below,
+  .moving :is(#stakeout, .checks) {
     opacity: 0.82;
     filter: grayscale(1);
   }

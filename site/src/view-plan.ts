@@ -65,8 +65,9 @@ export function headline(result: Result): TemplateResult {
 }
 
 /** The rest of the answer. */
-export function sentences(result: Result): TemplateResult {
-  return html`<ul class="sentences">${result.answer.slice(1).map((s) => html`<li data-key=${s.key}>${whole(s.says)}</li>`)}</ul>`;
+/** @param old from which on they are of what was before */
+export function sentences(result: Result, old: number): TemplateResult {
+  return html`<ul class="sentences">${result.answer.slice(1).map((s, i) => html`<li data-key=${s.key} class=${i + 1 < old ? "" : "was"}>${whole(s.says)}</li>`)}</ul>`;
 }
 
 export function checks(result: Result): TemplateResult | typeof nothing {

@@ -177,17 +177,21 @@ test("steps follow a finger that never rests, though each answer takes longer th
     send("pointerdown", 0);
     const drawings = new Set();
     let grey = 0;
+    let old = 0;
     for (let i = 0; i < 100; i++) {
       send("pointermove", 5 + (i % 20));
       await new Promise((resolve) => setTimeout(resolve, 10));
       drawings.add(root.querySelector("figure svg.sw-section .sw-ground").getAttribute("d"));
       grey += root.querySelectorAll(".stale").length;
+      const pale = (selector) => [...root.querySelectorAll(selector)].filter((e) => Number(getComputedStyle(e).opacity) < 0.9).length;
+      if (i === 99) old = [pale("[data-key=money], [data-key=time]") > 0, pale(".below"), pale("#stakeout"), pale("[data-key=earth]")];
     }
     send("pointerup", 0);
-    return { drawings: drawings.size, grey };
+    return { drawings: drawings.size, grey, old };
   });
   assert.ok(seen.drawings > 4, `${seen.drawings} drawings of the ground in a second`);
   assert.equal(seen.grey, 0, "what follows at once is not shown as old");
+  assert.deepEqual(seen.old, [true, 1, 1, 0], "what does not, is");
 });
 
 test("where fits take long, the steps stay as they are under the finger, on the ground as it is, and are fitted when it rests or lets go", async () => {
