@@ -16,9 +16,9 @@ const REFUSED = {
   "another document": ['{"format":"slopewright.result/1"}', "not a Slopewright plan"],
   "a format with more in it": ['{"format":["slopewright.plan/1"],"x":1}', /not a Slopewright plan|put right/],
   "nested without end": [deep(300_000, ""), /not JSON|not a Slopewright plan/],
-  "a plan nested without end": [plan(`"notes":${deep(100_000, "1")},`), /not JSON|more in that plan/],
-  "nested objects": [plan(`"soil":${'{"a":'.repeat(5000)}1${"}".repeat(5000)},`), "more in that plan"],
-  "a table without end": [plan(`"stock":${JSON.stringify(Array.from({ length: 60_000 }, () => ({ section: "6x6" })))},`), /more in that plan|too large/],
+  "a plan nested without end": [plan(`"notes":${deep(100_000, "1")},`), /not JSON|more than any plan has/],
+  "nested objects": [plan(`"soil":${'{"a":'.repeat(5000)}1${"}".repeat(5000)},`), "more than any plan has"],
+  "a table without end": [plan(`"stock":${JSON.stringify(Array.from({ length: 60_000 }, () => ({ section: "6x6" })))},`), /more than any plan has|too large/],
   "too large": [Buffer.alloc(2_100_000, 0x20), "too large"],
   "binary": [Buffer.from([0, 255, 254, 1, 2, 3]), "not JSON"],
 };
