@@ -262,7 +262,7 @@ func (m *maker) sundryTime() []earthwork.Activity {
 		case own != nil:
 			out = append(out, m.activity(id, name, *own*n, thisPlan, false))
 		default:
-			h := unit.Duration(float64(once)+float64(hours*n)) * unit.Hour
+			h := unit.Duration(once+float64(hours*n)) * unit.Hour
 			out = append(out, earthwork.Activity{
 				ID: id, Name: name, Source: "common practice",
 				Time: earthwork.Range{Low: h * framedLow, Likely: h, High: h * framedHigh},
@@ -289,7 +289,7 @@ func (m *maker) sundryTime() []earthwork.Activity {
 		}
 	}
 	add("faces", "face boards", r.Face, faceHours, 0, float64(faces))
-	add("banks", "timbers that hold the bank", r.Bank, bankHours, deadmanHours*float64(deadmen), float64(banks))
+	add("banks", "timbers that hold the bank", r.Bank, bankHours, float64(deadmanHours*float64(deadmen)), float64(banks))
 	for _, i := range m.takeoff.Items {
 		switch i.ID {
 		case materials.ItemEdging:

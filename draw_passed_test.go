@@ -34,14 +34,7 @@ func TestPassedLimitsAreMarkedInTheSection(t *testing.T) {
 // Where the title leaves no room above the staff, its unit stands beside it.
 func TestStaffNamesItsUnitOnTheNarrowestPage(t *testing.T) {
 	for name, want := range map[string]string{"earth": ">m<", "offer": ">ft<"} {
-		p, err := ReadPlan(demo(t, name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := Make(p)
-		if err != nil {
-			t.Fatal(err)
-		}
+		r := makeDemo(t, name)
 		for _, width := range []float64{320, 326, 340, 400} {
 			if svg := r.Draw(Drawing{Name: "section", Width: width}); !strings.Contains(svg, want) {
 				t.Errorf("%s, %g px: no %s", name, width, want)

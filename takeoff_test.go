@@ -121,25 +121,13 @@ func TestTakeoffOfRandomPlans(t *testing.T) {
 // Many short blocks beside the treads, and rough ends that nothing is counted for, are told
 // of with the cut plan, and what would do.
 func TestCutPlanTellsOfShortBlocksAndRoughEnds(t *testing.T) {
-	notes := func(name string, change func(*Plan)) string {
-		p, err := ReadPlan(demo(t, name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		change(&p)
-		r, err := Make(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return strings.Join(r.CutPlan.Notes, "\n")
-	}
 	const blocks, ends = "80 of 92 side timbers are shorter than 300 mm, the shortest 130 mm", "build.trim"
 	for name, change := range map[string]func(*Plan){"earth": func(p *Plan) {}, "bench": func(p *Plan) {}, "trimmed": func(p *Plan) { p.Build.Trim = &Length{Length: 0.005} }} {
 		demo := name
 		if name == "trimmed" {
 			demo = "earth"
 		}
-		if n := notes(demo, change); strings.Contains(n, blocks) != (demo == "earth") || strings.Contains(n, ends) == (name == "trimmed") {
+		if n := strings.Join(changed(t, demo, change).CutPlan.Notes, "\n"); strings.Contains(n, blocks) != (demo == "earth") || strings.Contains(n, ends) == (name == "trimmed") {
 			t.Errorf("%s: %s", name, n)
 		}
 	}

@@ -4,6 +4,7 @@ package slopewright
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -103,6 +104,19 @@ func TestSizesOfLoadsAreSaid(t *testing.T) {
 		}
 		if l := r.Dig.Loads[0]; l.Count != count || l.Assumed == own || !r.Dig.Loads[1].Assumed {
 			t.Errorf("%+v", r.Dig.Loads)
+		}
+	}
+}
+
+// Numbers in documents have no more digits than mean something.
+func TestNumbersOfResultsAreShort(t *testing.T) {
+	out, err := makeDemo(t, "gentle").Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, doc := range [][]byte{Call(demo(t, "gentle")), out} {
+		if long := regexp.MustCompile(`[:,\[ ]-?[0-9]+\.[0-9]{13,}`).Find(doc); long != nil {
+			t.Errorf("%s", long)
 		}
 	}
 }

@@ -25,6 +25,7 @@ func between(a, b XY, x float64) float64 {
 	case x >= b.Station:
 		return b.Level
 	}
+	// The station may be a product: it is not to be taken from unrounded.
 	return a.Level + float64((b.Level-a.Level)*((float64(x)-a.Station)/(b.Station-a.Station)))
 }
 

@@ -301,6 +301,7 @@ type frame struct {
 	right, floor float64 // px of the greatest station and the least level
 }
 
+// What they are handed may be a product, and these are where it would be added unrounded.
 func (f frame) x(station float64) float64 { return f.x0 + float64((float64(station)-f.minX)*f.k) }
 func (f frame) y(level float64) float64   { return f.y0 + float64((f.maxY-float64(level))*f.k) }
 

@@ -271,7 +271,7 @@ export const english = {
       broken: "The link’s plan could not be read: part of the link is missing or changed. Ask for it again, or for the plan as a file.",
       large: "The link’s plan is larger than any plan; it was not opened.",
     },
-    tooLong: "The link is longer than any of this page; it was not opened.",
+    tooLong: "The link is longer than any this page makes; it was not opened.",
   },
   grips: {
     on: "Move points in the drawing",

@@ -62,6 +62,7 @@ async function showsWhatFollows() {
     },
     want.answer.map((s) => s.says).join("\n"),
   );
+  await page.locator("#stakeout tbody tr").first().waitFor(); // the rest of the page comes after what is said
   const shown = await page.locator("#stakeout tbody tr").evaluateAll((rows) => rows.map((r) => [...r.children].map((c) => c.textContent)));
   assert.deepEqual(
     shown,
