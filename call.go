@@ -1,8 +1,6 @@
 package slopewright
 
 import (
-	"errors"
-
 	"github.com/slopewright/slopewright/internal/docjson"
 	"github.com/slopewright/slopewright/stair"
 )
@@ -119,7 +117,9 @@ func (c *Calls) In(words *Words, request []byte) []byte {
 		}
 	}
 	doc := ErrorDocument{Format: ErrorFormat}
-	if !errors.As(err, (*Faults)(&doc.Faults)) {
+	if all, ok := faultsOf(err); ok {
+		doc.Faults = all
+	} else {
 		doc.Faults = []Fault{{Problem: err.Error()}}
 	}
 	b, err := docjson.Marshal(doc, 0)
@@ -224,8 +224,8 @@ func sameBut(name string, a, b docjson.Node) bool {
 // stripPlan makes the paths of faults in a request's plan those of the plan
 // document, which is what the person who wrote it sees.
 func stripPlan(err error) error {
-	var all Faults
-	if !errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if !ok {
 		return err
 	}
 	const prefix = "plan."

@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -254,8 +253,8 @@ func (m *maker) longest(section string) unit.Length {
 // cutFaults gives the faults of a cut plan the fields of the document: of a
 // piece, which the document does not name, its use and length.
 func (m *maker) cutFaults(err error, pieces []materials.Piece) error {
-	var all Faults
-	if !errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if !ok {
 		return err
 	}
 	for i := range all {

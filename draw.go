@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -75,7 +74,7 @@ func (r Result) drawnSteps() (steps []draw.Step, formation []draw.Piece) {
 			end := draw.XY{Station: at.Meters(), Level: (level - b.Heights[k]).Meters()}
 			at -= b.Treads[k-1]
 			level -= b.Heights[k] + unit.Length(r.Layout.Wash*float64(b.Treads[k-1]))
-			steps = slices.Insert(steps, 0, draw.Step{Riser: k, Station: at.Meters(), Level: level.Meters(), TreadEnd: end.Station, EndLevel: end.Level})
+			steps = append([]draw.Step{{Riser: k, Station: at.Meters(), Level: level.Meters(), TreadEnd: end.Station, EndLevel: end.Level}}, steps...)
 		}
 	}
 	for i, x := range r.Layout.Steps {

@@ -21,7 +21,7 @@ func InOrder(document []byte, err error) error {
 	n, _ := docjson.Parse(document)
 	sorted := append(Faults(nil), all...)
 	rest := sorted
-	if len(all) > 1 && strings.HasPrefix(all[1].Fix, ifRight) {
+	if len(all) > 1 && (strings.HasPrefix(all[1].Fix, ifRight) || strings.HasPrefix(all[1].Fix, ifWritten)) {
 		rest = sorted[1:]
 	}
 	at := make(map[string][]int, len(rest))

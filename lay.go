@@ -33,8 +33,8 @@ func (m *maker) lay() error {
 }
 
 // fitFaults gives the faults of a fit the fields of the document, and the plan's measure
-// alone: they are long. Where there is no ground but a rise and a run, it is these that a
-// limit stands against that the plan does not give.
+// alone: they are long. A limit that the plan does not give is no field of anybody's: it is
+// the steps, or the rise and the run where there is no other ground, that it stands against.
 func (m *maker) fitFaults(err error) error {
 	err = under("steps", err)
 	for _, x := range [][2]string{
@@ -53,18 +53,19 @@ func (m *maker) fitFaults(err error) error {
 		for _, x := range [...]*string{&f.Got, &f.Problem, &f.Fix} {
 			*x = m.words.inOne(*x, true)
 		}
-		if m.plan.Ground.Method != "total" {
-			continue
-		}
 		for _, x := range [...]struct {
 			limit, to string
 			own       bool
 		}{
-			{"steps.riser", "ground.rise", s.Riser != nil}, {"steps.tread", "ground.run", s.Tread != nil}, {"steps.landing", "ground.run", s.Landing != nil},
+			{"steps.riser", "ground.rise", s.Riser != nil}, {"steps.tread.min", "ground.run", s.Tread != nil && s.Tread.Min != nil},
+			{"steps.tread.max", "ground.run", s.Tread != nil && s.Tread.Max != nil}, {"steps.landing", "ground.run", s.Landing != nil},
 			{"steps.step_rule", "ground.run", false}, {"steps.pitch_max", "ground.run", false}, {"steps.wash", "ground.rise", s.Wash != nil},
 		} {
 			if !x.own && strings.HasPrefix(f.Field, x.limit) {
 				f.Field = x.to
+				if m.plan.Ground.Method != "total" {
+					f.Field = "steps"
+				}
 				if x.limit == "steps.wash" { // it was taken, not given
 					f.Problem, f.Got = "the forward fall of the treads, "+f.Got+", "+f.Problem, ""
 				}
@@ -90,7 +91,7 @@ func (m *maker) layOwn() error {
 	}
 	l, err := stair.Lay(m.ownFoot, m.ownHead, m.limits.Wash, flights)
 	if err != nil {
-		return named(rename(under("steps", err), "steps.flights", "steps.fixed"), "flights[", "steps.fixed[")
+		return m.withSlip(named(rename(under("steps", err), "steps.flights", "steps.fixed"), "flights[", "steps.fixed["))
 	}
 	return m.settle(l)
 }

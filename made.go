@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
@@ -13,8 +12,8 @@ import (
 // the fields that the document has for them: those of the plan's own layout, or of what
 // the fit is told. Part is where the document has what they are made of.
 func (m *maker) madeFaults(err error, part string, boxes []materials.Box) error {
-	var all Faults
-	if !errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if !ok {
 		return err
 	}
 	var out Faults

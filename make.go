@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -249,6 +248,7 @@ func (m *maker) readGround(all *Faults) {
 	if len(*all) > 0 {
 		return
 	}
+	m.readings = s
 	survey, err := s.Survey()
 	if err != nil {
 		err = under("ground", err)
@@ -258,7 +258,7 @@ func (m *maker) readGround(all *Faults) {
 		all.Put("", m.withSlip(err))
 		return
 	}
-	m.readings, m.survey = s, survey
+	m.survey = survey
 	var ends Faults
 	m.readEnds(&ends)
 	all.Put("", m.withSlip(ends.Err()))
@@ -267,8 +267,8 @@ func (m *maker) readGround(all *Faults) {
 // booked gives faults of the levels of a level book the name that the document has for
 // them.
 func booked(err error) {
-	var all Faults
-	if errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if ok {
 		for i := range all {
 			if of, ok := strings.CutSuffix(all[i].Field, "].level"); ok {
 				all[i].Field = of + "].booked"
@@ -624,8 +624,8 @@ func exact(x float64) decimal.Decimal { return decimal.NewFromFloat(x) }
 // rename gives the faults below one field the name that the document has for
 // it.
 func rename(err error, from, to string) error {
-	var all Faults
-	if !errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if !ok {
 		return err
 	}
 	for i, f := range all {
@@ -638,8 +638,8 @@ func rename(err error, from, to string) error {
 
 // named gives a field that faults tell of the name that the document has for it.
 func named(err error, from, to string) error {
-	var all Faults
-	if errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if ok {
 		for i := range all {
 			all[i].Fix = strings.ReplaceAll(all[i].Fix, from, to)
 		}

@@ -1,7 +1,6 @@
 package slopewright
 
 import (
-	"errors"
 	"reflect"
 	"strings"
 
@@ -42,8 +41,8 @@ func (w *Words) Result(r Result, plans ...Plan) Result {
 
 // Faults gives faults in the language; any other error stays as it is.
 func (w *Words) Faults(err error) error {
-	var all Faults
-	if w == nil || !errors.As(err, &all) {
+	all, ok := faultsOf(err)
+	if w == nil || !ok {
 		return err
 	}
 	s := w.speaker()

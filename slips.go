@@ -314,7 +314,7 @@ func (m *maker) slipOf(f Fault, i int, key, got, meant string) (Fault, int) {
 // legSlip is a slip in a leg of a clinometer.
 func (m *maker) legSlip() (f Fault, n int) {
 	s, ok := m.readings.(earthwork.SlopeReadings)
-	if !ok {
+	if !ok || m.survey.Method == "" {
 		return f, 0
 	}
 	legs := m.plan.Ground.Readings
@@ -423,15 +423,74 @@ func (m *maker) withSlip(err error) error {
 		return nil
 	}
 	f, n := m.slip()
-	if n == 0 {
-		return m.withMisread(err)
+	if n > 0 {
+		return before(f, err, ifRight)
 	}
-	return before(f, err)
+	f, able := m.exchangedColumns()
+	switch {
+	case f.Field == "":
+		return m.withMisread(err)
+	case !able: // what else is wrong with such a book comes of it
+		return Faults{f}
+	}
+	return before(f, err, ifWritten)
+}
+
+// columnsSteep is the grade from which a ground is not one that steps are built on, if
+// its distances and heights give gentler ground for each other: 51°. Ours; stairs are
+// steep at 42°.
+const columnsSteep = 1.25
+
+// exchangedColumns is the fault of a book whose distances stand where its heights should:
+// as it is, it makes no ground, or one too steep for steps, and the other way round it
+// makes one. able is whether it makes a ground as it is.
+func (m *maker) exchangedColumns() (f Fault, able bool) {
+	s, what := m.readings, "the columns of distances and drops look"
+	field := "ground.readings"
+	switch r := s.(type) {
+	case earthwork.TotalReadings:
+		r.Rise, r.Run = r.Run, r.Rise
+		s, what, field = r, "the rise and the run look", "ground.run"
+	case earthwork.StringReadings:
+		r.Readings = append([]earthwork.StringReading(nil), r.Readings...)
+		for i := range r.Readings {
+			x := &r.Readings[i]
+			x.At, x.Drop = x.Drop, x.At
+		}
+		s = r
+	case earthwork.LevelReadings:
+		r.Readings = append([]earthwork.LevelReading(nil), r.Readings...)
+		for i := range r.Readings {
+			x := &r.Readings[i]
+			x.At, x.Level = x.Level, x.At
+		}
+		s, what = r, "the columns of distances and levels look"
+	default:
+		return f, false
+	}
+	meant, err := s.Survey()
+	if err != nil {
+		return f, false
+	}
+	rise, run := meant.Rise.Value, meant.Run.Value
+	if !(rise > 0 && float64(run) > columnsSteep*float64(rise)) {
+		return f, false
+	}
+	able = m.survey.Method != ""
+	return Fault{
+		Field: field, Got: m.words.slope(float64(run) / float64(rise)), Problem: "is steeper than ground that steps are built on: " + what + " exchanged",
+		Fix: "exchange the two: the ground then rises " + m.words.long(rise) + " over " + m.words.long(run),
+	}, able
 }
 
 // alsoSlip tells of a slip with what is wrong with the plan besides, first of all.
 func (m *maker) alsoSlip(all *Faults) {
 	f, n := m.slip()
+	if n == 0 {
+		if f, _ = m.exchangedColumns(); f.Field != "" {
+			n = 1
+		}
+	}
 	for _, g := range *all {
 		if g.Field == f.Field && g.Problem == f.Problem {
 			return // told already, or there is none
@@ -443,12 +502,12 @@ func (m *maker) alsoSlip(all *Faults) {
 }
 
 // before puts a slip before the faults that may come of it.
-func before(slip Fault, err error) error {
+func before(slip Fault, err error, ifNone string) error {
 	all := Faults{slip}
 	all.Put("", err)
 	for i := range all[1:] {
 		if f := &all[1+i]; f.Fix != "" {
-			f.Fix = ifRight + f.Fix
+			f.Fix = ifNone + f.Fix
 		}
 	}
 	return all
@@ -456,6 +515,9 @@ func before(slip Fault, err error) error {
 
 // ifRight begins what would do about faults that may come of a slip.
 const ifRight = "if that reading is right: "
+
+// ifWritten begins what would do about those that may come of exchanged columns.
+const ifWritten = "if they are as written: "
 
 // withMisread puts the sight of a level book that keeps it from closing, or from
 // giving the levels booked, before those faults: the only one with which it does when
@@ -496,7 +558,7 @@ func (m *maker) withMisread(err error) error {
 	if len(found) != 1 {
 		return err
 	}
-	return before(found[0], err)
+	return before(found[0], err, ifRight)
 }
 
 // misreadLines are the most lines of a level book whose every sight is tried.

@@ -192,3 +192,30 @@ func TestSlipIsToldAtOnce(t *testing.T) {
 		}
 	}
 }
+
+// Heights in the column of distances and distances in that of heights are told as that,
+// before what comes of it; ground that is as steep and can be no other is not.
+func TestExchangedColumns(t *testing.T) {
+	missing = func(text string) { t.Errorf("no Spanish for %q", text) }
+	defer func() { missing = nil }()
+	const foot = `"method":"string","readings":[{"at":"2.1 m","drop":"0 m"},{"at":"1.7 m","drop":"1.2 m"},{"at":"0.6 m","drop":"4 m"},{"at":"0 m","drop":"5.2 m"}]`
+	for _, c := range []struct{ ground, more, fields, says string }{
+		{foot, ``, "ground.readings", "distances and drops look exchanged; exchange the two: the ground then rises 2.100 m over 5.200 m"},
+		{foot, `,"crew":{"start":"in May"}`, "ground.readings crew.start", "distances and drops look exchanged"},
+		{`"method":"string","from":"head","readings":[{"at":"0.1 m","drop":"0 m"},{"at":"0.9 m","drop":"2.6 m"},{"at":"2.1 m","drop":"5.2 m"}]`, ``, "ground.readings steps", "distances and drops look exchanged"},
+		{`"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"0.9 m","level":"2.6 m"},{"at":"2.1 m","level":"5.2 m"}]`, ``, "ground.readings steps", "distances and levels look exchanged"},
+		{`"method":"levels","readings":[{"at":"0 m","level":"0 m"},{"at":"2.1 m","level":"5.2 m"}]`, `,"steps":{"fixed":[{"risers":13,"tread":"400 mm"}]}`, "ground.readings steps.fixed", "distances and levels look exchanged"},
+		{`"method":"total","rise":"5.2 m","run":"2.1 m"`, ``, "ground.run ground.run", "the rise and the run look exchanged"},
+		{`"method":"total","rise":"5.2 m","run":"5.1 m"`, ``, "ground.run", "no layout fits"},
+	} {
+		_, faults := answer(t, []byte(`{"format":"slopewright.plan/1","units":"metric","path":{"width":"1 m"},"ground":{`+c.ground+`}`+c.more+`}`))
+		var fields []string
+		for _, f := range faults {
+			fields = append(fields, f.Field)
+		}
+		if got := strings.Join(fields, " "); got != c.fields || !strings.Contains(faults.Error(), c.says) {
+			t.Errorf("%s%s is faulted at %q, not %q: %v", c.ground, c.more, got, c.fields, faults)
+		}
+		Language("es").Faults(faults)
+	}
+}

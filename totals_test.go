@@ -9,8 +9,8 @@ import (
 // plan itself gives the limit; and the fault is in the plan's measure alone.
 func TestTotalsAreBlamed(t *testing.T) {
 	for _, c := range []struct{ ground, steps, field, says, fix string }{
-		{`"rise":"6 ft","run":"3 ft"`, `{}`, "ground.run", "the run of 3 ft 0 in is too short for a rise of 6 ft 0 in", "9 ft 2 3/8 in of run at least"},
-		{`"rise":"6 ft","run":"3 ft"`, `{"tread":{"min":"11 in"}}`, "steps.tread.min", "too short", "more run"},
+		{`"rise":"6 ft","run":"5 ft"`, `{}`, "ground.run", "the run of 5 ft 0 in is too short for a rise of 6 ft 0 in", "9 ft 3 1/4 in of run at least"},
+		{`"rise":"6 ft","run":"5 ft"`, `{"tread":{"min":"11 in"}}`, "steps.tread.min", "too short", "more run"},
 		{`"rise":"10 ft","run":"700 ft"`, `{}`, "ground.rise", "the forward fall of the treads, 2 %, climbs 14 ft 0 in over the run", "needs no steps"},
 		{`"rise":"10 ft","run":"700 ft"`, `{"wash":"2 %"}`, "steps.wash", "all of the rise of 10 ft 0 in", "below 1.4 %"},
 		{`"rise":"4 in","run":"14 ft"`, `{}`, "ground.rise", "the climb of 5/8 in with risers", "needs no steps"},

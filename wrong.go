@@ -67,6 +67,21 @@ next:
 	return found
 }
 
+// faultsOf are the faults that an error is or wraps. errors.As is 3 kB of the browser's
+// program.
+func faultsOf(err error) (Faults, bool) {
+	for {
+		if all, ok := err.(Faults); ok {
+			return all, true
+		}
+		u, ok := err.(interface{ Unwrap() error })
+		if !ok {
+			return nil, false
+		}
+		err = u.Unwrap()
+	}
+}
+
 // follow is whether a fault may follow from another one, which was there when the
 // document was read, where nothing can stand in for its field. A field that there is
 // none of, or that is not used, changes nothing else.

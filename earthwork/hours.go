@@ -158,6 +158,7 @@ func (r Range) clean() Range {
 
 // Activity is the time for one kind of work, in person-hours.
 type Activity struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// ID is dig, trim, spoil, borrow, fill, gravel-haul, gravel-place or boxes, or
 	// the caller's own.
 	ID, Name string
@@ -249,7 +250,7 @@ func (s Soil) Hours(w Work) Hours {
 		}
 		t := Range{unit.Duration(3600 * low), unit.Duration(3600 * likely), unit.Duration(3600 * high)}.clean()
 		if t.High > 0 {
-			h.Activities = append(h.Activities, Activity{id, name, t, source, fromMemory})
+			h.Activities = append(h.Activities, Activity{ID: id, Name: name, Time: t, Source: source, FromMemory: fromMemory})
 			h.Total = h.Total.Plus(t)
 		}
 	}

@@ -132,6 +132,7 @@ func (s BookSums) differences() (sights, steps, levels float64) {
 
 // Closing is the most a line of levels may miss its closing bench mark by.
 type Closing struct {
+	_ [0]func() // not comparable, which spares code: see DEVELOPERS.md
 	// Name is the class of work.
 	Name string
 	// Limit is the misclose allowed.
@@ -153,12 +154,12 @@ func Closings(distance unit.Length) []Closing {
 	km, miles := math.Sqrt(distance.Kilometers()), math.Sqrt(distance.Miles())
 	const indian = "C·√K, surveying texts of India"
 	return []Closing{
-		{"rough levelling", unit.Length(0.100 * km), indian, false},
-		{"ordinary levelling", unit.Length(0.025 * km), indian, false},
-		{"ordinary levelling, 24 mm", unit.Length(0.024 * km), "Punmia, Surveying I, from memory", true},
-		{"third order", unit.Length(0.05 * miles * unit.Foot.Meters()), "0.05 ft·√miles, practice in the USA", false},
-		{"accurate levelling", unit.Length(0.012 * km), indian, false},
-		{"precise levelling", unit.Length(0.006 * km), indian, false},
+		{Name: "rough levelling", Limit: unit.Length(0.100 * km), Source: indian},
+		{Name: "ordinary levelling", Limit: unit.Length(0.025 * km), Source: indian},
+		{Name: "ordinary levelling, 24 mm", Limit: unit.Length(0.024 * km), Source: "Punmia, Surveying I, from memory", FromMemory: true},
+		{Name: "third order", Limit: unit.Length(0.05 * miles * unit.Foot.Meters()), Source: "0.05 ft·√miles, practice in the USA"},
+		{Name: "accurate levelling", Limit: unit.Length(0.012 * km), Source: indian},
+		{Name: "precise levelling", Limit: unit.Length(0.006 * km), Source: indian},
 	}
 }
 

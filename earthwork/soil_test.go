@@ -2,6 +2,7 @@ package earthwork
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -167,7 +168,7 @@ func TestSoilTable(t *testing.T) {
 		}
 		slowest = math.Min(slowest, s.Digging.Value)
 		got, ok := SoilByID(s.ID)
-		if !ok || got != s {
+		if !ok || !reflect.DeepEqual(got, s) {
 			t.Errorf("SoilByID(%q) is not that soil", s.ID)
 		}
 	}

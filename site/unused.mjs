@@ -7,13 +7,14 @@
 //
 // What the runtime tries at every start, whether its own tables and the processor's
 // arithmetic are in order, is tried when the program is tested, and what it notes of
-// every so many bytes given out is for a profile: there it returns at once.
+// every so many bytes given out is for a profile: there it returns at once, as it does
+// where types of several modules are told apart and where GODEBUG names what a processor can.
 
 const STOP = Buffer.from([0, 0x00, 0x0b]); // no locals; unreachable; end
 // No locals; the stack pointer, global 0, past the return address; 0, which is that it has returned; end.
 const RETURN = Buffer.from([0, 0x23, 0, 0x41, 8, 0x6a, 0x24, 0, 0x41, 0, 0x0b]);
 
-const RETURNING = [/^runtime\.(moduledataverify1|check|mProf_Malloc)$/];
+const RETURNING = [/^runtime\.(moduledataverify1|check|mProf_Malloc|typelinksinit)$/, /^internal_cpu\.processOptions$/];
 
 const UNUSED = [
   // runtime/metrics.
@@ -35,6 +36,8 @@ const UNUSED = [
   /^runtime\.__hexdumper_\./,
   // C in the stack.
   /^runtime\.print(One)?CgoTraceback/,
+  // Types of modules that are loaded later.
+  /^runtime\.typesEqual$/,
   // Files.
   /^internal_poll\.__FD_\.(Write|Read|Fstat|Seek|Pread|Pwrite|ReadDirent|WriteTo|ReadFrom|Fchmod|Fchown|Ftruncate|Fsync|Fchdir|Raw)/,
   /^syscall\.(Open|Read|Write|fsCall|Stat|Fstat|Lstat|Seek|ReadDirent|Pread|Pwrite)(\.|$)/,
@@ -50,6 +53,7 @@ const UNUSED = [
   /^reflect\.(callMethod|callReflect|funcLayout|methodReceiver|newAbiDesc|makeMethodValue|storeRcvr|__abiSeq_\.\w+)$/,
   // Maps in %v, numbers of 32 bits, in hexadecimal, and complex ones.
   /^internal_fmtsort\./,
+  /^slices\.\w+CmpFunc_go\.shape\.struct___Key_reflect\.Value/,
   /^internal_strconv\.(fmtX|fmtB|atof32|atof32exact|eiselLemire32|dboxFtoa32|AppendComplex)$/,
   /^fmt\.__pp_\.fmtComplex$/,
   // Powers modulo a number; those of ten that decimals take are not. Common divisors, and %v of a whole number of any size.
