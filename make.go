@@ -29,6 +29,9 @@ func Make(p Plan) (Result, error) {
 func reckon(p Plan) (*maker, error) {
 	m := new(maker)
 	err := m.read(p)
+	if all, ok := err.(Faults); ok {
+		err = append(all, m.furtherOn(all, nil)...)
+	}
 	for _, stage := range [...]func() error{m.lay, m.dig, m.build} {
 		if err == nil {
 			err = stage()

@@ -18,7 +18,7 @@ func alsoWrong(p Plan, err error) error {
 	}
 	unread := make([]string, len(found)) // fields with a value in place
 	var m maker
-	var more Faults
+	var more, last Faults
 	for k := range docjson.StandIns {
 		for i := range found {
 			f := &found[i]
@@ -35,6 +35,7 @@ func alsoWrong(p Plan, err error) error {
 		var also Faults
 		m.readAll(p, &also)
 		m.alsoSlip(&also)
+		last = also
 		if k == 0 {
 			more = also
 			continue
@@ -62,9 +63,63 @@ next:
 		}
 		found = append(found, *f)
 	}
+	found = append(found, m.furtherOn(found, last)...)
 	m.words.turnedFaults(found[:n])
 	m.words.ownFaults(found[n:])
 	return found
+}
+
+// furtherOn is what is wrong further on, with the steps, the digging or the timber, of a
+// plan that was read with faults, as far as these leave that what it is.
+func (m *maker) furtherOn(found, also Faults) (more Faults) {
+	all := append(append(Faults(nil), found...), also...)
+	for i, stage := range [...]func() error{m.lay, m.dig, m.build} {
+		for k := range all {
+			if m.hangs(i, all[k].Field) {
+				return nil
+			}
+		}
+		err := stage()
+		if err == nil {
+			continue
+		}
+		wrong, _ := faultsOf(err)
+	next:
+		for j := range wrong {
+			f := &wrong[j]
+			for k := range all {
+				g := &all[k]
+				if part := topOf(f.Field); f.Field == g.Field && f.Problem == g.Problem || (part == "prices" || part == "crew") && part == topOf(g.Field) {
+					continue next
+				}
+			}
+			more = append(more, *f)
+		}
+		return more
+	}
+	return nil
+}
+
+// hangs is whether the steps, the digging or the timber, 0 to 2, hang on a field.
+func (m *maker) hangs(stage int, field string) bool {
+	own := len(m.plan.Steps.Fixed) > 0
+	switch topOf(field) {
+	case "title", "notes", "quote":
+		return false
+	case "crew", "prices", "stock":
+		// Which steps are chosen may, whether any fit does not.
+		by := m.plan.Steps.Prefer
+		return stage == 2 && topOf(field) == "stock" && !strings.HasSuffix(field, "].price") || stage > 0 && !own && (by == "cost" || by == "hours")
+	case "cut":
+		return stage == 2
+	case "water":
+		return stage > 0
+	case "soil", "build":
+		return stage > 0 || !own
+	case "steps":
+		return !own || strings.HasPrefix(field, "steps.fixed") || inside(field, "steps.wash")
+	}
+	return true
 }
 
 // faultsOf are the faults that an error is or wraps. errors.As is 3 kB of the browser's
