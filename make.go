@@ -38,7 +38,7 @@ func reckon(p Plan) (*maker, error) {
 		}
 	}
 	if err != nil {
-		return nil, m.words.ownFaults(err)
+		return nil, m.tell(err)
 	}
 	m.certain = m.certainty()
 	return m, nil

@@ -335,7 +335,7 @@ type Stock struct {
 
 // Prices is a price list.
 type Prices struct {
-	Currency string      `json:"currency,omitempty" most:"3" doc:"ISO 4217 code; default USD or, in metric, EUR"`
+	Currency string      `json:"currency,omitempty" most:"40" doc:"ISO 4217 code, three capitals; default USD or, in metric, EUR"`
 	Tax      *Slope      `json:"tax,omitempty" range:"[0,1]" doc:"sales tax on top of the prices; default none"`
 	Items    []ItemPrice `json:"items,omitempty" most:"200" doc:"price of each item of the take-off"`
 	// Deliveries, labour and mark-ups make a contractor's quote of the bill.

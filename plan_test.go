@@ -472,3 +472,37 @@ func TestKindsOfFaults(t *testing.T) {
 		}
 	}
 }
+
+// What was typed is quoted as it was typed, and what was probably meant is said.
+func TestFaultsSayWhatWasMeant(t *testing.T) {
+	const ground = `"ground": {"method": "levels", "readings": [{"at": 0, "level": "0.2 m"}, {"at": "2 m", "level": "0.5 m"}, {"at": "4.0 m", "level": "1.2 m"}]}`
+	item := func(price, per string) string {
+		return ground + `, "prices": {"items": [{"item": "base-gravel", "price": "` + price + `", "per": "` + per + `"}]}`
+	}
+	for doc, want := range map[string]string{
+		ground + `, "path": {"width": "1 m", "head": {"level": "-0.18 m"}}`: `path.head.level: "-0.18 m" is not above the foot`,
+		ground + `, "path": {"width": "1 m", "head": {"at": "7.50 m"}}`:     `path.head.at: "7.50 m" is outside`,
+		ground + `, "path": {"width": "l.2O m"}`:                            `path.width: "l.2O m" is not a length: it has a letter for a figure in it; write 1.20 m`,
+		ground + `, "prices": {"currency": "euro"}`:                         `prices.currency: "euro" is not a currency code; write its code of three capitals, such as EUR, USD or GBP`,
+		item("2,50", "m3"):     "",
+		item("2,5", "m3"):      "",
+		item("1,200", "m3"):    `prices.items[0].price: "1,200" may mean 1200 or 1.200: the comma may part thousands or decimals; write 1200 or 1.200`,
+		item("1.200,50", "m3"): "is not an amount of money",
+		item("1,2,3", "m3"):    "is not an amount of money",
+		item("2,", "m3"):       "is not an amount of money",
+		item("2.5O", "m3"):     `"2.5O" is not an amount of money: it has a letter for a figure in it; write 2.50`,
+		item("7", "bag"):       `prices.items[0].per: "bag" does not tell how much one holds; give in holds how much`,
+	} {
+		if !strings.Contains(doc, `"path"`) {
+			doc += `, "path": {"width": "1 m"}`
+		}
+		_, faults := answer(t, []byte(`{"format": "slopewright.plan/1", "units": "metric", `+doc+"}"))
+		if got := Faults(faults).Error(); (got == "") != (want == "") || !strings.Contains(got, want) {
+			t.Errorf("%s\nwant %s\n got %s", doc, want, got)
+		}
+	}
+	p, err := ReadPlan([]byte(`{"format": "slopewright.plan/1", "path": {"width": "1 m"}, ` + item("2,50", "m3") + "}"))
+	if err != nil || p.Prices.Items[0].Price.String() != "2.5" {
+		t.Errorf("2,50 is %v, %v", p.Prices.Items[0].Price, err)
+	}
+}

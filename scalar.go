@@ -3,6 +3,7 @@ package slopewright
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 	"github.com/shopspring/decimal"
@@ -225,15 +226,32 @@ func (a Angle) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil), nil }
 // Money is an amount of money: a decimal, exact to the last digit typed.
 type Money struct{ decimal.Decimal }
 
-// ReadNode reads an amount written as a decimal string. A JSON number is
-// refused: 12.30 is not the same amount in every reader of numbers.
+// ReadNode reads an amount written as a decimal string, with a point or, before one or
+// two decimals, a comma: 1,200 may be thousands. A JSON number is refused: 12.30 is not
+// the same amount in every reader of numbers.
 func (m *Money) ReadNode(n docjson.Node) error {
 	const fix = `write an amount in quotation marks with a decimal point, such as "12.50"`
 	if n.Kind != docjson.String {
 		return fault.Fault{Problem: "is not an amount of money", Fix: fix}
 	}
-	d, ok := readDecimal(n.Text)
+	text := n.Text
+	if whole, part, comma := strings.Cut(text, ","); comma && !strings.Contains(whole, ".") {
+		switch text = whole + "." + part; {
+		case len(part) == 3:
+			if _, ok := readDecimal(text); ok {
+				return fault.Fault{Problem: "may mean " + whole + part + " or " + text + ": the comma may part thousands or decimals", Fix: "write " + whole + part + " or " + text}
+			}
+		case len(part) > 3:
+			text = n.Text
+		}
+	}
+	d, ok := readDecimal(text)
 	if !ok {
+		if meant := tape.Figures(text); meant != text {
+			if _, ok = readDecimal(meant); ok {
+				return fault.Fault{Problem: "is not an amount of money: it has a letter for a figure in it", Fix: "write " + meant}
+			}
+		}
 		return fault.Fault{Problem: "is not an amount of money", Fix: fix}
 	}
 	if d.IsNegative() {
@@ -271,7 +289,7 @@ func readDecimal(s string) (decimal.Decimal, bool) {
 
 // JSONSchema is the schema of an amount in a document.
 func (*Money) JSONSchema() map[string]any {
-	return map[string]any{"type": "string", "pattern": `^[0-9]{1,12}(\.[0-9]{1,6})?$`}
+	return map[string]any{"type": "string", "pattern": `^[0-9]{1,12}(\.[0-9]{1,6}|,[0-9]{1,2})?$`}
 }
 
 // AppendJSON appends the amount as a decimal string with the digits it was

@@ -47,7 +47,7 @@ func makeSketch(p Plan, earlier *stair.Earlier, stretch bool) (Result, error) {
 		err = m.dig()
 	}
 	if err != nil {
-		return Result{}, m.words.ownFaults(err)
+		return Result{}, m.tell(err)
 	}
 	r := m.dugOut()
 	r.Answer = m.answerUpToDigging()

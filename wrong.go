@@ -1,6 +1,7 @@
 package slopewright
 
 import (
+	"math"
 	"strings"
 
 	"github.com/slopewright/slopewright/internal/docjson"
@@ -65,7 +66,7 @@ next:
 	}
 	found = append(found, m.furtherOn(found, last)...)
 	m.words.turnedFaults(found[:n])
-	m.words.ownFaults(found[n:])
+	m.tell(found[n:])
 	return found
 }
 
@@ -120,6 +121,21 @@ func (m *maker) hangs(stage int, field string) bool {
 		return !own || strings.HasPrefix(field, "steps.fixed") || inside(field, "steps.wash")
 	}
 	return true
+}
+
+// tell gives faults the plan's measures, and a length that is quoted as it was typed.
+func (m *maker) tell(err error) error {
+	all, _ := err.(Faults)
+	for i := range all {
+		f := &all[i]
+		if l, ok := docjson.At(&m.plan, f.Field).(*Length); ok && l != nil && l.Text != "" {
+			got, _, _ := strings.Cut(f.Got, " (")
+			if x, err := ParseLength(got); err == nil && math.Abs(float64(x.Length-l.Length)) < 1e-3 {
+				f.Got = l.Text
+			}
+		}
+	}
+	return m.words.ownFaults(err)
 }
 
 // faultsOf are the faults that an error is or wraps. errors.As is 3 kB of the browser's

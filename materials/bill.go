@@ -221,7 +221,7 @@ func (list PriceList) check(f *Faults) {
 			ok = ok && c >= 'A' && c <= 'Z'
 		}
 		if !ok {
-			f.Add("currency", list.Currency, "is not a currency code", "write three capitals, as USD or GBP")
+			f.Add("currency", list.Currency, "is not a currency code", "write its code of three capitals, such as EUR, USD or GBP")
 		}
 	}
 	if !plain(list.Tax) || list.Tax.IsNegative() || list.Tax.GreaterThan(decimal.NewFromInt(1)) {
@@ -254,7 +254,11 @@ func (p Price) check(at func(string) string, f *Faults) {
 	}
 	checkSold(at("pack"), p.Pack, f)
 	checkSold(at("least"), p.Least, f)
-	if p.Per == PerBag && !p.countsBags() {
+	switch {
+	case p.Per != PerBag || p.countsBags():
+	case p.HoldsPer == "" && p.Holds.IsZero():
+		f.Add(at("per"), p.Per, "does not tell how much one holds", "give in holds how much, and in holds_per of what: l, ft3, kg or lb; or price it by another measure")
+	default:
 		k := measures[p.HoldsPer].kind
 		if k != kindVolume && k != kindMass {
 			f.Add(at("holds_per"), p.HoldsPer, "is not a measure of volume or mass", "write l, ft3, kg or lb")

@@ -65,6 +65,39 @@ func StandIn(out any, path string, which int) bool {
 	}
 }
 
+// At is a pointer to what out, a pointer to a struct, has at path, or nil where it has
+// nothing.
+func At(out any, path string) any {
+	v := reflect.ValueOf(out).Elem()
+	for _, name := range strings.FieldsFunc(path, func(c rune) bool { return c == '.' || c == '[' || c == ']' }) {
+		if v.Kind() == reflect.Pointer {
+			v = v.Elem() // of a nil one, nothing
+		}
+		i := -1
+		switch v.Kind() {
+		case reflect.Struct:
+			if i = indexOf(tagsIn(v.Type()), name); i >= 0 {
+				v = v.Field(i)
+			}
+		case reflect.Slice:
+			var err error
+			if i, err = strconv.Atoi(name); err != nil || i >= v.Len() {
+				return nil
+			}
+			if i >= 0 {
+				v = v.Index(i)
+			}
+		}
+		if i < 0 {
+			return nil
+		}
+	}
+	if v.Kind() == reflect.Pointer {
+		return v.Interface()
+	}
+	return v.Addr().Interface()
+}
+
 // besides is a measure of the nearest entries before and after one that have it, and
 // which of the two there are.
 func besides(list reflect.Value, at int, name string) (beside [2]float64, of int) {

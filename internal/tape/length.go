@@ -83,7 +83,11 @@ func ParseLength(s string) (unit.Length, error) {
 	if l, ok := plainMarks(s); ok {
 		return l, nil
 	}
-	return anyLength(s)
+	l, err := anyLength(s)
+	if err != nil {
+		err = letters(s, "a length", func(t string) bool { _, err := anyLength(t); return err == nil }, err)
+	}
+	return l, err
 }
 
 // plainLength reads what most lengths are, a decimal number and a unit, like
@@ -283,10 +287,6 @@ func (r *reader) measure() (m measure, ok bool, err error) {
 		m, ok = inches, true
 	case word:
 		if m, ok = measureNamed(t.text); !ok && t.text != "per" {
-			rest, o := strings.CutPrefix(t.text, "o")
-			if _, known := measureNamed(rest); o && (known || rest == "") {
-				return m, false, r.letter()
-			}
 			return m, false, r.bad("is not "+r.what+": "+quote(t.text)+" is no unit known here", "write "+r.like)
 		}
 	}

@@ -55,9 +55,37 @@ func (r *reader) bad(problem, fix string) fault.Fault {
 	}
 }
 
-// letter is the fault of an O for a nought.
-func (r *reader) letter() error {
-	return r.bad("is not "+r.what+": it has the letter "+quote("o")+" in it", "write the figure 0 for the letter")
+// Figures is a text with the letters o and l that stand where figures do, at the front
+// of a word or in a number, as the figures 0 and 1 that were probably meant.
+func Figures(s string) string {
+	var b strings.Builder
+	letter := false
+	for _, c := range s {
+		x := c
+		switch c {
+		case 'o', 'O':
+			x = '0'
+		case 'l', 'I':
+			x = '1'
+		}
+		if letter {
+			x = c
+		}
+		b.WriteRune(x)
+		letter = unicode.IsLetter(x)
+	}
+	return b.String()
+}
+
+// letters is the fault err of a text that is no what or, where it is one once letters are
+// taken for the figures they look like, of these.
+func letters(s, what string, is func(string) bool, err error) error {
+	f, ok := err.(fault.Fault)
+	if meant := Figures(s); ok && meant != s && is(meant) {
+		f.Problem, f.Fix = "is not "+what+": it has a letter for a figure in it", "write "+meant
+		return f
+	}
+	return err
 }
 
 func (r *reader) peek() token { return r.at(0) }
@@ -115,8 +143,6 @@ func scan(s, what, like string) (*reader, error) {
 			rest = rest[size:]
 		case c == ',' && blank(next) && len(rest) < len(s) && !digit(last): // 5 ft, 3 in
 			rest = rest[size:]
-		case (c == '.' || c == ',') && (last == 'o' || last == 'O') && digit(next):
-			return nil, r.letter()
 		case (c == '.' || c == ',') && len(rest) < len(s) && !blank(last) && !(r.signed() && digit(next)):
 			return nil, r.bad("is not "+what+": the "+quote(string(c))+" after "+quote(string(last))+" may be a decimal mark or not",
 				"write a space before a number, like 5 ft 3.5 in")
@@ -315,8 +341,6 @@ func (r *reader) quantity() (quantity, error) {
 		return quantity{val: t.val, text: t.val.String()}, nil
 	case t.kind == end:
 		return quantity{}, r.bad("is not "+r.what+": a number is missing at the end", "write "+r.like)
-	case t.kind == word && t.text == "o":
-		return quantity{}, r.letter()
 	case t.kind != number:
 		return quantity{}, r.bad("is not "+r.what+": "+quote(t.text)+" stands where a number should", "write "+r.like)
 	}

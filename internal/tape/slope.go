@@ -22,6 +22,14 @@ const (
 // to what was written; of an angle, the tangent. A number alone is refused,
 // since 2 may be meant as 2 % or as a ratio. The error is a fault.Fault.
 func ParseSlope(s string) (float64, error) {
+	f, err := anySlope(s)
+	if err != nil {
+		err = letters(s, "a slope", func(t string) bool { _, err := anySlope(t); return err == nil }, err)
+	}
+	return f, err
+}
+
+func anySlope(s string) (float64, error) {
 	r, err := scan(s, "a slope", likeSlope)
 	if err != nil {
 		return 0, err
@@ -147,6 +155,14 @@ func (r *reader) tangent(negative bool) (float64, error) {
 // 12° 30' 15", with a leading minus sign. The result is within ±360°. A grade
 // in per cent or as a ratio is refused. The error is a fault.Fault.
 func ParseAngle(s string) (unit.Angle, error) {
+	a, err := anyAngle(s)
+	if err != nil {
+		err = letters(s, "an angle", func(t string) bool { _, err := anyAngle(t); return err == nil }, err)
+	}
+	return a, err
+}
+
+func anyAngle(s string) (unit.Angle, error) {
 	r, err := scan(s, "an angle", likeAngle)
 	if err != nil {
 		return 0, err

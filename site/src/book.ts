@@ -396,8 +396,8 @@ export function meant(path: string, text: string): unknown {
   const kind = KINDS.get(path);
   if (kind === "words") return text.split(/[\s,]+/).filter(Boolean);
   if (kind === "tick" && /^(yes|true|x|✓|s[ií])$/i.test(text.trim())) return true;
-  const number = kind === "number" && /^([-−]?)(\d+(?:\.\d+)?)\s*°?$/.exec(text);
-  return number ? Number(number[2]) * (number[1] ? -1 : 1) : text;
+  const number = kind === "number" && /^([-−]?)(\d+(?:\.\d+|,\d\d?)?)\s*°?$/.exec(text);
+  return number ? Number(number[2]!.replace(",", ".")) * (number[1] ? -1 : 1) : text;
 }
 
 /** A value as it would be written on paper. A bare number in a document is in metres, or a ratio. */

@@ -145,7 +145,7 @@ test("fields: text stays text, counts are numbers, nothing leaves nothing behind
   const book = Book.blank("metric");
   book.write("steps.landing.every", "12");
   book.write("steps.landing.min", "1 m");
-  book.write("crew.hours_per_day", "6.5");
+  book.write("crew.hours_per_day", "6,5");
   book.write("crew.people", "two");
   assert.deepEqual(book.document().plan.steps.landing, { every: 12, min: "1 m" });
   assert.deepEqual(book.document().plan.crew, { hours_per_day: 6.5, people: "two" });
