@@ -329,7 +329,7 @@ func (m *maker) cutplanResult() CutPlanResult {
 		out.Notes = append(out.Notes, sentence("there are no prices of "+list(names)+": the plan buys the least length"))
 	}
 	if m.cut.Trim == 0 && len(m.cutplan.Boards) > 0 {
-		out.Notes = append(out.Notes, "No length is counted for squaring rough ends: build.trim sets one for each board.")
+		out.Notes = append(out.Notes, "No length is counted for squaring rough ends: the plan can set one for each board.")
 	}
 	if s := m.shortSides(); s != "" {
 		out.Notes = append(out.Notes, s)

@@ -121,7 +121,7 @@ func TestTakeoffOfRandomPlans(t *testing.T) {
 // Many short blocks beside the treads, and rough ends that nothing is counted for, are told
 // of with the cut plan, and what would do.
 func TestCutPlanTellsOfShortBlocksAndRoughEnds(t *testing.T) {
-	const blocks, ends = "80 of 92 side timbers are shorter than 300 mm, the shortest 130 mm", "build.trim"
+	const blocks, ends = "80 of 92 side timbers are shorter than 300 mm, the shortest 130 mm", "squaring rough ends"
 	for name, change := range map[string]func(*Plan){"earth": func(p *Plan) {}, "bench": func(p *Plan) {}, "trimmed": func(p *Plan) { p.Build.Trim = &Length{Length: 0.005} }} {
 		demo := name
 		if name == "trimmed" {

@@ -7,7 +7,7 @@ import { asItLies, grips, within, type Grip, type Written } from "./drag.js";
 import { drawing } from "./drawing.js";
 import { asSent, Engine, EngineError, Superseded, type Answered } from "./engine.js";
 import { style } from "./style.js";
-import { bookPage, headings, shownFields } from "./view-book.js";
+import { bookPage, shownFields } from "./view-book.js";
 import { History, isBook } from "./history.js";
 import { inDocument, shown as onPage } from "./marks.js";
 import { fillFrame, picture, standalone } from "./paper.js";
@@ -24,7 +24,7 @@ import { isPin, MOST, pins, type Pin } from "./view-pins.js";
 import { priceList, type PricesView } from "./view-prices.js";
 import { LONGEST_LIST, taken } from "./pricelist.js";
 import { plansPanel, sharePanel } from "./view-plans.js";
-import { choicesOf, columnsOf, groupOf, labelOf } from "./view-wish.js";
+import { choicesOf, columnsOf, groupOf, labelOf, where } from "./view-wish.js";
 import { forget, format, languageOf, learn, speak, w, type Language, type Saying, type Words } from "./words.js";
 
 /** Where the planner's files lie. */
@@ -76,6 +76,14 @@ interface Held {
   written: Written;
 }
 
+/** A result, the plan and the change of it, and the language it is told in. */
+interface Shown {
+  result: Result;
+  plan: Plan;
+  change: number;
+  lang: Language;
+}
+
 interface Moved {
   along: number;
   up: number;
@@ -86,7 +94,7 @@ const UNMOVED: Moved = { along: 0, up: 0 };
 interface Compared {
   working?: boolean;
   trouble?: Saying;
-  shown?: { of: Record<string, unknown>; change: number; pin: Pin };
+  shown?: { of: Record<string, unknown>; change: number; pin: Pin & { book: Kept } };
 }
 
 interface TakenList {
@@ -216,8 +224,11 @@ export class SlopewrightPlanner extends LitElement {
   #after: PlacedFault[] = [];
   #lines: Lines = {};
   #stale = false;
-  /** The plan that the result shown is of, and the language it is told in. */
-  #of: { plan: Plan; lang: Language } | undefined;
+  /** What the result shown is of, and the last that somebody settled on: not one of half a word, or of a point on its way. */
+  #of: Shown | undefined;
+  #settled: Shown | undefined;
+  /** The change that was settled on last. */
+  #rested = 0;
   /** True while the result shown is of another document than the one in the book. */
   #foreign = false;
   /** Answers that were given before, of this device and of the page: shown while the calculator is still to come. */
@@ -580,6 +591,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#place = place;
     this.#touched = false;
     this.#foreign = true;
+    this.#settled = undefined;
     this.#given = true;
     this.#wanted = undefined; // what is still being fetched comes too late
     this.#change++;
@@ -854,7 +866,7 @@ export class SlopewrightPlanner extends LitElement {
       return;
     }
     this.#link = { ...this.#link, copied: true };
-    this.#say(this.#w.share.copied);
+    this.#say((w) => w.share.copied);
     this.requestUpdate();
   }
 
@@ -894,17 +906,28 @@ export class SlopewrightPlanner extends LitElement {
       this.#nudged = undefined;
       this.renderRoot.querySelector(".first")?.removeAttribute("style");
     }
-    this.#history.note(what, () => this.#book.keep());
+    this.#history.note(what, this.#settle);
+  }
+
+  /** Something else begins: what there is was settled on, although its answer may still come. */
+  #settle = (): Kept => {
+    this.#rested = this.#change;
+    this.#rest();
+    return this.#book.keep();
+  };
+
+  #rest(): void {
+    if (this.#of && this.#of.change <= this.#rested) this.#settled = this.#of;
   }
 
   #timeTravel(way: "undo" | "redo", go: boolean): void {
     if (this.readonly) return;
-    const step = this.#history[way](() => this.#book.keep());
+    const step = this.#history[way](this.#settle);
     if (!step) return;
     this.#book = Book.restore(step.book);
     this.#writing = "";
     this.#changed();
-    this.#say(way === "undo" ? this.#w.history.undone : this.#w.history.redone);
+    this.#say((w) => (way === "undo" ? w.history.undone : w.history.redone));
     this.#nudged = undefined;
     if (go && step.what !== "" && !step.what.startsWith(MOVE)) void this.#goTo(step.what);
   }
@@ -983,7 +1006,7 @@ export class SlopewrightPlanner extends LitElement {
       if (this.#book.empty && plan.format === PLAN) {
         if (this.#result) {
           this.#said = ""; // of what was here before
-          this.#say(this.#w.invite.first);
+          this.#say((w) => w.invite.first);
         }
         this.#result = undefined;
         this.#drawn = null;
@@ -1049,10 +1072,10 @@ export class SlopewrightPlanner extends LitElement {
   /** What the page shows from before something was wrong is told in the language that is spoken now. */
   async #sayBefore(engine: Engine, lang: Language): Promise<void> {
     if (this.#faults.length === 0 || !this.#result || !this.#of || this.#of.lang === lang) return;
-    const { plan } = this.#of;
-    const answer = (await engine.ask(this.#request("plan", plan), lang)).document as Answer;
-    if (answer.format !== "slopewright.result/1") return;
-    this.#showResult(answer, plan, lang);
+    const { plan, change } = this.#of;
+    const result = (await engine.ask(this.#request("plan", plan), lang)).document as Answer;
+    if (result.format !== "slopewright.result/1") return;
+    this.#showResult({ result, plan, change, lang });
     this.requestUpdate();
   }
 
@@ -1127,6 +1150,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#lines = lines;
     this.#trouble = undefined;
     if (answer.format === "slopewright.sketch/1") {
+      if (this.#faults.length > 0) this.#say(answer.answer[0]?.says ?? "");
       this.#faults = [];
       if (this.#held) this.#stale = false;
       this.#sketch = answer;
@@ -1135,10 +1159,10 @@ export class SlopewrightPlanner extends LitElement {
       this.requestUpdate();
       return;
     }
-    // While it is held past what fits, what is said and what is drawn stay those of one place.
-    if (!this.#held) this.#sketch = undefined;
+    const sketch = this.#sketch;
+    this.#sketch = undefined;
     if (answer.format === "slopewright.result/1") {
-      this.#showResult(answer, plan, lang);
+      this.#showResult({ result: answer, plan, change, lang });
       this.#foreign = false;
       this.#faults = [];
       this.#stale = false;
@@ -1151,48 +1175,54 @@ export class SlopewrightPlanner extends LitElement {
       this.#faults = answer.faults;
       this.#stale = true;
       if (this.#foreign) this.#result = undefined;
-      const moved = this.#nudged;
-      if (moved && !this.#held && this.#result) {
-        // Drawn as it was answered last, and what was moved from there, where it lies now.
+      // Not of half a word, or of a point on its way.
+      else if (this.#result && (sketch || this.#of !== (this.#settled ??= this.#of))) this.#showResult(this.#settled!);
+      const moved = this.#held ?? this.#nudged;
+      if (moved && this.#result) {
+        // Drawn as it was before, and what was moved from there, where it lies now.
         moved.drawn = UNMOVED;
         this.#grips = grips(Book.restore(moved.before), this.#result);
-        this.#drawn = drawing(this.#result.drawings?.section ?? "", this.#drawn);
       }
-      this.#say(`${this.#w.held.peek(this.#faults.length, this.#placed().wanting)}.`);
+      const { wanting } = this.#placed();
+      this.#say((w) => `${w.held.peek(answer.faults.length, wanting)}.`);
       this.#emit("slopewright-error", { plan, faults: answer.faults });
     }
     this.requestUpdate();
   }
 
-  #showResult(result: Result, plan: Plan, lang: Language): void {
+  #showResult(shown: Shown): void {
+    const { result } = shown;
     this.#result = result;
-    this.#of = { plan, lang };
+    this.#of = shown;
+    this.#rest();
     this.#drawn = drawing(result.drawings?.section ?? "", this.#drawn);
     void this.#sayPins();
   }
 
   #fail(says: Saying): void {
     this.#trouble = says;
-    const message = says(this.#w);
-    this.#say(message);
-    this.#emit("slopewright-error", { message });
+    this.#say(says);
+    this.#emit("slopewright-error", { message: says(this.#w) });
     this.requestUpdate();
   }
 
   /** Shows something that stays until it is put away. */
   #tell(says: Saying): void {
     this.#notice = says;
-    const notice = says(this.#w);
-    this.#say(notice);
-    this.#emit("slopewright-error", { message: notice });
+    this.#say(says);
+    this.#emit("slopewright-error", { message: says(this.#w) });
     this.requestUpdate();
   }
 
   /** Tells those who hear the page, once they have stopped writing. */
-  #say(text: string): void {
+  #say(says: Saying | string): void {
     clearTimeout(this.#announce);
-    this.#announce = setTimeout(() => {
-      this.#said = text;
+    const lang = languageOf(this.#language);
+    this.#announce = setTimeout(async () => {
+      await learn(this.#language, BASE);
+      // What the calculator said comes anew in another language.
+      if (typeof says !== "string") this.#said = says(this.#w);
+      else if (lang === languageOf(this.#language)) this.#said = says;
       this.requestUpdate();
     }, 700);
   }
@@ -1287,7 +1317,7 @@ export class SlopewrightPlanner extends LitElement {
 
   /** A grip that is taken up; what was moved and is not worked out yet, or cannot be, goes on from where it is. */
   #taken(grip: Grip): Held {
-    const undo = this.#book.keep();
+    const undo = this.#settle();
     const on = this.#nudged?.grip.id === grip.id ? this.#nudged : { grip, before: undo, ...UNMOVED, drawn: UNMOVED, written: {} };
     return Object.assign(on, { undo, from: { along: on.along, up: on.up }, moved: false, touched: new Set<string>() });
   }
@@ -1355,11 +1385,12 @@ export class SlopewrightPlanner extends LitElement {
       if (answer.format !== "slopewright.result/1") throw new EngineError((w) => w.choices.putRight);
       this.#choices = { key, all: answer.choices ?? [] };
       this.#picked = undefined;
-      this.#say(this.#w.choices.found(this.#choices.all.length));
+      const { length } = this.#choices.all;
+      this.#say((w) => w.choices.found(length));
     } catch (err) {
       if (err instanceof Superseded) return;
       this.#choicesTrouble = err instanceof EngineError ? err.says : (w) => w.choices.trouble(String(err));
-      this.#say(this.#choicesTrouble(this.#w));
+      this.#say(this.#choicesTrouble);
     }
     if (this.#chooser === chooser) this.#stopChoosing();
   }
@@ -1437,7 +1468,7 @@ export class SlopewrightPlanner extends LitElement {
         if (!result || this.#stale || this.#pins.length >= MOST) return;
         this.#remember();
         this.#pins = [...this.#pins, { title: result.title ?? "", answer: result.answer, book: this.#book.keep(), lang: this.#asked ?? "en" }];
-        this.#say(this.#w.pins.pinned);
+        this.#say((w) => w.pins.pinned);
         void this.#refocus("#h-pins");
         this.requestUpdate();
       },
@@ -1450,7 +1481,7 @@ export class SlopewrightPlanner extends LitElement {
       },
       unpin: (i: number) => {
         this.#remember();
-        if (this.#compared.shown?.pin === this.#pins[i]) this.#compared = {};
+        if (this.#compared.shown?.pin.book === this.#pins[i]?.book) this.#compared = {};
         this.#pins = this.#pins.filter((_, j) => j !== i);
         void this.#refocus("#h-pins");
         this.requestUpdate();
@@ -1459,7 +1490,7 @@ export class SlopewrightPlanner extends LitElement {
       comparing: this.#compared.working ? this.#clerkHere : undefined,
       stop: () => this.#stopPaper(),
       trouble: this.#compared.trouble?.(w) ?? "",
-      compared: this.#compared.shown && { of: this.#compared.shown.of, stale: this.#compared.shown.change !== this.#change },
+      compared: this.#compared.shown && { of: this.#compared.shown.of, n: this.#pins.findIndex((p) => p.book === this.#compared.shown!.pin.book), stale: this.#compared.shown.change !== this.#change },
     };
   }
 
@@ -1470,7 +1501,7 @@ export class SlopewrightPlanner extends LitElement {
     const mine: Compared = (this.#compared = { working: true });
     const done = (compared: Compared) => {
       if (this.#compared === mine) this.#compared = compared;
-      if (compared.trouble) this.#say(compared.trouble(this.#w));
+      if (compared.trouble) this.#say(compared.trouble);
       this.requestUpdate();
     };
     try {
@@ -1479,7 +1510,7 @@ export class SlopewrightPlanner extends LitElement {
         this.#say(String(answer.comparison.says ?? ""));
         return done({ shown: { of: answer.comparison, change, pin } });
       }
-      done({ trouble: (w) => (answer.format === "slopewright.error/1" ? w.pins.notCompared(answer.faults.map((f) => `${where(this.#book, f.field)}: ${f.problem}`).join("; ")) : w.paper.putRight) });
+      done({ trouble: (w) => (answer.format === "slopewright.error/1" ? w.pins.notCompared(answer.faults.map((f) => `${where(f.field)}: ${f.problem}`).join("; ")) : w.paper.putRight) });
     } catch (err) {
       done(err instanceof Superseded ? {} : { trouble: err instanceof EngineError ? err.says : (w) => w.pins.notCompared(String(err)) });
     }
@@ -1522,7 +1553,8 @@ export class SlopewrightPlanner extends LitElement {
     this.requestUpdate();
     const refuse = (more: { faults?: readonly Fault[]; trouble?: Saying }) => {
       if (this.#list.working) this.#list = { faults: [], ...more, ...(text.length < LONGEST_SHOWN ? { open: true, text } : { open: false, text: "" }) };
-      this.#say(this.#list.trouble?.(this.#w) ?? this.#w.pricelist.nothingTaken(this.#list.faults.length));
+      const { trouble, faults } = this.#list;
+      this.#say(trouble ?? ((w) => w.pricelist.nothingTaken(faults.length)));
       this.requestUpdate();
     };
     const take = (items: readonly Row[], timber: readonly Row[]) => {
@@ -1537,7 +1569,7 @@ export class SlopewrightPlanner extends LitElement {
       const says: Saying = (w) => [items.length > 0 ? w.pricelist.taken(items.length, goods.replaced) : "", timber.length > 0 ? w.pricelist.timber(timber.length, lengths.replaced) : ""].join(" ").trim();
       if (this.#list.open) void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>("[data-do=paste-list]")?.focus()); // what was pressed goes
       this.#list = { open: false, text: "", faults: [], said: says };
-      this.#say(says(this.#w));
+      this.#say(says);
     };
     if (text.length > LONGEST_LIST) return refuse({ trouble: (w) => w.pricelist.tooLarge });
     try {
@@ -1590,7 +1622,7 @@ export class SlopewrightPlanner extends LitElement {
     this.requestUpdate();
     const done = (shown: { text: string; drawn?: SVGSVGElement | null } | undefined, trouble?: Saying) => {
       this.#paper = { ...(trouble ? { trouble } : {}), ...(shown ? { shown: { wanted, change, ...shown } } : this.#paper.shown ? { shown: this.#paper.shown } : {}) };
-      if (trouble) this.#say(trouble(this.#w));
+      if (trouble) this.#say(trouble);
       this.requestUpdate();
     };
     const asked =
@@ -1601,13 +1633,13 @@ export class SlopewrightPlanner extends LitElement {
           : { drawings: [{ name: wanted.name, width: Math.min(Math.max(this.#width || 800, 300), 1100), prefix: `${this.#prefix}p` }] };
     try {
       const answer = await this.#askClerk({ plan, ...asked });
-      if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${where(this.#book, f.field)}: ${f.problem}`).join("; ")}.` : w.paper.putRight));
+      if (answer.format !== "slopewright.result/1") return done(undefined, (w) => (answer.format === "slopewright.error/1" && this.#faults.length === 0 ? `${w.paper.notMade} ${answer.faults.map((f) => `${where(f.field)}: ${f.problem}`).join("; ")}.` : w.paper.putRight));
       const text = (wanted.what === "sheet" ? answer.sheets : wanted.what === "table" ? answer.tables : answer.drawings)?.[wanted.name] ?? "";
       if (text === "") return done(undefined, (w) => w.paper.none);
       if (wanted.what === "table") {
         const name = `${fileName(plan.title, called(wanted))}.csv`;
         download(name, "text/csv", `\uFEFF${text}`); // the mark tells spreadsheets that it is UTF-8
-        this.#say(this.#w.paper.saved(name));
+        this.#say((w) => w.paper.saved(name));
         return done(undefined);
       }
       done(wanted.what === "drawing" ? { text, drawn: drawing(text) } : { text });
@@ -1664,7 +1696,7 @@ export class SlopewrightPlanner extends LitElement {
       if (as === "html") download(name, "text/html", shown.text);
       else if (as === "svg") download(name, "image/svg+xml", standalone(shown.text));
       else download(name, "image/png", await picture(shown.text, 3));
-      this.#say(this.#w.paper.saved(name));
+      this.#say((w) => w.paper.saved(name));
     } catch (err) {
       this.#paper = { ...this.#paper, trouble: (w) => `${w.paper.notMade} ${whyNot(w, err)}` };
       this.requestUpdate();
@@ -1730,7 +1762,7 @@ export class SlopewrightPlanner extends LitElement {
     const cell = this.#cellOf(e);
     const text = e.clipboardData?.getData("text/plain");
     if (!cell || !text || this.readonly) return;
-    const before = this.#book.keep();
+    const before = this.#settle();
     this.#speak();
     const after = this.#book.paste(cell.line, cell.key, text, cell.list, (cell.list === READINGS ? this.#book.columns : columnsOf(cell.list)).map((c) => c.key), inDocument);
     if (after < 0) return; // one cell: the browser pastes it as text
@@ -1980,9 +2012,9 @@ export class SlopewrightPlanner extends LitElement {
       <p>${w.held.peek(n, wanting)}${this.#result ? w.held.before : ""}:</p>
       <ul>
         ${bare.length > 0 ? html`<li><button type="button" class="plain" @click=${() => this.renderRoot.querySelector<HTMLElement>("[data-unit]")?.focus()}><u>${w.book.readings}</u>: ${w.held.bare(bare.length)}.</button></li>` : nothing}
-        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(this.#book, Object.hasOwn(w.where, fault.field) || stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
+        ${placed.slice(0, 12).map(({ field, fault }) => html`<li><button type="button" class="plain" @click=${() => this.#goTo(field)}><u>${where(Object.hasOwn(w.where, fault.field) || stranger(field, fault.field) ? fault.field : field)}</u>: ${sayFault(fault)}</button></li>`)}
         ${placed.length > 12 ? html`<li>${w.held.more(placed.length - 12)}</li>` : nothing}
-        ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(this.#book, fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
+        ${elsewhere.map((fault) => html`<li>${fault.field ? `${where(fault.field)}: ` : nothing}${sayFault(fault)}</li>`)}
         ${this.#after.map((fault) => html`<li class="aside">${sayFault(fault)}</li>`)}
       </ul>
       ${strays.length > 0 && !this.readonly ? html`<button type="button" @click=${() => this.#takeOutStrays(strays)}>${w.plans.takeOutLabel(strays.map(nameOf).join(", "))}</button>` : nothing}
@@ -2062,28 +2094,6 @@ const needed = (field: string) => !/^steps|\[/.test(field) && field !== READINGS
 /** Whether a fault that is shown at a field is of another, which has no place on the page. */
 const stranger = (shown: string, field: string) => !field.includes("[") && !shown.startsWith(field) && field !== "" && labelOf(field) === undefined;
 
-/** What a field of the document is called where it stands on the page; of one that does not, the nearest around it and its own name. */
-function where(book: Book, field: string): string {
-  const row = /^([\w.]+?)\[(\d+)\](?:\.([\w.]+))?/.exec(field);
-  if (!row) {
-    const name = (at: string) => (Object.hasOwn(w.where, at) ? w.where[at] : labelOf(at));
-    for (let at = field, own = ""; at !== ""; ) {
-      const found = name(at);
-      if (found !== undefined) return own === "" ? found : `${found}, ${own}`;
-      const [, before = "", last] = /^(?:(.*)\.)?(.*)$/.exec(at)!;
-      own = `${last!.replace(/_/g, " ")}${own && ` ${own}`}`;
-      at = before;
-      if (at === "") return own;
-    }
-    return field;
-  }
-  const [, list, line, key] = row;
-  const number = Number(line) + 1;
-  const says = list === READINGS ? `${w.row} ${number}` : w.fields.list(where(book, list!), number);
-  const column = (list === READINGS ? headings(book) : columnsOf(list!)).find((c) => c.key === key || key?.startsWith(`${c.key}.`))?.name ?? key;
-  return column ? w.fields.inRow(says, column) : says;
-}
-
 /** How wide the inside of an element is, in CSS pixels. */
 function innerWidthOf(element: HTMLElement): number {
   const style = getComputedStyle(element);
@@ -2116,7 +2126,7 @@ const named = (field: string, id: string, about?: About) =>
 function unlike(plan: Book, other: Book, about?: About): string {
   const [mine, its] = [plan, other].map((book) => new Map(leaves(book.document().plan))) as [Map<string, unknown>, Map<string, unknown>];
   const fields = [...new Map([...mine, ...its]).keys()].filter((field) => field !== "title" && !same(mine.get(field), its.get(field)));
-  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(plan, field) : `${where(plan, field)} ${(named(field, plan.textOf(field), about) ?? onPage(field, plan.textOf(field))).slice(0, 40) || w.pins.nothing}`);
+  const says = (field: string) => (Array.isArray(mine.get(field) ?? its.get(field)) ? where(field) : `${where(field)} ${(named(field, plan.textOf(field), about) ?? onPage(field, plan.textOf(field))).slice(0, 40) || w.pins.nothing}`);
   return [...fields.slice(0, 3).map(says), ...(fields.length > 3 ? ["…"] : [])].join("; ");
 }
 

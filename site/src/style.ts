@@ -935,7 +935,7 @@ export const style = unsafeCSS(/* css */ `
   .stale,
   .was,
   .moving > .below,
-  .moving :is(#stakeout, .checks) {
+  .moving :is(#stakeout, .checks, .beside) {
     opacity: 0.82;
     filter: grayscale(1);
   }

@@ -9,6 +9,7 @@ import type { About, Fault } from "./contract.js";
 import { KINDS } from "./fields.js";
 import { example, inDocument, shown } from "./marks.js";
 import { whole } from "./view-plan.js";
+import { where } from "./view-wish.js";
 import { w } from "./words.js";
 
 /** A column of a table: what stands over it, and how what is written in it may look. */
@@ -83,8 +84,14 @@ export function faultsAt(view: BookView, field: string) {
 
 const idOf = (field: string) => `fault-${field.replace(/[^a-z0-9]+/gi, "-")}`;
 
-/** Names of rows in documents, as they are counted on the page. */
-export const inWords = (text: string) => text.replace(/[\w.]+\[(\d+)\](?:[.\w]*\w)?/g, (_, row) => `${w.row.toLowerCase()} ${Number(row) + 1}`);
+/** Fields and rows that a text names as documents do, as the page names and counts them. */
+export const inWords = (text: string) =>
+  text.replace(/\b[a-z]+(?:[_.][a-z]+|\[\d+\])+/g, (name) => {
+    const bare = name.replace(/\[\d+\]/g, "");
+    const field = [...KINDS.keys()].find((f) => `.${f}`.endsWith(`.${bare}`));
+    const row = /^(?:ground|readings|flights)\b.*?\[(\d+)/.exec(name);
+    return field ? `“${where(field.slice(0, -bare.length) + name)}”` : row ? `${w.row.toLowerCase()} ${Number(row[1]) + 1}` : name;
+  });
 
 /** Whether a fault is a field that no plan has. */
 export const stray = (fault: Fault) => fault.kind === "field";
@@ -93,14 +100,14 @@ export const stray = (fault: Fault) => fault.kind === "field";
 export const nameOf = (fault: Fault) => fault.field.replace(/^.*[.\]]/, "");
 
 export function sayFault(fault: PlacedFault): TemplateResult {
-  const problem = inWords(fault.problem).replace(/\.$/, "");
+  const problem = fault.problem.replace(/\.$/, "");
   const upper = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
   // Brackets and quotation marks are for those who write documents by hand: here it is written in a field.
   const byHand = /[{[] |quotation|comillas/.test(fault.fix ?? "");
   const kind = /^(ground|path)\b/.test(fault.field) ? "measure" : KINDS.get(fault.field.replace(/\[\d+\]/g, ""));
   const end = fault.field === "ground.from" && (fault.got === "head" || fault.got === "foot") && w.book[fault.got];
   const got = end || (stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? ""));
-  const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : inWords(fault.fix ?? "");
+  const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : (fault.fix ?? "");
   // Of several things that would do each has a line.
   return html`<span>${got ? html`<q>${got}</q> ${whole(`${problem}.`)}` : whole(`${upper(problem)}.`)}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.`.replace(/; |: (?=.*; )/g, (m) => `${m[0]}\n`).split("\n").map((part, i) => html`${i ? html`<br>` : nothing}${whole(part)}`) : nothing} </span>`;
 }

@@ -27,8 +27,8 @@ export interface PinsView {
   comparing: number | undefined;
   stop(): void;
   trouble: string;
-  /** The bills side by side, and whether they are of the plan as it stands. */
-  compared: { of: Record<string, unknown>; stale: boolean } | undefined;
+  /** The bills side by side, which of the pins the other is of, and whether they are of the plan as it stands. */
+  compared: { of: Record<string, unknown>; n: number; stale: boolean } | undefined;
 }
 
 /** True for what a pin is, whoever kept it. */
@@ -51,7 +51,7 @@ export function pins(view: PinsView, result: Result): TemplateResult {
     ${pins.length < MOST ? html`<p><button type="button" ?disabled=${view.stale} @click=${view.pin}>${w.pins.pin}</button></p>` : nothing}
     ${pins.length === 0
       ? nothing
-      : html`<div class="frame" role="region" aria-label=${w.pins.table} tabindex="0"><table class="beside">
+      : html`<div class="frame ${view.stale ? "stale" : ""}" role="region" aria-label=${w.pins.table} tabindex="0"><table class="beside">
           <thead><tr><td></td><th scope="col">${result.title || w.plans.untitled}<small>${w.pins.now}</small></th>${pins.map(
             (p, i) => html`<th scope="col">${p.title || w.plans.untitled}<small>${whole(view.unlike(i) || w.pins.same)}</small><span class="acts">${readonly ? nothing : html`<button type="button" class="plain" aria-label=${w.pins.goBackLabel(i + 1)} @click=${() => view.goBack(i)}>${w.pins.goBack}</button>`}<button type="button" class="plain" aria-label=${w.pins.compareLabel(i + 1)} ?disabled=${view.stale} @click=${() => view.compare(i)}>${w.pins.compare}</button><button type="button" class="plain" aria-label=${w.pins.unpinLabel(i + 1)} @click=${() => view.unpin(i)}>${w.pins.unpin}</button></span></th>`,
           )}</tr></thead>
@@ -68,6 +68,6 @@ export function pins(view: PinsView, result: Result): TemplateResult {
     ${view.comparing === undefined
       ? nothing
       : html`<div class="loading"><label>${view.comparing < 1 ? w.paper.fetching : w.pins.comparing} <progress max="1" value=${view.comparing < 1 ? view.comparing : nothing}></progress></label> <button type="button" @click=${view.stop}>${w.paper.stop}</button></div>`}
-    ${view.compared && pins.length > 0 ? html`<div class=${view.compared.stale ? "stale" : ""}>${view.compared.stale ? html`<p class="aside">${w.paper.stale}</p>` : nothing}${comparison(view.compared.of)}</div>` : nothing}
+    ${view.compared && pins.length > 0 ? html`<div class=${view.compared.stale ? "stale" : ""}>${view.compared.stale ? html`<p class="aside">${w.paper.stale}</p>` : nothing}${comparison(view.compared.of, "①②"[view.compared.n]!)}</div>` : nothing}
   </section>`;
 }

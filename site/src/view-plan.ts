@@ -18,8 +18,8 @@ const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
 /** A measure or an amount in a text: its figures and units. */
 const MEASURE = /(\d(?:\S*[^\s,;:])?(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|gal|[lth%×]|[A-Z]{3})[²³]?(?![^\s.,;:)]))+)/;
-/** A text of the calculator, each of its measures on one line. */
-export const whole = (says: unknown) => text(says).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
+/** A text of the calculator, each of its measures on one line, and fields by their names on the page. */
+export const whole = (says: unknown) => inWords(text(says)).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
 const sentence = (s: string) => whole(/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
 
 /** What an item is called. */
@@ -75,7 +75,7 @@ export function checks(result: Result): TemplateResult | typeof nothing {
   const notes = result.ground.notes ?? [];
   if (list.length + notes.length === 0) return nothing;
   return html`<ul class="checks" aria-label=${w.result.checks}>
-    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${whole(inWords(c.says))}</li>`)}
+    ${list.map((c) => html`<li class=${c.ok ? "good" : "bad"}><span class="unseen">${c.ok ? w.result.holds : w.result.holdsNot}</span>${whole(c.says)}</li>`)}
     ${notes.map((n) => html`<li class="note">${whole(n)}</li>`)}
   </ul>`;
 }
@@ -256,13 +256,13 @@ function bill(result: Result): TemplateResult {
 }
 
 /** Another plan's bill beside this one's, line by line. */
-export function comparison(of: Any): TemplateResult {
+export function comparison(of: Any, mark: string): TemplateResult {
   const cost = (buy: unknown, money: unknown) => (text(buy) === "" ? w.pins.nothing : html`${amount(money) || "–"}<small>${text(buy)}</small>`);
   const more = (v: unknown) => (text(v) === "" ? "–" : text(v).startsWith("-") ? `−${amount(v).slice(1)}` : Number(text(v)) === 0 ? amount(v) : `+${amount(v)}`);
-  return html`<p>${whole(of.says)}</p>
+  return html`<p>${mark} ${whole(of.says)}</p>
     ${table(
       w.pins.bills,
-      [{ name: w.result.item }, { name: tidy(text(of.this)), number: true }, { name: tidy(text(of.other)), number: true }, { name: w.pins.more(text(of.currency)), number: true }],
+      [{ name: w.result.item }, { name: tidy(text(of.this)), number: true }, { name: `${mark} ${tidy(text(of.other))}`, number: true }, { name: w.pins.more(text(of.currency)), number: true }],
       list(of.lines).map((l) => [named(l), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
       [[w.result.total, more(of.more)]],
     )}`;

@@ -1,7 +1,7 @@
 // What a plan can wish for beyond width, rules and soil. Each group lies behind
 // one line, which says what is set in it; what is left blank holds as hinted.
 import { html, nothing, type TemplateResult } from "lit";
-import type { Book } from "./book.js";
+import { READINGS, type Book } from "./book.js";
 import { FIELDS, type PlanField } from "./fields.js";
 import { cellFields, cellTable, choiceField, rangeField, textField, tickField, type BookView, type Heading } from "./view-fields.js";
 import { shown } from "./marks.js";
@@ -202,6 +202,28 @@ export function labelOf(field: string): string | undefined {
     }
   }
   return undefined;
+}
+
+/** What a field of the document is called where it stands on the page; of one that does not, the nearest around it and its own name. */
+export function where(path: string): string {
+  const field = path.replace(/^compare\./, ""); // of the other plan: by the same names
+  const row = /^([\w.]+?)\[(\d+)\](?:\.([\w.]+))?/.exec(field);
+  if (!row) {
+    for (let at = field, own = ""; at !== ""; ) {
+      const found = Object.hasOwn(w.where, at) ? w.where[at] : labelOf(at);
+      if (found !== undefined) return own === "" ? found : `${found}, ${own}`;
+      const [, before = "", last] = /^(?:(.*)\.)?(.*)$/.exec(at)!;
+      own = `${last!.replace(/_/g, " ")}${own && ` ${own}`}`;
+      at = before;
+      if (at === "") return own;
+    }
+    return field;
+  }
+  const [, list, line, key] = row;
+  const number = Number(line) + 1;
+  const [says, columns] = list === READINGS ? [`${w.row} ${number}`, Object.entries(w.columns).map(([key, { name }]) => ({ key, name }))] : [w.fields.list(where(list!), number), columnsOf(list!)];
+  const column = columns.find((c) => c.key === key || key?.startsWith(`${c.key}.`))?.name ?? key;
+  return column ? w.fields.inRow(says, column) : says;
 }
 
 const fieldsOf = (book: Book, group: Group): string[] =>

@@ -137,6 +137,10 @@ describe("the planner", () => {
     await headline().waitFor();
     const before = await headline().textContent();
     const was = await cell(3, "drop").inputValue();
+    // What was there before is no half of what is being written.
+    await page.evaluate(() => (performance.now = () => 0));
+    await cell(3, "drop").fill("1.1 m");
+    await page.waitForFunction((was) => document.querySelector("slopewright-planner").shadowRoot.querySelector(".first").textContent !== was, before);
     await cell(3, "drop").fill("7 fft");
     const says = native(await currentPlan()).faults;
     assert.deepEqual(says.map((f) => f.field), ["ground.readings[3].drop"]);
@@ -712,6 +716,18 @@ describe("what can be wished for", () => {
     assert.match(await page.locator(".line.tick .fault").innerText(), /course/);
     await page.getByLabel("Whole timber courses only").uncheck();
     await showsWhatFollows();
+  });
+
+  test("what a document calls its fields is called as the page calls them", async () => {
+    await open();
+    const plan = await planOf("gentle");
+    const change = { stock: [{ section: "100x200", length: "3 m", on_hand: 2, available: 3 }], steps: { fixed_foot: "0 m" } };
+    await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), { ...plan, ...change });
+    await page.locator(".held li").first().waitFor();
+    const says = (await page.locator(".held li").allInnerTexts()).join("\n");
+    assert.match(says, /“Timber, on hand”/);
+    assert.match(says, /“Flights”/);
+    assert.doesNotMatch(says, /on_hand|steps\.fixed/);
   });
 
   test("ranges and limits; a fault opens the group it lies in", async () => {

@@ -265,6 +265,13 @@ describe("past what fits", () => {
     await d.page.locator("slopewright-planner .held:not(.grip)").waitFor();
     assert.ok(Math.abs((await top()) - from) < 1, "what is wrong does not push the drawing away");
     assert.ok(Math.abs((await middle("ground-3"))[1] - (y - 112)) < 1.5, "the point is under the finger");
+    assert.deepEqual({ first: await first(), drawn: await drawn() }, before, "as it was before it was taken up, not on the way");
+    const heard = (says) => d.page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector("[role=status]").textContent.includes(says), says);
+    await heard("to put right.");
+    await d.page.mouse.move(x, y - 8);
+    await heard("risers"); // put right, though it is still held
+    await d.page.mouse.move(x, y - 112);
+    await d.page.locator("slopewright-planner .held:not(.grip)").waitFor();
     await letGo();
     assert.deepEqual({ first: await first(), drawn: await drawn() }, before, "headline and drawing are of the same hill");
     assert.equal(await d.page.locator('[data-grip^="ground-"]').count(), 6, "the others can be taken, too");

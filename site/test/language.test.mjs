@@ -323,6 +323,27 @@ describe("in Spanish", () => {
     await heading("c", english);
   });
 
+  test("what is still to be announced when the language changes is not said in the old one", async () => {
+    await d.open("/");
+    await d.settled();
+    await d.page.route("**/slopewright-es.js*", async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 1200)); // longer than an announcement waits
+      await route.continue();
+    });
+    const heard = await d.page.evaluate(async () => {
+      const planner = document.querySelector("slopewright-planner");
+      const status = planner.shadowRoot.querySelector("[role=status]");
+      const heard = [];
+      new MutationObserver(() => heard.push(status.textContent)).observe(status, { childList: true, characterData: true, subtree: true });
+      planner.shadowRoot.querySelector("#pins button").click();
+      planner.lang = "es";
+      await new Promise((resolve) => setTimeout(resolve, 4000));
+      return heard.filter(Boolean);
+    });
+    assert.ok(heard.length > 0);
+    assert.deepEqual(heard.filter((says) => says.includes(english.pins.pinned)), []);
+  });
+
   test("where its words cannot be had the page goes on in English, and says them once they can", async () => {
     await d.open("/", SPANISH);
     await settled();

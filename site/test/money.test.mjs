@@ -132,7 +132,11 @@ describe("the bill", () => {
     await d.show(plan);
     await button("Keep this one beside").click();
     await d.show({ ...plan, title: "wider", path: { ...plan.path, width: "5 ft" } });
+    await button("Keep this one beside").click();
+    await d.page.getByRole("button", { name: "Set the bills side by side, 2" }).click();
+    await d.page.locator("#pins th", { hasText: "② The other plan" }).waitFor({ timeout: 60000 });
     await d.page.getByRole("button", { name: "Set the bills side by side, 1" }).click();
+    await d.page.locator("#pins th", { hasText: `① ${plan.title}` }).waitFor();
     const { comparison } = native({ format: "slopewright.request/1", plan: await d.plan(), compare: plan });
     await d.page.locator("#pins p", { hasText: comparison.says }).waitFor({ timeout: 60000 });
     const shown = await d.page.locator("#pins table:not(.beside) tbody tr").evaluateAll((rows) => rows.map((r) => [...r.children].map((c) => c.textContent)));
@@ -141,7 +145,7 @@ describe("the bill", () => {
     assert.deepEqual(shown, comparison.lines.map((l) => [l.name.charAt(0).toUpperCase() + l.name.slice(1), cell(l.buy, l.cost), cell(l.other_buy, l.other_cost), more(l.more)]));
     await d.accessible("bills side by side");
     await d.field("title").fill("other");
-    await d.page.locator("#pins .stale").waitFor();
+    await d.page.locator("#pins .stale").last().waitFor();
   });
 });
 
