@@ -335,3 +335,14 @@ func TestDugBeyondTheHead(t *testing.T) {
 	isNear(t, "cut to beyond the head", x1-x0, r.Dig.Deepest.Station.Meters(), 0.01)
 	isNear(t, "cut there", y1-y0, r.Dig.Deepest.Depth.Meters(), 0.01)
 }
+
+// In the plan every riser has its number, round bends too, where a tread is as wide as that.
+func TestPlanNumbersSlantedTreads(t *testing.T) {
+	r := changed(t, "orchard", func(*Plan) {})
+	svg := r.Draw(Drawing{Name: "plan", Width: 724})
+	for n := 1; n <= r.Layout.Risers; n++ {
+		if !strings.Contains(svg, ">"+strconv.Itoa(n)+"</text>") {
+			t.Errorf("riser %d has no number", n)
+		}
+	}
+}

@@ -621,8 +621,10 @@ func (d *planDrawing) numbers() {
 			l.x, l.y = x, y+4
 			c, plain = append(c, l), append(plain, l)
 		}
-		// Every fifth riser and the ends are told even over a line.
-		if !d.p.place(c...) && (s.Riser%5 == 0 || i == 0 || i == len(d.pl.Steps)-1) {
+		// Every fifth riser and the ends are told even over a line; so is one whose tread is as
+		// wide as its number, of which a slanted line takes but a corner.
+		wide := d.k*(b-a) >= textWidth(l.text, smallSize)
+		if !d.p.place(c...) && (wide || s.Riser%5 == 0 || i == 0 || i == len(d.pl.Steps)-1) {
 			d.p.placeOver(plain...)
 		}
 	}
