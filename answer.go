@@ -148,7 +148,13 @@ func (m *maker) sayTheEarth() string {
 		s += " and " + w.volume(b.SpoilLoose) + " loose is left over"
 		var loads []string
 		for _, l := range m.loads() {
-			loads = append(loads, count(l.Count, l.Carrier+" load", l.Carrier+" loads")+" of "+l.holds)
+			s := count(l.Count, l.Carrier+" load", l.Carrier+" loads")
+			if l.Count == 1 { // which may be less than full
+				s += " (it takes up to " + l.holds + ")"
+			} else {
+				s += " of " + l.holds
+			}
+			loads = append(loads, s)
 			if !l.Assumed {
 				sizes = " but the barrow's"
 			}

@@ -108,6 +108,19 @@ func TestSizesOfLoadsAreSaid(t *testing.T) {
 	}
 }
 
+// One load is no full one: what it can be is said apart. And gravel is ordered by the
+// number that is said of it.
+func TestOneLoadAndItsGravel(t *testing.T) {
+	r := makeDemo(t, "gentle")
+	if says := r.Answer[3].Says; !strings.Contains(says, "or 1 dump truck load (it takes up to 7.65 m³)") {
+		t.Error(says)
+	}
+	out, err := r.Bytes()
+	if err != nil || !strings.Contains(string(out), "5/8 in minus: need is compacted in place, order is loose, 1.298 times that and the waste") {
+		t.Errorf("%v: what is said of topping is not 3700/2850", err)
+	}
+}
+
 // Numbers in documents have no more digits than mean something.
 func TestNumbersOfResultsAreShort(t *testing.T) {
 	out, err := makeDemo(t, "gentle").Bytes()

@@ -145,7 +145,7 @@ func (d Drain) Items() ([]Item, []Check, error) {
 	items := []Item{
 		{ID: ItemDrainPipe, Need: Quantity{Length: d.Length}, Order: Quantity{Length: d.Length}, Note: "perforated, holes down"},
 		{ID: ItemDrainStone, Need: need, Waste: d.WasteStone, Order: order,
-			Note: fmt.Sprintf("%s: need is in place, order is loose, %.2f times that and the waste", d.Stone.Name, d.Stone.Factor())},
+			Note: fmt.Sprintf("%s: need is in place, order is loose, %.3f times that and the waste", d.Stone.Name, d.Stone.Factor())},
 	}
 	if !d.NoFabric {
 		area := l * (2*(width+high) + d.Lap.Meters())

@@ -449,7 +449,7 @@ func (b *framedBuilder) takeoff() Takeoff {
 		order := Quantity{Volume: unit.Volume(b.pad * (1 + d.Waste.Gravel) * a.Factor())}
 		order.Mass = a.Loose.Of(order.Volume)
 		t.Items = append(t.Items, Item{ID: ItemBase, Need: need, Waste: d.Waste.Gravel, Order: order,
-			Note: fmt.Sprintf("%s: need is compacted in place, order is loose, %.2f times that and the waste", a.Name, a.Factor())})
+			Note: fmt.Sprintf("%s: need is compacted in place, order is loose, %.3f times that and the waste", a.Name, a.Factor())})
 	}
 	return t
 }

@@ -465,7 +465,7 @@ func (t *Takeoff) sum() {
 		order := Quantity{Volume: unit.Volume(v * (1 + d.Waste.Gravel) * a.Factor())}
 		order.Mass = a.Loose.Of(order.Volume)
 		t.Items = append(t.Items, Item{ID: id, Need: need, Waste: d.Waste.Gravel, Order: order,
-			Note: fmt.Sprintf("%s: need is compacted in place, order is loose, %.2f times that and the waste", a.Name, a.Factor())})
+			Note: fmt.Sprintf("%s: need is compacted in place, order is loose, %.3f times that and the waste", a.Name, a.Factor())})
 	}
 	gravel(ItemBase, d.BaseGravel, base+d.TrenchBase.CubicMeters())
 	gravel(ItemFill, d.FillGravel, fill)

@@ -27,6 +27,10 @@ func main() {
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
+// maxRate is the longest price that is read: reading figures takes the square of their
+// number.
+const maxRate = 20
+
 // lines is a flag that may be given several times.
 type lines []string
 
@@ -90,9 +94,17 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	}
 	var hour *slopewright.Money
 	if rate != "" {
-		d, err := decimal.NewFromString(rate)
-		if err != nil || d.IsNegative() {
-			wrong = append(wrong, fmt.Sprintf("-rate: %q is not a price; write 45 or 45.50", rate))
+		text := rate
+		if whole, part, comma := strings.Cut(rate, ","); comma && len(part) < 3 { // 1,200 may be thousands
+			text = whole + "." + part
+		}
+		var d decimal.Decimal
+		err := errors.New("is long")
+		if len(text) <= maxRate {
+			d, err = decimal.NewFromString(text)
+		}
+		if err != nil || d.IsNegative() || d.Exponent() < -6 || d.Exponent() > 0 {
+			wrong = append(wrong, fmt.Sprintf("-rate: %.40q is not a price; write 45 or 45.50", rate))
 		}
 		hour = &slopewright.Money{Decimal: d}
 	}

@@ -14,6 +14,8 @@ func TestComplaints(t *testing.T) {
 		{plans + "bench.json x.json", "x.json: is a second file; give one plan at a time"},
 		{plans + "bench.json -kind quote", "-kind: stands after the file; write options before it"},
 		{"-name Bob " + plans + "bench.json", "-name: stands on a quote alone; write -kind quote, or leave it out"},
+		{"-kind quote -rate 1" + strings.Repeat("7", 1e6) + " " + plans + "bench.json", "-rate: \"1777777777777777777777777777777777777777\" is not a price"},
+		{"-kind quote -rate 1,200 " + plans + "bench.json", "-rate: \"1,200\" is not a price"},
 		{"-kind quote -markup 15 -rate cheap " + plans + "bench.json", "-markup: 15 is not a fraction from 0 to 10; write 15 % as 0.15\n-rate: \"cheap\" is not a price"},
 		{"-kind quote -markup -0.1 " + plans + "bench.json", "-markup: -0.1 is not a fraction"},
 		{"-", "This plan has 1 fault:\n  "},

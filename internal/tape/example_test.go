@@ -44,7 +44,7 @@ func ExampleParseSlope() {
 	// 0.02 <nil>
 	// 0.02 <nil>
 	// 0.02 <nil>
-	// "0.02" is a number without a unit: per cent or a ratio?; write 2 %, 1:48 (rise:run) or 1/4 in per ft
+	// "0.02" is a number without a unit: per cent or a ratio?; write 0.02 %, 0.02° or 0.02:1 (rise:run)
 }
 
 func ExampleParseAngle() {

@@ -2,6 +2,7 @@ package tape
 
 import (
 	"math"
+	"strings"
 
 	"github.com/martinlindhe/unit"
 )
@@ -69,8 +70,12 @@ func (r *reader) slope() (ratio, error) {
 	}
 	switch {
 	case t.kind == end:
-		return ratio{}, r.bad("is a number without a unit: per cent or a ratio?",
-			"write 2 %, 1:48 (rise:run) or 1/4 in per ft")
+		x := r.minus + q.text
+		rise := x + ":1"
+		if !strings.Contains(x, " ") && strings.Contains(x, "/") {
+			rise = strings.Replace(x, "/", ":", 1)
+		}
+		return ratio{}, r.bad("is a number without a unit: per cent or a ratio?", "write "+x+" %, "+x+"° or "+rise+" (rise:run)")
 	case t.kind == '%', t.kind == word && (t.text == "percent" || t.text == "pct"):
 		return per(100), nil
 	case t.kind == '‰':

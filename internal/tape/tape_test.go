@@ -306,8 +306,8 @@ func TestParseSlope(t *testing.T) {
 	}
 	for _, c := range []struct{ text, problem, fix string }{
 		{"", "no text", "2 %"},
-		{"2", "number without a unit", "write 2 %, 1:48"},
-		{"0.02", "number without a unit", "write 2 %, 1:48"},
+		{"2", "number without a unit", "write 2 %, 2° or 2:1 (rise:run)"},
+		{"0.02", "number without a unit", "write 0.02 %, 0.02° or 0.02:1"},
 		{"1/48", "number without a unit", "1:48"},
 		{"1:0", "no run", "1:48"},
 		{"20 mm per 0 m", "no run", "1:48"},
