@@ -215,7 +215,7 @@ func (m *maker) soilResult() SoilResult {
 	add := func(name string, f earthwork.Figure) {
 		out.Figures = append(out.Figures, SoilFigure{name, f.Value, cited(f.Source, f.FromMemory)})
 	}
-	add("dig class, 1 light to 5 rock", s.DigClass)
+	add("dig class (1 light, 5 rock)", s.DigClass)
 	add("swell", s.Swell)
 	add("shrinkage, 1 less compacted over bank", s.Shrink)
 	add("density in the bank, kg/m³", s.BankDensity)

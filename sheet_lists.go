@@ -247,7 +247,11 @@ func (s *sheetMaker) earth() {
 	}
 	soil := sheet.Kept + r.say("Soil: "+g.Soil.Name)
 	for _, f := range g.Soil.Figures {
-		soil += "; " + r.say(f.Name) + " " + r.say(number(f.Value, 3)) + " (" + r.say(f.Source) + ")"
+		places := 3
+		if f.Value >= 100 { // kg/m³
+			places = 0
+		}
+		soil += "; " + r.say(f.Name) + " " + r.say(number(f.Value, places)) + " (" + r.say(f.Source) + ")"
 	}
 	d.Small(soil + ".")
 }

@@ -58,7 +58,7 @@ export const words: Words = {
     rules: "Se compara con",
     rulesUnset: "lo usual en jardines",
     soil: "Se excava en",
-    soilUnset: "suelo franco, lo usual",
+    soilUnset: "tierra franca, lo usual",
     add: "Añadir una fila",
     insert: "Insertar una fila",
     insertAbove: (row) => `Insertar sobre la fila ${row}`,
