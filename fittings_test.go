@@ -59,3 +59,29 @@ func TestEdgingOnABend(t *testing.T) {
 		}
 	}
 }
+
+// What a framed flight is made of where the plan names no section: in a metric plan the
+// smallest of its stock in millimetres that is no smaller than the inch size, and no more
+// than a third larger; in any other, and where the inch size is in the stock, that one.
+func TestFramedFlightsOfTheStock(t *testing.T) {
+	const stock = `{"section":"100x200","length":"3 m"},{"section":"6x6","length":"3 m"},{"section":"45x290","length":"4.8 m"},{"section":"45x195","length":"4.8 m"},{"section":"45x190","length":"4.8 m"},{"section":"75x150","length":"3 m"}`
+	for _, c := range []struct{ units, stock, framed, want string }{
+		{"metric", stock, ``, "45x290 2x6 45x190"},
+		{"metric", stock + `,{"section":"2x12","length":"4.8 m"}`, ``, "2x12 2x6 45x190"},
+		{"metric", stock, `"stringer":"4x12","joist":"45x195"`, "4x12 2x6 45x195"},
+		{"metric", strings.Replace(stock, `"4.8 m"`, `"4.8 m","on_hand":1`, 1), ``, "2x12 2x6 45x190"},
+		{"imperial", stock, ``, "2x12 2x6 2x8"},
+	} {
+		p, err := ReadPlan([]byte(`{"format":"slopewright.plan/1","units":"` + c.units + `","ground":{"method":"total","rise":"2 m","run":"4 m"},"path":{"width":"1.2 m"},"steps":{"kinds":["framed"]},"build":{"framed":{` + c.framed + `}},"stock":[` + c.stock + `]}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var m maker
+		if err := m.read(p); err != nil {
+			t.Fatal(err)
+		}
+		if got := m.framed.Stringer.Name + " " + m.framed.Tread.Name + " " + m.framed.Joist.Name; got != c.want {
+			t.Errorf("%s %s: %s, not %s", c.units, c.framed, got, c.want)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package slopewright
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/martinlindhe/unit"
@@ -142,4 +143,42 @@ func (w words) amount(a materials.Amount) string {
 		return number(a.Power.Watts(), 0) + " W"
 	}
 	return number(float64(a.Count), 0)
+}
+
+// fromStock is what the members of a framed flight are of where the plan names no
+// section and its usual sizes are metric: of its stock the smallest section in
+// millimetres that is no smaller either way than the inch size that is taken otherwise,
+// and at most a third larger, if the wood's strength is known for it. Inch sizes that are
+// in the stock stay.
+func (m *maker) fromStock(wood string, of ...*materials.Section) {
+	if m.inInches() {
+		return
+	}
+	for _, s := range of {
+		usual := *s
+		m.sized(&usual)
+		var best materials.Section
+		for i := range m.plan.Stock {
+			x, err := m.dressed.ByName(m.plan.Stock[i].Section)
+			if err != nil || x.Round || m.plan.Stock[i].OnHand > 0 {
+				continue
+			}
+			if x.Name == usual.Name {
+				best = usual
+				break
+			}
+			by, _, _ := strings.Cut(x.Name, "x")
+			mm, _ := strconv.Atoi(by) // of inches, 12 at most
+			t, w := float64(x.Thickness/usual.Thickness), float64(x.Width/usual.Width)
+			if _, err := materials.WoodFor(wood, x); err != nil {
+				continue
+			}
+			if mm > 12 && t >= 1 && t <= 4.0/3 && w >= 1 && w <= 4.0/3 && (best.Name == "" || x.Area() < best.Area()) {
+				best = x
+			}
+		}
+		if best.Name != "" {
+			*s = best
+		}
+	}
 }

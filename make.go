@@ -570,6 +570,8 @@ const framedTreadMost = 0.4 * unit.Meter
 func (m *maker) readFramed(all *Faults) {
 	b := m.plan.Build.Framed
 	d := materials.DefaultFramedDetail()
+	d.Wood = textOr(b.Wood, d.Wood)
+	m.fromStock(d.Wood, &d.Stringer, &d.Tread, &d.RiserBoard, &d.LedgerBoard, &d.Post, &d.Beam, &d.Joist, &d.Decking, &d.GuardPost, &d.GuardRail, &d.Baluster, &d.Handrail)
 	d.Solid = b.Solid
 	section := func(field, name string, of *materials.Section) {
 		if name == "" {
@@ -584,7 +586,6 @@ func (m *maker) readFramed(all *Faults) {
 	}
 	section("stringer", b.Stringer, &d.Stringer)
 	section("board", b.Board, &d.Tread)
-	d.Wood = textOr(b.Wood, d.Wood)
 	d.Gap = lengthOr(b.Gap, d.Gap)
 	m.readFlight(&d, section)
 	m.sized(&d.Stringer, &d.Tread, &d.RiserBoard, &d.LedgerBoard, &d.Post, &d.Beam, &d.Joist, &d.Decking, &d.GuardPost, &d.GuardRail, &d.Baluster, &d.Handrail)

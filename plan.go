@@ -201,7 +201,7 @@ type Build struct {
 	Bedding    *Length   `json:"bedding,omitempty" range:"[0,0.05]" doc:"most bedding under a riser timber to make up its height; default 1 in or 25 mm"`
 	HeadReturn *Length   `json:"head_return,omitempty" range:"[0.1,3]" doc:"length of the sides behind the last riser; default 2 ft or 600 mm"`
 	Pin        *Length   `json:"pin,omitempty" range:"[0.2,2]" doc:"length of the pins; default 24 in or 600 mm"`
-	Framed     Framed    `json:"framed,omitzero" doc:"how a framed flight is made"`
+	Framed     Framed    `json:"framed,omitzero" doc:"how a framed flight is made; where no section is named and the usual sizes are metric, of the stock the smallest in millimetres that is no smaller than the default, and at most a third larger, takes its place"`
 	Kerf       *Length   `json:"kerf,omitempty" range:"[0,0.02]" doc:"width of the saw cut; default 1/8 in or 3 mm"`
 	Trim       *Length   `json:"trim,omitempty" range:"[0,0.3]" doc:"cut off each board to square its ends; default none"`
 
