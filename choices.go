@@ -38,8 +38,11 @@ type ChoiceResult struct {
 // Choices makes the plan and the layouts to choose between: the best for each
 // of digging, hours, cost and walking, and what lies between them, at most
 // seven. The fit compares hours and cost by linear rates (see the comment of
-// the rates); what is told of each choice is reckoned in full. Cost takes part
-// where the timber has prices. The error is a [Faults].
+// the rates), so that of two layouts that cost or take nearly the same it may find the
+// other; what is told of each choice is reckoned in full, and which is best is told by
+// that: of choices with the same bill, the one that digs less, then the one that takes
+// fewer hours, then the one that walks better. Cost takes part where the timber has
+// prices. The error is a [Faults].
 func Choices(p Plan) ([]ChoiceResult, error) {
 	var m maker
 	if err := m.read(p); err != nil {
@@ -278,7 +281,8 @@ func (m *maker) apart(all []ChoiceResult, more []beside, i int, money bool) stri
 }
 
 // oneBest gives the name of a measure that the fit went by to one choice, the one that
-// is best when reckoned in full; of equals, to one that the fit found best.
+// is best when reckoned in full; of equals, to the one that digs less, takes fewer hours
+// or walks better, in that order, and else to one that the fit found best.
 func oneBest(all []ChoiceResult, name string) {
 	value := func(c ChoiceResult) float64 {
 		switch name {
@@ -299,7 +303,15 @@ func oneBest(all []ChoiceResult, name string) {
 		return
 	}
 	for i, c := range all {
-		if x, y := value(c), value(all[best]); x < y || x == y && fits(c) && !fits(all[best]) {
+		x, y := value(c), value(all[best])
+		for _, other := range [...][2]float64{
+			{float64(c.CutBank), float64(all[best].CutBank)}, {float64(c.Hours), float64(all[best].Hours)}, {float64(c.Misfit), float64(all[best].Misfit)},
+		} {
+			if x == y {
+				x, y = other[0], other[1]
+			}
+		}
+		if x < y || x == y && fits(c) && !fits(all[best]) {
 			best = i
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 )
 
 // TestCostWithoutPrices: where nothing has a price, what costs least is what digs
@@ -41,5 +42,23 @@ func TestCostWithoutPrices(t *testing.T) {
 	}
 	if told(of("cost", priced)) {
 		t.Error("said of a plan with the price of timber")
+	}
+}
+
+// Of choices with the same bill the one that digs less is the one that costs least, then
+// the one that takes fewer hours, then the one that walks better, whichever the fit found.
+func TestTieOfBills(t *testing.T) {
+	bill := func(amount string) *Money { return &Money{decimal.RequireFromString(amount)} }
+	for want, all := range map[int][]ChoiceResult{
+		1: {{BestFor: []string{"cost"}, Cost: bill("100.00"), CutBank: 3, Hours: 5}, {Cost: bill("100.00"), CutBank: 2, Hours: 6}},
+		2: {{BestFor: []string{"cost"}, Cost: bill("100.00"), CutBank: 2, Hours: 5, Misfit: 2}, {Cost: bill("100.01"), CutBank: 1}, {Cost: bill("100"), CutBank: 2, Hours: 5, Misfit: 1}},
+		0: {{BestFor: []string{"cost"}, Cost: bill("100.00"), CutBank: 2, Hours: 4}, {Cost: bill("100.00"), CutBank: 2, Hours: 5, Misfit: -1}},
+	} {
+		oneBest(all, "cost")
+		for i, c := range all {
+			if (len(c.BestFor) == 1) != (i == want) {
+				t.Errorf("choice %d is best for %v, and %d costs least", i, c.BestFor, want)
+			}
+		}
 	}
 }
