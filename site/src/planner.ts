@@ -94,7 +94,7 @@ const UNMOVED: Moved = { along: 0, up: 0 };
 interface Compared {
   working?: boolean;
   trouble?: Saying;
-  shown?: { of: Record<string, unknown>; change: number; pin: Pin & { book: Kept } };
+  shown?: { of: Record<string, unknown>; change: number; book: Kept };
 }
 
 interface TakenList {
@@ -1246,7 +1246,6 @@ export class SlopewrightPlanner extends LitElement {
       grips: this.#grips,
       current: this.#grip,
       held: this.#held?.grip.id,
-      moving: !!(this.#held ?? this.#nudged),
       lying: this.#lying,
       // A finger that scrolls should not move the hill by chance.
       on: (this.#gripping ??= matchMedia("(pointer: fine)").matches),
@@ -1257,7 +1256,9 @@ export class SlopewrightPlanner extends LitElement {
       grab: (grip) => {
         this.#grip = grip.id;
         this.#held = this.#taken(grip);
-        this.#steady(true);
+        // While it is held a headline that grows shorter does not take the drawing with it.
+        const first = this.renderRoot.querySelector<HTMLElement>(".first")!;
+        first.style.minHeight = `${first.offsetHeight}px`;
         this.requestUpdate();
       },
       drag: (along, up) => {
@@ -1275,7 +1276,6 @@ export class SlopewrightPlanner extends LitElement {
         if (!held) return;
         this.#held = undefined;
         this.#lying = false;
-        this.#steady(false);
         setTimeout(this.#practise, 1000); // for the next
         if (!held.moved) return this.requestUpdate();
         if (keep) {
@@ -1305,14 +1305,6 @@ export class SlopewrightPlanner extends LitElement {
       },
       length: (metres) => lengthText(metres, imperial),
     };
-  }
-
-  /** While a point is held the headline keeps its height: a longer one would push the drawing from under the finger, and later does not push it away. */
-  #steady(on: boolean): void {
-    const first = this.renderRoot.querySelector<HTMLElement>(".first")!;
-    const high = first.offsetHeight;
-    first.style.cssText = on ? `height:${high}px;contain:strict` : `min-height:${high}px`;
-    if (!on) scrollBy(0, first.offsetHeight - high);
   }
 
   /** A grip that is taken up; what was moved and is not worked out yet, or cannot be, goes on from where it is. */
@@ -1458,6 +1450,7 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   #pinsView() {
+    const { shown } = this.#compared;
     return {
       pins: this.#pins,
       unlike: (i: number) => unlike(Book.restore(this.#pins[i]!.book), this.#book, this.#about),
@@ -1481,7 +1474,7 @@ export class SlopewrightPlanner extends LitElement {
       },
       unpin: (i: number) => {
         this.#remember();
-        if (this.#compared.shown?.pin.book === this.#pins[i]?.book) this.#compared = {};
+        if (this.#compared.shown?.book === this.#pins[i]?.book) this.#compared = {};
         this.#pins = this.#pins.filter((_, j) => j !== i);
         void this.#refocus("#h-pins");
         this.requestUpdate();
@@ -1490,7 +1483,7 @@ export class SlopewrightPlanner extends LitElement {
       comparing: this.#compared.working ? this.#clerkHere : undefined,
       stop: () => this.#stopPaper(),
       trouble: this.#compared.trouble?.(w) ?? "",
-      compared: this.#compared.shown && { of: this.#compared.shown.of, n: this.#pins.findIndex((p) => p.book === this.#compared.shown!.pin.book), stale: this.#compared.shown.change !== this.#change },
+      compared: shown && { of: shown.of, n: this.#pins.findIndex((p) => p.book === shown.book), stale: shown.change !== this.#change },
     };
   }
 
@@ -1508,7 +1501,7 @@ export class SlopewrightPlanner extends LitElement {
       const answer = await this.#askClerk({ plan: this.#book.document().plan, compare: Book.restore(pin.book).document().plan });
       if (answer.format === "slopewright.result/1" && answer.comparison) {
         this.#say(String(answer.comparison.says ?? ""));
-        return done({ shown: { of: answer.comparison, change, pin } });
+        return done({ shown: { of: answer.comparison, change, book: pin.book } });
       }
       done({ trouble: (w) => (answer.format === "slopewright.error/1" ? w.pins.notCompared(answer.faults.map((f) => `${where(f.field)}: ${f.problem}`).join("; ")) : w.paper.putRight) });
     } catch (err) {
@@ -1938,7 +1931,7 @@ export class SlopewrightPlanner extends LitElement {
     // Of what is moved it is said below: the drawing stays under the finger.
     const moving = this.#held ?? this.#nudged;
     const wrong = this.#toPutRight(placed);
-    // In brief over the drawing, too: below it may be out of sight.
+    // In brief at the drawing, too: below it may be out of sight.
     const unfit = [...placed.at.values(), placed.elsewhere].flat()[0];
     return html`
       ${this.#trouble ? html`<div class="trouble" role="alert"><p>${this.#trouble(w)}</p></div>` : nothing}
@@ -1948,7 +1941,7 @@ export class SlopewrightPlanner extends LitElement {
       ${this.#slow && this.#loaded === 1 ? html`<p class="slow">${w.working}</p>` : nothing}
       ${moving ? nothing : wrong}
       ${result ? html`<div class=${live} aria-busy=${this.#stale ? "true" : "false"}>${view.headline(result)}</div>` : this.#book.empty && !this.#opening ? this.#invitation() : nothing}
-      <figure part="drawing" class=${live} ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper">${this.#drawn}${gripLayer(gripsView)}${moving && unfit ? html`<p class="unfit fault" aria-hidden="true"><span>${w.grips.unfit} ${sayFault(unfit)}</span></p>` : nothing}</div>${this.#ownLayout()}${gripTools(gripsView)}</figure>
+      <figure part="drawing" ?hidden=${!result} @pointerenter=${this.#practise} @focusin=${this.#practise}><div class="paper ${live}">${this.#drawn}${gripLayer(gripsView)}</div>${moving && unfit ? html`<p class="unfit fault" aria-hidden="true"><span>${w.grips.unfit} ${sayFault(unfit)}</span></p>` : nothing}${this.#ownLayout()}${gripTools(gripsView)}</figure>
       ${moving ? wrong : nothing}
       ${result
         ? html`<div class=${live}>
@@ -2022,8 +2015,8 @@ export class SlopewrightPlanner extends LitElement {
   }
 
   protected override update(changed: PropertyValues): void {
-    // What is wrong may stand above the drawing, too: that stays where it is under the finger.
-    const figure = (this.#held ?? this.#nudged) && (this.#faulted || this.#faults.length > 0) ? this.renderRoot.querySelector("figure") : undefined;
+    // A headline may grow, and what is wrong may stand above the drawing, too: that stays where it is under the finger.
+    const figure = (this.#held ?? this.#nudged) && this.renderRoot.querySelector("figure");
     const top = figure?.getBoundingClientRect().top;
     super.update(changed);
     // What is wrong is not hidden away.

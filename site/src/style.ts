@@ -1011,22 +1011,16 @@ export const style = unsafeCSS(/* css */ `
     /* What follows the pointer is painted without the drawing under it. */
     will-change: transform;
   }
-  /* It takes no room, and stays in sight with what is seen of the drawing. */
+  /* It stands below the drawing, and stays in sight with what is seen of that. */
   .unfit {
     position: sticky;
     bottom: 0;
-    height: 0;
     margin: 0;
     max-width: none;
-    pointer-events: none;
-  }
-  .unfit > span {
-    position: absolute;
-    bottom: 0;
-    width: 100%;
     padding: 4px 10px 0;
     background: var(--sheet);
-    border-top: 4px double;
+    border-bottom: 4px double;
+    pointer-events: none;
   }
   .peek span,
   .unfit > span {
@@ -1472,7 +1466,7 @@ export const style = unsafeCSS(/* css */ `
   }
   .boards {
     margin: 0 0 10px;
-    padding: 0 0 0 26px;
+    padding-left: 2.2em;
     max-width: 76ch;
   }
   .boards li {
@@ -1862,7 +1856,8 @@ export const style = unsafeCSS(/* css */ `
       outline: 3px solid Highlight;
       outline-offset: -3px;
     }
-    .switch input:checked + span {
+    .switch input:checked + span,
+    #paper button[aria-pressed="true"] {
       forced-color-adjust: none;
       background: SelectedItem;
       color: SelectedItemText;

@@ -89,7 +89,7 @@ export const inWords = (text: string) =>
   text.replace(/\b[a-z]+(?:[_.][a-z]+|\[\d+\])+/g, (name) => {
     const bare = name.replace(/\[\d+\]/g, "");
     const field = [...KINDS.keys()].find((f) => `.${f}`.endsWith(`.${bare}`));
-    const row = /^(?:ground|readings|flights)\b.*?\[(\d+)/.exec(name);
+    const row = /readings\[(\d+)/.exec(name);
     return field ? `“${where(field.slice(0, -bare.length) + name)}”` : row ? `${w.row.toLowerCase()} ${Number(row[1]) + 1}` : name;
   });
 
@@ -109,7 +109,7 @@ export function sayFault(fault: PlacedFault): TemplateResult {
   const got = end || (stray(fault) ? nameOf(fault) : shown(fault.field, fault.got ?? ""));
   const fix = stray(fault) ? "" : byHand ? (kind === "money" || kind === "number" || kind === "measure" ? w.held.fix[kind] : w.held.fix.other) : (fault.fix ?? "");
   // Of several things that would do each has a line.
-  return html`<span>${got ? html`<q>${got}</q> ${whole(`${problem}.`)}` : whole(`${upper(problem)}.`)}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.`.replace(/; |: (?=.*; )/g, (m) => `${m[0]}\n`).split("\n").map((part, i) => html`${i ? html`<br>` : nothing}${whole(part)}`) : nothing} </span>`;
+  return html`<span>${got ? html`<q>${got}</q> ${whole(`${problem}.`)}` : whole(`${upper(problem)}.`)}${fix ? ` ${upper(fix.replace(/\.$/, ""))}.`.replace(/; (?!or? )|: (?=.*; (?!or? ))/g, (m) => `${m[0]}\n`).split("\n").map((part, i) => html`${i ? html`<br>` : nothing}${whole(part)}`) : nothing} </span>`;
 }
 
 /** What is written in a field, in its input; while it is being written it is left as it is if it means the same. */

@@ -30,8 +30,6 @@ export interface GripsView {
   current: string | undefined;
   /** The one that is being dragged. */
   held: string | undefined;
-  /** It is, or its plan is still to come. */
-  moving: boolean;
   /** The steps stay as they are while it is. */
   lying: boolean;
   on: boolean;
@@ -51,7 +49,7 @@ export interface GripsView {
 
 const REACH = 22; // of a grip: 44 px across
 /** How far down from its point a grip may stand, in px: clear of the ground's own, and the first where it hides no words. */
-const WAYS = { step: [-30, -20, -44, 30], end: [30, -40, 48] };
+const WAYS = { step: [-30, -20, -44, 30, -58, 44, -72], end: [30, -40, 48, -54, 62] };
 
 /** Within a drawing of a size, so far from its edges. */
 const inside = (at: number, edge: number, size: number) => Math.min(Math.max(at, edge), size - edge);
@@ -62,8 +60,8 @@ interface Spot {
   dot: { x: number; y: number };
 }
 
-/** Where the grips are drawn. Each stays on its side of its point while one is moved, and until it would hide words there. */
-function spots({ frame, grips, moving, words, ways }: GripsView & { frame: Frame }): ReadonlyMap<string, Spot> {
+/** Where the grips are drawn. Each stays on its side of its point until it would hide words there, and the one that is held whatever comes. */
+function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }): ReadonlyMap<string, Spot> {
   return new Map(
     grips.map((g): [string, Spot] => {
       const dot = { x: frame.x0 + g.station * frame.scale, y: frame.y0 - g.level * frame.scale };
@@ -72,7 +70,7 @@ function spots({ frame, grips, moving, words, ways }: GripsView & { frame: Frame
       const at = (way: number) => inside(dot.y + way, 14, frame.height);
       const clear = (way: number) => words().every((t) => x + 8 < t.left || x - 8 > t.right || at(way) + 8 < t.top || at(way) - 8 > t.bottom);
       const last = ways.get(g.id);
-      const way = last && (moving || clear(last)) ? last : (WAYS[g.kind].find(clear) ?? last ?? WAYS[g.kind][0]!);
+      const way = last && (g.id === held || clear(last)) ? last : (WAYS[g.kind].find(clear) ?? last ?? WAYS[g.kind][0]!);
       ways.set(g.id, way);
       return [g.id, { x, y: at(way), dot }];
     }),

@@ -264,6 +264,7 @@ export function comparison(of: Any, mark: string): TemplateResult {
       w.pins.bills,
       [{ name: w.result.item }, { name: tidy(text(of.this)), number: true }, { name: `${mark} ${tidy(text(of.other))}`, number: true }, { name: w.pins.more(text(of.currency)), number: true }],
       list(of.lines).map((l) => [named(l), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
-      [[w.result.total, more(of.more)]],
+      // Where nothing has a price on both, there is none.
+      list(of.lines).some((l) => l.more) ? [[w.result.total, more(of.more)]] : [],
     )}`;
 }

@@ -728,6 +728,10 @@ describe("what can be wished for", () => {
     assert.match(says, /“Timber, on hand”/);
     assert.match(says, /“Flights”/);
     assert.doesNotMatch(says, /on_hand|steps\.fixed/);
+    plan.ground.readings[2].drop = "-0.1 m";
+    await page.evaluate((plan) => (document.querySelector("slopewright-planner").plan = plan), plan);
+    await page.locator(".held li", { hasText: "below it" }).waitFor();
+    assert.match(await page.locator(".held li", { hasText: "below it" }).innerText(), /below it; or raise/, "one sentence stands on one line");
   });
 
   test("ranges and limits; a fault opens the group it lies in", async () => {

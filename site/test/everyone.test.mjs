@@ -300,6 +300,10 @@ describe("as the browser is set", () => {
       return [look(all.find((i) => i.checked)), look(all.find((i) => !i.checked))];
     });
     assert.notEqual(chosen[0], chosen[1]);
+    await d.page.locator("[data-ask=sheet-field]").click();
+    await d.page.locator("#paper [aria-pressed=true]").waitFor({ timeout: 60000 });
+    const back = (name) => d.page.getByRole("button", { name, exact: true }).evaluate((b) => getComputedStyle(b).backgroundColor);
+    assert.notEqual(await back("Field sheet"), await back("Build sheet"), "so is which sheet is shown");
     await picture(d.page, "forced-1280", { fullPage: true });
   });
 

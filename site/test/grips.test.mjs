@@ -256,6 +256,7 @@ describe("past what fits", () => {
     const [x, y] = await middle("ground-3");
     const scale = await d.page.locator("figure svg.sw-section").evaluate((s) => Number(s.dataset.scale));
     const from = await top();
+    const lines = await d.page.locator(".first").evaluate((f) => f.offsetHeight);
     await d.page.mouse.move(x, y);
     await d.page.mouse.down();
     for (let i = 1; i <= 14; i++) {
@@ -266,10 +267,18 @@ describe("past what fits", () => {
     assert.ok(Math.abs((await top()) - from) < 1, "what is wrong does not push the drawing away");
     assert.ok(Math.abs((await middle("ground-3"))[1] - (y - 112)) < 1.5, "the point is under the finger");
     assert.deepEqual({ first: await first(), drawn: await drawn() }, before, "as it was before it was taken up, not on the way");
+    const [strip, paper] = [await d.page.locator("figure .unfit").boundingBox(), await d.page.locator("figure .paper").boundingBox()];
+    assert.ok(strip.y >= paper.y + paper.height - 1, "what is wrong stands below the drawing, and not on its figures");
+    assert.equal(await d.page.locator(".stale .unfit").count(), 0, "and is not grey");
     const heard = (says) => d.page.waitForFunction((says) => document.querySelector("slopewright-planner").shadowRoot.querySelector("[role=status]").textContent.includes(says), says);
     await heard("to put right.");
     await d.page.mouse.move(x, y - 8);
     await heard("risers"); // put right, though it is still held
+    // A headline that takes another line is seen in full, and does not push the drawing away.
+    await d.page.mouse.move(x, y + 16);
+    await d.page.waitForFunction((was) => document.querySelector("slopewright-planner").shadowRoot.querySelector(".first").scrollHeight > was, lines);
+    assert.ok(await d.page.locator(".first").evaluate((f) => f.scrollHeight <= f.clientHeight), "nothing of it is cut off");
+    assert.ok(Math.abs((await top()) - from) < 1, "the drawing stays");
     await d.page.mouse.move(x, y - 112);
     await d.page.locator("slopewright-planner .held:not(.grip)").waitFor();
     await letGo();

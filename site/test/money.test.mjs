@@ -124,6 +124,10 @@ describe("the bill", () => {
     assert.match(await d.page.locator("#bill tfoot").innerText(), /Total of what has a price/);
     await d.show(await planOf("earth"));
     assert.equal(await d.page.locator("#bill tfoot").count(), 0, "where nothing has a price there is no total");
+    await button("Keep this one beside").click();
+    await d.page.getByRole("button", { name: "Set the bills side by side, 1" }).click();
+    await d.page.locator("#pins th", { hasText: "① The other plan" }).waitFor({ timeout: 60000 });
+    assert.equal(await d.page.locator("#pins tfoot").count(), 0, "nor of two such plans");
   });
 
   test("two plans' bills side by side, and gone stale when the plan changes", async () => {
