@@ -229,7 +229,7 @@ func (m *maker) sayTheTimber() string {
 	}
 	var parts []string
 	for _, k := range order {
-		parts = append(parts, strconv.Itoa(counts[k])+" "+k.section+" of "+w.distanceSold(k.length))
+		parts = append(parts, strconv.Itoa(counts[k])+" of "+k.section+" of "+w.distanceSold(k.length))
 	}
 	s := "Timber to buy: " + list(parts)
 	if len(parts) == 0 {

@@ -298,7 +298,7 @@ func (m *maker) order() []WorkOrder {
 				x.ToDay = x.Day
 			}
 		}
-		if k := len(out) - 1; work == "steps" && k >= 0 && out[k].Work == work && out[k].Day == x.Day {
+		if k := len(out) - 1; work == "steps" && k >= 0 && out[k].Work == work && out[k].Day == x.Day && out[k].Says == what {
 			out[k].Last, out[k].ToDay = first, x.ToDay
 			out[k].Hours += x.Hours
 			return
@@ -314,7 +314,11 @@ func (m *maker) order() []WorkOrder {
 		add("topsoil", h, 0, "strip the topsoil and keep it apart; it is spread again at the end")
 	}
 	for i, s := range m.steps {
-		add("steps", hours[i], s.Riser, "")
+		what := ""
+		if s.Kind == string(stair.Framed) {
+			what = ", framed"
+		}
+		add("steps", hours[i], s.Riser, what)
 	}
 	if h := rest["finish"]; h > 0 {
 		if len(last) == 0 {
@@ -326,14 +330,15 @@ func (m *maker) order() []WorkOrder {
 	for i := range out {
 		x := &out[i]
 		if x.Work == "steps" {
+			framed := x.Says
 			x.Says = "riser " + strconv.Itoa(x.First)
 			if x.Last > x.First {
 				x.Says = "risers " + strconv.Itoa(x.First) + " to " + strconv.Itoa(x.Last)
 			}
-			if !told {
+			if x.Says += framed; framed == "" && !told {
 				x.Says += ": each dug, built, backfilled and filled before the one above it"
+				told = true
 			}
-			told = true
 		}
 		when := "before the first day"
 		if x.Day > 0 {

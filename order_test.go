@@ -273,3 +273,24 @@ func TestSharesOfDays(t *testing.T) {
 		}
 	}
 }
+
+// Framed flights are no boxes that are dug, built and filled one above the other.
+func TestFramedRisersInOrder(t *testing.T) {
+	r := makeDemo(t, "terrace")
+	var steps []string
+	for _, x := range r.Order {
+		if x.Work == "steps" {
+			steps = append(steps, x.Says[strings.Index(x.Says, ": ")+2:strings.LastIndex(x.Says, " (")])
+		}
+	}
+	const want = "risers 1 to 4: each dug, built, backfilled and filled before the one above it; risers 5 to 7; riser 8, framed; risers 9 to 12, framed; risers 13 to 17, framed; risers 18 to 19, framed"
+	if got := strings.Join(steps, "; "); got != want {
+		t.Error(got)
+	}
+	if says := r.Answer[len(r.Answer)-2].Says; says != "Materials have no price yet; without them labour 2576.00 USD." {
+		t.Error(says)
+	}
+	if says := r.Answer[len(r.Answer)-4].Says; !strings.HasPrefix(says, "Timber to buy: 3 of 1x8 of 16 ft, 4 of 2x12 of 14 ft") {
+		t.Error(says)
+	}
+}

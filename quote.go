@@ -227,7 +227,9 @@ func (m *maker) sayTheBill() string {
 				parts = append(parts, x.name+" "+m.amount(x.of))
 			}
 		}
-		s += list(parts) + ": " + m.amount(b.Total) + " in all"
+		if s += list(parts); len(parts) > 1 {
+			s += ": " + m.amount(b.Total) + " in all"
+		}
 	}
 	if without := m.withoutPrice(); len(without) > 0 && !open {
 		s += ", without " + list(without) + " (no price)"
