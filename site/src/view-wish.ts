@@ -209,20 +209,17 @@ export function where(path: string): string {
   const field = path.replace(/^compare\./, ""); // of the other plan: by the same names
   const row = /^([\w.]+?)\[(\d+)\](?:\.([\w.]+))?/.exec(field);
   if (!row) {
-    for (let at = field, own = ""; at !== ""; ) {
-      const found = Object.hasOwn(w.where, at) ? w.where[at] : labelOf(at);
-      if (found !== undefined) return own === "" ? found : `${found}, ${own}`;
-      const [, before = "", last] = /^(?:(.*)\.)?(.*)$/.exec(at)!;
-      own = `${last!.replace(/_/g, " ")}${own && ` ${own}`}`;
-      at = before;
-      if (at === "") return own;
-    }
-    return field;
+    const found = Object.hasOwn(w.where, field) ? w.where[field] : labelOf(field);
+    if (found !== undefined) return found;
+    const [, before, last] = /^(?:(.*)\.)?(.*)$/.exec(field)!;
+    const own = spoken(last!);
+    return before ? `${where(before)}, ${own}` : own;
   }
   const [, list, line, key] = row;
   const number = Number(line) + 1;
-  const [says, columns] = list === READINGS ? [`${w.row} ${number}`, Object.entries(w.columns).map(([key, { name }]) => ({ key, name }))] : [w.fields.list(where(list!), number), columnsOf(list!)];
-  const column = columns.find((c) => c.key === key || key?.startsWith(`${c.key}.`))?.name ?? key;
+  const readings = list === READINGS;
+  const says = readings ? `${w.row} ${number}` : w.fields.list(where(list!), number);
+  const column = (readings ? w.columns[key as "at"] : columnsOf(list!).find((c) => c.key === key || key?.startsWith(`${c.key}.`)))?.name ?? key;
   return column ? w.fields.inRow(says, column) : says;
 }
 
