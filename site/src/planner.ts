@@ -1183,7 +1183,7 @@ export class SlopewrightPlanner extends LitElement {
         moved.drawn = UNMOVED;
         this.#grips = grips(Book.restore(moved.before), this.#result);
       }
-      const { wanting } = this.#placed();
+      const { wanting } = this.#placed("");
       this.#say((w) => `${w.held.peek(answer.faults.length, wanting)}.`);
       this.#emit("slopewright-error", { plan, faults: answer.faults });
     }
@@ -1778,7 +1778,7 @@ export class SlopewrightPlanner extends LitElement {
 
   // ---- Drawing the page ------------------------------------------------------
 
-  #placed(): Placed {
+  #placed(writing = this.#writing): Placed {
     const at = new Map<string, PlacedFault[]>();
     const elsewhere: PlacedFault[] = [];
     this.#after = [];
@@ -1794,7 +1794,7 @@ export class SlopewrightPlanner extends LitElement {
       // That no steps fit may come of a slip in a reading.
       if (slip && !fault.got && /^steps[\w.]*$/.test(fault.field)) this.#after.push(placed);
       else if (field === "") elsewhere.push(placed);
-      else if (field === this.#writing) continue; // still being written
+      else if (field === writing) continue; // still being written
       else if (wanted && row && field.startsWith(row)) continue; // the row is still being written
       else at.set(field, [...(at.get(field) ?? []), placed]);
     }

@@ -153,6 +153,7 @@ describe("the planner", () => {
     assert.ok(b.y > a.y && b.y - (a.y + a.height) < 30, "right below the cell");
     assert.equal(await headline().textContent(), before);
     assert.ok((await page.locator(".stale").count()) > 0, "dimmed");
+    await page.waitForFunction(() => document.querySelector("slopewright-planner").shadowRoot.querySelector("[role=status]").textContent === "One thing to put right.");
     await accessible("with a fault");
     await picture(page, "fault-1280");
     // The list leads to the cell; put right, everything clears.
