@@ -174,7 +174,7 @@ func (m *maker) sayChoices(all []ChoiceResult, more []beside) {
 	money := !blind && base.Cost != nil
 	for i := range all {
 		c := &all[i]
-		s := count(c.Risers, "riser", "risers") + " of " + w.length(c.Riser) + " in " + count(len(c.Flights), "flight", "flights")
+		s := count(c.Risers, "riser", "risers") + " of " + w.length(c.Riser) + ", in " + count(len(c.Flights), "flight", "flights")
 		s += ": " + bestFor(c.BestFor)
 		if i == 0 {
 			s += ". It digs " + w.volume(c.CutBank) + " and takes " + number(float64(c.Hours), 0) + " person-hours"

@@ -168,7 +168,7 @@ export const words: Words = {
     each: "Por unidad",
     cost: "Costo",
     needed: (need) => `${/^1(?!\d)/.test(need) && !/^1[.,]/.test(need) ? "se necesita" : "se necesitan"} ${need}`,
-    sold: " en su lugar; se compra suelta, con desperdicio",
+    sold: " en su lugar; se cuenta suelta, con desperdicio",
     beforeTax: "Antes de impuestos",
     tax: "Impuestos",
     total: "Total",

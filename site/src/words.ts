@@ -190,7 +190,7 @@ export const english = {
     each: "Each",
     cost: "Cost",
     needed: (need: string) => `${need} needed`,
-    sold: " in place; bought loose, with waste",
+    sold: " in place; counted loose, with waste",
     beforeTax: "Before tax",
     tax: "Tax",
     total: "Total",
