@@ -3,6 +3,7 @@
 package slopewright
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -42,6 +43,18 @@ func TestCostWithoutPrices(t *testing.T) {
 	}
 	if told(of("cost", priced)) {
 		t.Error("said of a plan with the price of timber")
+	}
+	// What has no price counts as nothing, and bills are in whole boards.
+	whole := priced
+	whole.Prices.Items = append(slices.Clip(priced.Prices.Items), ItemPrice{Item: "preservative", Price: Money{decimal.NewFromInt(9)}, Per: "l"})
+	for says, q := range map[string]Plan{"counted as nothing": priced, "whole boards and packs": whole} {
+		for _, prefer := range []string{"cost", "digging"} {
+			r := of(prefer, q)
+			i := slices.IndexFunc(r.Answer, func(s Sentence) bool { return s.Key == "money" })
+			if got := strings.Contains(r.Answer[i].Says, says); got != (prefer == "cost") {
+				t.Errorf("%s: %q of %s: %v", says, r.Answer[i].Says, prefer, got)
+			}
+		}
 	}
 }
 

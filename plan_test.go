@@ -484,14 +484,15 @@ func TestFaultsSayWhatWasMeant(t *testing.T) {
 		ground + `, "path": {"width": "1 m", "head": {"at": "7.50 m"}}`:     `path.head.at: "7.50 m" is outside`,
 		ground + `, "path": {"width": "l.2O m"}`:                            `path.width: "l.2O m" is not a length: it has a letter for a figure in it; write 1.20 m`,
 		ground + `, "prices": {"currency": "euro"}`:                         `prices.currency: "euro" is not a currency code; write its code of three capitals, such as EUR, USD or GBP`,
-		item("2,50", "m3"):     "",
-		item("2,5", "m3"):      "",
-		item("1,200", "m3"):    `prices.items[0].price: "1,200" may mean 1200 or 1.200: the comma may part thousands or decimals; write 1200 or 1.200`,
-		item("1.200,50", "m3"): "is not an amount of money",
-		item("1,2,3", "m3"):    "is not an amount of money",
-		item("2,", "m3"):       "is not an amount of money",
-		item("2.5O", "m3"):     `"2.5O" is not an amount of money: it has a letter for a figure in it; write 2.50`,
-		item("7", "bag"):       `prices.items[0].per: "bag" does not tell how much one holds; give in holds how much`,
+		ground + `, "prices": {"tax": "8.25"}`:                              `prices.tax: "8.25" is a number without a unit; write 8.25 %`,
+		item("2,50", "m3"):                                                  "",
+		item("2,5", "m3"):                                                   "",
+		item("1,200", "m3"):                                                 `prices.items[0].price: "1,200" may mean 1200 or 1.200: the comma may part thousands or decimals; write 1200 or 1.200`,
+		item("1.200,50", "m3"):                                              "is not an amount of money",
+		item("1,2,3", "m3"):                                                 "is not an amount of money",
+		item("2,", "m3"):                                                    "is not an amount of money",
+		item("2.5O", "m3"):                                                  `"2.5O" is not an amount of money: it has a letter for a figure in it; write 2.50`,
+		item("7", "bag"):                                                    `prices.items[0].per: "bag" does not tell how much one holds; give in holds how much`,
 	} {
 		if !strings.Contains(doc, `"path"`) {
 			doc += `, "path": {"width": "1 m"}`

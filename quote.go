@@ -193,8 +193,15 @@ func (m *maker) billLine(l materials.Line) BillLine {
 // sayTheMoney is the bill in a sentence. What has no price is named.
 func (m *maker) sayTheMoney() string {
 	s := m.sayTheBill()
-	if m.fitted && m.costless() {
+	switch {
+	case !m.fitted || m.plan.Steps.Prefer != "cost":
+	case m.costless():
 		s += " While timber has no price, the steps are those that dig least."
+	case len(m.withoutPrice()) > 0:
+		s += " What has no price counted as nothing when these steps were chosen: with all of it priced, others may cost less."
+	default:
+		// See the comment of rates.
+		s += " Steps are chosen by lengths and volumes: in whole boards and packs others may cost a little less, as the choices show."
 	}
 	return s
 }

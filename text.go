@@ -401,6 +401,12 @@ func (w words) turnedFaults(err error) error {
 	}
 	for i := range all {
 		f := &all[i]
+		if part, _, _ := strings.Cut(f.Field, "."); part == "prices" || strings.HasPrefix(f.Field, "build.waste") {
+			// A share is no slope.
+			if share, _, ok := strings.Cut(f.Fix, " %, "); ok && strings.HasSuffix(f.Problem, "per cent or a ratio?") {
+				f.Problem, f.Fix = "is a number without a unit", share+" %"
+			}
+		}
 		if !w.imperial {
 			for _, x := range inchesFirst {
 				f.Fix = strings.Replace(f.Fix, x[0], x[1], 1)

@@ -70,8 +70,8 @@ function own(): readonly Group[] {
         text("steps.landing.every"),
         text("steps.landing.fewest"),
         text("steps.wash", "1:50"),
-        text("steps.max_cut", ["4 ft", "1.2 m"]),
-        text("steps.max_raise", ["4 in", "0.1 m"]),
+        text("steps.max_cut", ["3 ft 11 1/4 in", "1.2 m"]),
+        text("steps.max_raise", ["3 15/16 in", "0.1 m"]),
       ],
     },
     {
