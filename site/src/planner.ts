@@ -1150,7 +1150,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#lines = lines;
     this.#trouble = undefined;
     if (answer.format === "slopewright.sketch/1") {
-      if (this.#faults.length > 0) this.#say(answer.answer[0]?.says ?? "");
+      this.#say(answer.answer[0]?.says ?? ""); // once what is held rests
       this.#faults = [];
       if (this.#held) this.#stale = false;
       this.#sketch = answer;
