@@ -433,7 +433,7 @@ func (m *maker) readSteps(all *Faults) {
 			all.Add(fmt.Sprintf("steps.fixed[%d].tread", i), "", "is missing", "write the tread depth of the flight")
 		}
 		if i == len(s.Fixed)-1 && f.Landing != nil {
-			all.Add(fmt.Sprintf("steps.fixed[%d].landing", i), f.Landing.Text, "has no flight above it", "leave it out: the last flight ends at the head")
+			all.Add(fmt.Sprintf("steps.fixed[%d].landing", i), f.Landing.Text, "has no flight above it", "write the flight above it, or leave it out: the last flight ends at the head")
 		}
 		if i < len(s.Fixed)-1 && f.Landing == nil {
 			all.Add(fmt.Sprintf("steps.fixed[%d].landing", i), "", "is missing", "write the depth of the landing above this flight")

@@ -366,7 +366,7 @@ type CrewSize struct {
 	People      int        `json:"people,omitempty" range:"[1,50]" doc:"default 2"`
 	HoursPerDay *float64   `json:"hours_per_day,omitempty" range:"(0,24]" doc:"default 6"`
 	DaysPerWeek *float64   `json:"days_per_week,omitempty" range:"(0,7]" doc:"default 2: weekends"`
-	Start       string     `json:"start,omitempty" most:"10" doc:"first day of the work, such as 2026-05-02: the order of work is then dated"`
+	Start       string     `json:"start,omitempty" most:"40" doc:"first day of the work, such as 2026-05-02: the order of work is then dated"`
 	Days        []string   `json:"days,omitempty" one:"mon tue wed thu fri sat sun" most:"7" doc:"the days of the week that are worked; default as many as are worked a week: Saturday and Sunday, or from Monday on"`
 	Rates       *CrewRates `json:"rates,omitempty" doc:"outputs of one person, where they are known better than by the handbooks"`
 }

@@ -484,6 +484,7 @@ func TestFaultsSayWhatWasMeant(t *testing.T) {
 		ground + `, "path": {"width": "1 m", "head": {"at": "7.50 m"}}`:     `path.head.at: "7.50 m" is outside`,
 		ground + `, "path": {"width": "l.2O m"}`:                            `path.width: "l.2O m" is not a length: it has a letter for a figure in it; write 1.20 m`,
 		ground + `, "prices": {"currency": "euro"}`:                         `prices.currency: "euro" is not a currency code; write its code of three capitals, such as EUR, USD or GBP`,
+		ground + `, "crew": {"start": "next Monday"}`:                       `crew.start: "next Monday" is not a day of the calendar; write year, month and day, such as 2026-05-02`,
 		ground + `, "prices": {"tax": "8.25"}`:                              `prices.tax: "8.25" is a number without a unit; write 8.25 %`,
 		item("2,50", "m3"):                                                  "",
 		item("2,5", "m3"):                                                   "",
