@@ -148,9 +148,9 @@ func (w words) amount(a materials.Amount) string {
 // fromStock is what the members of a framed flight are of where the plan names no
 // section and its usual sizes are metric: of its stock the smallest section in
 // millimetres that is no smaller either way than the inch size that is taken otherwise,
-// and at most a third larger, if the wood's strength is known for it. Inch sizes that are
-// in the stock stay.
-func (m *maker) fromStock(wood string, of ...*materials.Section) {
+// and at most a third larger (ours), if the wood's strength is known for it.
+// Inch sizes that are in the stock stay.
+func (m *maker) fromStock(wood string, of []*materials.Section) {
 	if m.inInches() {
 		return
 	}

@@ -571,7 +571,8 @@ func (m *maker) readFramed(all *Faults) {
 	b := m.plan.Build.Framed
 	d := materials.DefaultFramedDetail()
 	d.Wood = textOr(b.Wood, d.Wood)
-	m.fromStock(d.Wood, &d.Stringer, &d.Tread, &d.RiserBoard, &d.LedgerBoard, &d.Post, &d.Beam, &d.Joist, &d.Decking, &d.GuardPost, &d.GuardRail, &d.Baluster, &d.Handrail)
+	members := []*materials.Section{&d.Stringer, &d.Tread, &d.RiserBoard, &d.LedgerBoard, &d.Post, &d.Beam, &d.Joist, &d.Decking, &d.GuardPost, &d.GuardRail, &d.Baluster, &d.Handrail}
+	m.fromStock(d.Wood, members)
 	d.Solid = b.Solid
 	section := func(field, name string, of *materials.Section) {
 		if name == "" {
@@ -588,7 +589,7 @@ func (m *maker) readFramed(all *Faults) {
 	section("board", b.Board, &d.Tread)
 	d.Gap = lengthOr(b.Gap, d.Gap)
 	m.readFlight(&d, section)
-	m.sized(&d.Stringer, &d.Tread, &d.RiserBoard, &d.LedgerBoard, &d.Post, &d.Beam, &d.Joist, &d.Decking, &d.GuardPost, &d.GuardRail, &d.Baluster, &d.Handrail)
+	m.sized(members...)
 	if err := d.Check(); err != nil {
 		err = rename(err, "composite_tread", "composite")
 		all.Put("build.framed", rename(err, "tread", "board"))

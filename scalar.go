@@ -226,39 +226,47 @@ func (a Angle) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil), nil }
 // Money is an amount of money: a decimal, exact to the last digit typed.
 type Money struct{ decimal.Decimal }
 
-// ReadNode reads an amount written as a decimal string, with a point or, before one or
-// two decimals, a comma: 1,200 may be thousands. A JSON number is refused: 12.30 is not
-// the same amount in every reader of numbers.
-func (m *Money) ReadNode(n docjson.Node) error {
-	const fix = `write an amount in quotation marks with a decimal point, such as "12.50"`
-	if n.Kind != docjson.String {
-		return fault.Fault{Problem: "is not an amount of money", Fix: fix}
-	}
-	text := n.Text
+// moneyFix is what would do for an amount of money.
+const moneyFix = `write an amount in quotation marks with a decimal point, such as "12.50"`
+
+// ParseMoney reads an amount of money of up to twelve digits and six decimals, with a
+// point or, before one or two decimals, a comma: 1,200 may be thousands. The error is a
+// [Fault].
+func ParseMoney(amount string) (Money, error) {
+	text := amount
 	if whole, part, comma := strings.Cut(text, ","); comma && !strings.Contains(whole, ".") {
 		switch text = whole + "." + part; {
 		case len(part) == 3:
 			if _, ok := readDecimal(text); ok {
-				return fault.Fault{Problem: "may mean " + whole + part + " or " + text + ": the comma may part thousands or decimals", Fix: "write " + whole + part + " or " + text}
+				return Money{}, fault.Fault{Problem: "may mean " + whole + part + " or " + text + ": the comma may part thousands or decimals", Fix: "write " + whole + part + " or " + text}
 			}
 		case len(part) > 3:
-			text = n.Text
+			text = amount
 		}
 	}
 	d, ok := readDecimal(text)
 	if !ok {
 		if meant := tape.Figures(text); meant != text {
 			if _, ok = readDecimal(meant); ok {
-				return fault.Fault{Problem: "is not an amount of money: it has a letter for a figure in it", Fix: "write " + meant}
+				return Money{}, fault.Fault{Problem: "is not an amount of money: it has a letter for a figure in it", Fix: "write " + meant}
 			}
 		}
-		return fault.Fault{Problem: "is not an amount of money", Fix: fix}
+		return Money{}, fault.Fault{Problem: "is not an amount of money", Fix: moneyFix}
 	}
 	if d.IsNegative() {
-		return fault.Fault{Problem: "is less than nothing", Fix: fix}
+		return Money{}, fault.Fault{Problem: "is less than nothing", Fix: moneyFix}
 	}
-	m.Decimal = d
-	return nil
+	return Money{d}, nil
+}
+
+// ReadNode reads an amount written as a string. A JSON number is refused: 12.30 is not the
+// same amount in every reader of numbers.
+func (m *Money) ReadNode(n docjson.Node) (err error) {
+	if n.Kind != docjson.String {
+		return fault.Fault{Problem: "is not an amount of money", Fix: moneyFix}
+	}
+	*m, err = ParseMoney(n.Text)
+	return err
 }
 
 // readDecimal reads up to 12 digits before the point and 6 after it; no

@@ -437,8 +437,8 @@ func (m *maker) withSlip(err error) error {
 }
 
 // columnsSteep is the grade from which a ground is not one that steps are built on, if
-// its distances and heights give gentler ground for each other: 51°. Ours; stairs are
-// steep at 42°.
+// its distances and heights give gentler ground for each other: 51°. Ours; a private
+// stair may be no steeper than 42° by Approved Document K, table 1.1, note 1.
 const columnsSteep = 1.25
 
 // exchangedColumns is the fault of a book whose distances stand where its heights should:

@@ -18,18 +18,12 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"github.com/slopewright/slopewright"
 )
 
 func main() {
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
-
-// maxRate is the longest price that is read: reading figures takes the square of their
-// number.
-const maxRate = 20
 
 // lines is a flag that may be given several times.
 type lines []string
@@ -94,19 +88,11 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 	}
 	var hour *slopewright.Money
 	if rate != "" {
-		text := rate
-		if whole, part, comma := strings.Cut(rate, ","); comma && len(part) < 3 { // 1,200 may be thousands
-			text = whole + "." + part
-		}
-		var d decimal.Decimal
-		err := errors.New("is long")
-		if len(text) <= maxRate {
-			d, err = decimal.NewFromString(text)
-		}
-		if err != nil || d.IsNegative() || d.Exponent() < -6 || d.Exponent() > 0 {
+		d, err := slopewright.ParseMoney(rate)
+		if err != nil {
 			wrong = append(wrong, fmt.Sprintf("-rate: %.40q is not a price; write 45 or 45.50", rate))
 		}
-		hour = &slopewright.Money{Decimal: d}
+		hour = &d
 	}
 	if len(wrong) > 0 {
 		fmt.Fprintln(complaints, strings.Join(wrong, "\n"))
