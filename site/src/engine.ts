@@ -1,7 +1,8 @@
 // The page's side of the worker: one calculator, asked by id, latest request
 // wins. A request that is overtaken before it was sent is dropped; one that is
 // being computed too long while another waits is stopped by ending the worker
-// and booting a new one. Where the files come from another address than the
+// and booting a new one. What is asked aside overtakes nothing: it has its turn
+// when nothing else waits. Where the files come from another address than the
 // page, a small worker of the page's own stands in and loads the real one; where
 // the page's policy forbids that too, the calculator runs on the page itself.
 import type { Why } from "./calculator.js";
@@ -73,6 +74,7 @@ export class Engine {
   #last = 0;
   #running: Asked | undefined;
   #waiting: Asked | undefined;
+  #asides: Asked[] = [];
   #overdue: ReturnType<typeof setTimeout> | undefined;
   #ready = false;
   #limit: number;
@@ -101,11 +103,17 @@ export class Engine {
    * Sends a request document and gives the document that answers it, in a
    * language or, where its words cannot be had, in English.
    * Rejects with Superseded or EngineError.
+   *
+   * @param aside true for what takes no other's place
    */
-  ask(document: object, lang: Language): Promise<Answered> {
+  ask(document: object, lang: Language, aside = false): Promise<Answered> {
     return new Promise((resolve, reject) => {
-      this.#waiting?.reject(new Superseded());
-      this.#waiting = { id: ++this.#last, document, lang, resolve, reject };
+      const asked = { id: ++this.#last, document, lang, resolve, reject };
+      if (aside) this.#asides.push(asked);
+      else {
+        this.#waiting?.reject(new Superseded());
+        this.#waiting = asked;
+      }
       this.#next();
     });
   }
@@ -136,27 +144,34 @@ export class Engine {
     clearTimeout(this.#overdue);
     this.#overdue = undefined;
     clearTimeout(this.#late);
-    const dropped = [this.#running, this.#waiting];
+    this.#drop(new Superseded());
+  }
+
+  /** Whoever waits for something waits no longer. */
+  #drop(err: Error): void {
+    const dropped = [this.#running, this.#waiting, ...this.#asides];
     this.#running = this.#waiting = undefined;
-    for (const asked of dropped) asked?.reject(new Superseded());
+    this.#asides = [];
+    for (const asked of dropped) asked?.reject(err);
   }
 
   #next(): void {
-    if (!this.#waiting) return;
     if (this.#running) {
-      this.#overdue ??= setTimeout(() => this.#giveUp(), PATIENCE);
+      if (this.#waiting) this.#overdue ??= setTimeout(() => this.#giveUp(), PATIENCE);
       return;
     }
+    if (!this.#waiting && this.#asides.length === 0) return;
     try {
       this.#worker ??= this.#boot();
     } catch (err) {
       this.#fail((w) => w.engine.foreignWorker(String(err)));
       return;
     }
-    this.#running = this.#waiting;
+    const next = this.#waiting ?? this.#asides.shift()!;
+    this.#running = next;
     this.#waiting = undefined;
     if (this.#limit > 0) this.#late = setTimeout(() => this.#fail((w) => w.engine.late(Math.round(this.#limit / 1000))), this.#limit);
-    this.#post(this.#running);
+    this.#post(next);
   }
 
   #giveUp(): void {
@@ -265,8 +280,6 @@ export class Engine {
     clearTimeout(this.#overdue);
     this.#overdue = undefined;
     clearTimeout(this.#late);
-    const asked = [this.#running, this.#waiting];
-    this.#running = this.#waiting = undefined;
-    for (const a of asked) a?.reject(new EngineError(says));
+    this.#drop(new EngineError(says));
   }
 }

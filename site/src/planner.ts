@@ -1048,8 +1048,8 @@ export class SlopewrightPlanner extends LitElement {
       else setTimeout(() => held === this.#held && change === this.#change && void this.#solve(true), this.#fitted + 200);
       this.#lying = !!lying;
       this.#quick();
-      // Another book was opened meanwhile, or the drag was given up: this is not of it.
-      if (books !== this.#books || (held && held !== (this.#held ?? this.#nudged))) return;
+      // Another book was opened meanwhile, all was cleared, or the drag was given up: this is not of it.
+      if (books !== this.#books || (change !== this.#change && this.#book.empty) || (held && held !== (this.#held ?? this.#nudged))) return;
       this.#known = []; // from here on it is asked
       this.#drawnWidth = this.#width;
       const answer = answered.document as Answer;
@@ -1073,7 +1073,7 @@ export class SlopewrightPlanner extends LitElement {
   async #sayBefore(engine: Engine, lang: Language): Promise<void> {
     if (this.#faults.length === 0 || !this.#result || !this.#of || this.#of.lang === lang) return;
     const { plan, change } = this.#of;
-    const result = (await engine.ask(this.#request("plan", plan), lang)).document as Answer;
+    const result = (await engine.ask(this.#request("plan", plan), lang, true)).document as Answer;
     if (result.format !== "slopewright.result/1") return;
     this.#showResult({ result, plan, change, lang });
     this.requestUpdate();
@@ -1114,7 +1114,7 @@ export class SlopewrightPlanner extends LitElement {
     this.#practised = engine;
     const lang = languageOf(this.#language);
     try {
-      for (let n = 0; n < 12 && engine.idle && !this.#held && this.#long < 2; n++) this.#took(await engine.ask(this.#request("sketch"), lang), LIVE);
+      for (let n = 0; n < 12 && engine.idle && !this.#held && this.#long < 2; n++) this.#took(await engine.ask(this.#request("sketch"), lang, true), LIVE);
     } catch {
       // Whoever asks in earnest is told.
     }
@@ -1128,7 +1128,7 @@ export class SlopewrightPlanner extends LitElement {
   /** What plans can name, by the names it has for people. */
   async #askAbout(engine: Engine, lang: Language, again = false): Promise<void> {
     if (this.#aboutAll && !again) return;
-    const about = (await engine.ask({ format: "slopewright.request/1", op: "about" }, lang)).document as About;
+    const about = (await engine.ask({ format: "slopewright.request/1", op: "about" }, lang, true)).document as About;
     if (about.format !== "slopewright.about/1") throw new EngineError((w) => w.trouble.versions);
     if (lang === this.#asked) {
       this.#about = about;
@@ -1440,7 +1440,7 @@ export class SlopewrightPlanner extends LitElement {
     for (const pin of this.#pins) {
       if (!engine || !lang || (pin.lang ?? "en") === lang) continue;
       try {
-        const answer = (await engine.ask({ format: "slopewright.request/1", op: "plan", plan: Book.restore(pin.book).document().plan }, lang)).document as Answer;
+        const answer = (await engine.ask({ format: "slopewright.request/1", op: "plan", plan: Book.restore(pin.book).document().plan }, lang, true)).document as Answer;
         if (answer.format === "slopewright.result/1") this.#pins = this.#pins.map((p) => (p === pin ? { ...p, answer: answer.answer, lang } : p));
       } catch {
         return; // overtaken: after the next answer

@@ -196,4 +196,28 @@ describe("a later visit", () => {
     }
   });
 
+  test("what is undone and done again before the calculator is there is answered when it is", async () => {
+    await kept();
+    await d.page.locator("h2").first().click();
+    await d.page.waitForTimeout(1600); // a change of its own
+    await d.field("path.width").fill("1.45 m");
+    await d.settled();
+    await d.page.getByRole("button", { name: "Undo" }).click();
+    await d.settled();
+    await element((el) => el.kept());
+    const letIn = await without(d.page);
+    // A page that is slow to come to rest: what it asks at leisure comes after what is asked in earnest.
+    await d.page.addInitScript(() => (window.requestIdleCallback = (then) => setTimeout(then, 400)));
+    await d.page.reload();
+    await shown("en");
+    await d.page.getByRole("button", { name: "Redo" }).click(); // once what can be done again is known
+    await d.page.waitForTimeout(200); // asked by now
+    await d.page.getByRole("button", { name: "Undo" }).click(); // the plan whose answer was kept
+    await d.page.waitForTimeout(200);
+    await d.page.getByRole("button", { name: "Redo" }).click();
+    await d.page.waitForTimeout(1000);
+    letIn();
+    await d.settled();
+    assert.equal((await d.plan()).path.width, "1.45 m");
+  });
 });
