@@ -38,7 +38,7 @@ const PATIENCE = 900;
 /** How long an answer may take before the page says that it is at it, in ms. */
 const SLOW = 700;
 /** How long the steps may take to follow a finger, and a whole plan before it is taken that they do not. */
-const [LIVE, WAIT] = [33, 1500];
+const [LIVE, WAIT] = [16, 1500];
 /** How long the first drawing of the page waits for the plan it is to show, in ms. */
 const AT_MOST = 1500;
 /** How long the calculator waits for an answer that was made with the page, in ms. */
@@ -1035,11 +1035,8 @@ export class SlopewrightPlanner extends LitElement {
         this.#slow = true;
         this.requestUpdate();
       }, SLOW);
-      // A fit that takes long would have the finger wait.
-      const lying = held && !resting && this.#long > 1 && !plan.steps?.fixed ? asItLies(this.#sketch ?? this.#result) : undefined;
-      const laid = lying && Book.restore(this.#book.keep());
-      laid?.lay(lying);
-      const request = laid ? { ...this.#request("sketch", laid.document().plan), stretch: true } : this.#request(held ? "sketch" : "plan", plan);
+      const lying = held && !resting && this.#lies();
+      const request = lying || this.#request(held ? "sketch" : "plan", plan);
       const moving = this.#held ?? this.#nudged;
       const drawn = moving && { along: moving.along, up: moving.up };
       const answered = await engine.ask(request, lang);
@@ -1101,6 +1098,15 @@ export class SlopewrightPlanner extends LitElement {
     this.#answering ??= setTimeout(() => this.#putAnswer(), 1000);
   }
 
+  /** A request for the steps there are as they lie, where a fit would have the finger wait. */
+  #lies(): object | undefined {
+    const lying = this.#long > 1 && this.#book.rows("steps.fixed").length < 2 && asItLies(this.#sketch ?? this.#result);
+    if (!lying) return undefined;
+    const laid = Book.restore(this.#book.keep());
+    laid.lay(lying);
+    return { ...this.#request("sketch", laid.document().plan), stretch: true };
+  }
+
   /** Learns whether fits take too long to follow a finger. */
   #took({ ms }: Answered, most: number): void {
     this.#fitted = ms;
@@ -1114,7 +1120,11 @@ export class SlopewrightPlanner extends LitElement {
     this.#practised = engine;
     const lang = languageOf(this.#language);
     try {
-      for (let n = 0; n < 12 && engine.idle && !this.#held && this.#long < 2; n++) this.#took(await engine.ask(this.#request("sketch"), lang, true), LIVE);
+      for (let n = 0; n < 30 && engine.idle && !this.#held; n++) {
+        const lying = this.#lies();
+        const answered = await engine.ask(lying ?? this.#request("sketch"), lang, true);
+        if (!lying) this.#took(answered, LIVE);
+      }
     } catch {
       // Whoever asks in earnest is told.
     }
