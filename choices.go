@@ -42,7 +42,7 @@ type ChoiceResult struct {
 // other; what is told of each choice is reckoned in full, and which is best is told by
 // that: of choices with the same bill, the one that digs less, then the one that takes
 // fewer hours, then the one that walks better. Cost takes part where the timber has
-// prices. The error is a [Faults].
+// prices. The first tells as well which limits of the plan the digging hangs on ([HeldBack]). The error is a [Faults].
 func Choices(p Plan) ([]ChoiceResult, error) {
 	var m maker
 	if err := m.read(p); err != nil {
@@ -86,6 +86,9 @@ func Choices(p Plan) ([]ChoiceResult, error) {
 			by = "digging, hours, walking and cost"
 		}
 		out[0].Says += " However " + by + " were weighed against each other, no other steps came out best."
+	}
+	for _, says := range HeldBack(p) {
+		out[0].Says += " " + says
 	}
 	return out, nil
 }

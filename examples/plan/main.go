@@ -129,7 +129,11 @@ func run(args []string, in io.Reader, out, complaints io.Writer) int {
 		}
 		return 0
 	}
-	if _, err := io.WriteString(out, sheet(result)); err != nil {
+	var held []string
+	if !*choices { // which tell it themselves
+		held = slopewright.HeldBack(plan)
+	}
+	if _, err := io.WriteString(out, sheet(result, held...)); err != nil {
 		fmt.Fprintln(complaints, err)
 		return 1
 	}

@@ -19,8 +19,8 @@ const (
 	most    = 12                 // moves told one by one: a long path has dozens
 )
 
-// sheet is the plan as text.
-func sheet(r slopewright.Result) string {
+// sheet is the plan as text, with the limits of its own that hold its digging back.
+func sheet(r slopewright.Result, held ...string) string {
 	var b strings.Builder
 	title := r.Title
 	if title == "" {
@@ -29,6 +29,9 @@ func sheet(r slopewright.Result) string {
 	heading(&b, strings.ToUpper(title), "=")
 	for _, s := range r.Answer {
 		paragraph(&b, "", s.Says)
+	}
+	for _, s := range held {
+		paragraph(&b, "", s)
 	}
 
 	if len(r.Choices) > 0 {
