@@ -91,18 +91,43 @@ func (m *maker) layOwn() error {
 	}
 	l, err := stair.Lay(m.ownFoot, m.ownHead, m.limits.Wash, flights)
 	if err != nil {
+		m.endsMove(err, flights)
 		return m.withSlip(named(rename(under("steps", err), "steps.flights", "steps.fixed"), "flights[", "steps.fixed["))
 	}
 	return m.settle(l)
 }
 
-// stretched makes flights as long together as a run, by as much in each tread and
-// landing.
-func stretched(flights []stair.FixedFlight, run unit.Length) {
-	var long unit.Length
+// endsMove adds to what is said of flights that miss the run how the ends would have to
+// lie, where these may move: those of one's own layout lie where the plan says, or else
+// in the middle of what they may.
+func (m *maker) endsMove(err error, flights []stair.FixedFlight) {
+	path := m.plan.Path
+	low, high := lengthOr(path.Foot.Slack, 0), lengthOr(path.Head.Slack, 0)
+	all, _ := err.(Faults)
+	if len(all) != 1 || all[0].Field != "flights" || low+high == 0 || len(m.plan.Built) > 0 {
+		return
+	}
+	ground, run := m.survey.Ground, runOf(flights)
+	head := math.Min(math.Min(float64(m.head.Station+high), float64(ground.Head().Station)), math.Max(float64(m.head.Station-high), float64(m.foot.Station+run)))
+	foot := head - float64(run)
+	if math.Abs(foot-float64(m.foot.Station)) > float64(low+tolerance) || foot < float64(ground.Foot().Station) {
+		all[0].Fix += "; slack counts once steps.fixed_foot and steps.fixed_head say where the ends lie, and is too little"
+		return
+	}
+	all[0].Fix += ", or put the ends where the flights reach: steps.fixed_foot " + m.words.length(unit.Length(foot)) + " and steps.fixed_head " + m.words.length(unit.Length(head))
+}
+
+func runOf(flights []stair.FixedFlight) (long unit.Length) {
 	for _, f := range flights {
 		long += unit.Length(unit.Length(f.Risers-1)*f.Tread) + f.Landing
 	}
+	return long
+}
+
+// stretched makes flights as long together as a run, by as much in each tread and
+// landing.
+func stretched(flights []stair.FixedFlight, run unit.Length) {
+	long := runOf(flights)
 	if long <= 0 || math.Abs(float64(run-long)) < 1e-9 {
 		return
 	}

@@ -96,3 +96,29 @@ func TestStretched(t *testing.T) {
 		})
 	}
 }
+
+// Flights of one's own that miss ends which may move are told how these would have to
+// lie, and lie well there; where they may not move so far, that they do not.
+func TestOwnLayoutWithFreeEnds(t *testing.T) {
+	missing = func(text string) { t.Errorf("no Spanish for %q", text) }
+	defer func() { missing = nil }()
+	const doc = `{"format": "slopewright.plan/1", "units": "imperial", "ground": {"method": "levels", "readings": [
+		{"at": "-2 ft", "level": "-1 ft"}, {"at": "4 ft", "level": "1 ft"}, {"at": "10 ft", "level": "4 ft"}, {"at": "14 ft", "level": "4 ft 6 in"}]},
+		"path": {"width": "4 ft", "foot": {"at": "1 ft", "slack": "SLACK"}, "head": {"at": "13 ft", "slack": "SLACK"}},
+		"steps": {"fixed": [{"risers": 4, "tread": "14 in", "landing": "4 ft"}, {"risers": 4, "tread": "14 in"}]}}`
+	for slack, want := range map[string]string{
+		"7 in": "fills the run of 12 ft 0 in (3.658 m), or put the ends where the flights reach: steps.fixed_foot 1 ft 5 in and steps.fixed_head 12 ft 5 in",
+		"5 in": "fills the run of 12 ft 0 in (3.658 m); slack counts once steps.fixed_foot and steps.fixed_head say where the ends lie, and is too little",
+		"0 in": "fills the run of 12 ft 0 in (3.658 m)",
+	} {
+		_, faults := answer(t, []byte(strings.ReplaceAll(doc, "SLACK", slack)))
+		if len(faults) != 1 || !strings.HasSuffix(faults[0].Fix, want) {
+			t.Errorf("%s: %v", slack, faults)
+		}
+		Language("es").Faults(faults)
+	}
+	put := strings.Replace(strings.ReplaceAll(doc, "SLACK", "7 in"), `"fixed":`, `"fixed_foot": "1 ft 5 in", "fixed_head": "12 ft 5 in", "fixed":`, 1)
+	if _, faults := answer(t, []byte(put)); len(faults) > 0 {
+		t.Error(faults)
+	}
+}
