@@ -260,16 +260,22 @@ func (m *maker) takeoffResult() []TakeoffItem {
 // quantity writes how much of an item there is.
 func (w words) quantity(id string, q materials.Quantity) string {
 	switch {
+	case id == materials.ItemPreservative && w.imperial:
+		return needed(q.Volume.USLiquidGallons(), " gal")
 	case id == materials.ItemPreservative:
-		return w.liquid(q.Volume)
+		return needed(q.Volume.Liters(), " l")
 	case q.Count > 0 && q.Length > 0:
 		return count(q.Count, "piece", "pieces") + ", " + w.distance(q.Length) + " in all"
 	case q.Count > 0:
 		return number(float64(q.Count), 0)
+	case q.Length > 0 && w.imperial:
+		return needed(q.Length.Feet(), " ft")
 	case q.Length > 0:
-		return w.distance(q.Length)
+		return needed(q.Length.Meters(), " m")
+	case q.Area > 0 && w.imperial:
+		return needed(q.Area.SquareFeet(), " sq ft")
 	case q.Area > 0:
-		return w.area(q.Area)
+		return needed(q.Area.SquareMeters(), " m²")
 	case q.Volume > 0:
 		return w.ordered(q.Volume)
 	}

@@ -132,3 +132,21 @@ func TestCutPlanTellsOfShortBlocksAndRoughEnds(t *testing.T) {
 		}
 	}
 }
+
+// What of an item is needed is one figure, in the take-off as in the bill.
+func TestNeededIsOneFigure(t *testing.T) {
+	for _, name := range demos {
+		r := makeDemo(t, name)
+		need := map[string]string{}
+		for _, l := range r.Bill.Lines {
+			need[l.Item] = l.Need
+		}
+		for _, x := range r.Takeoff {
+			_, of, _ := strings.Cut(x.Says, " ")
+			_, unit, sold := strings.Cut(need[x.Item], " ")
+			if sold && of == unit && x.Says != need[x.Item] {
+				t.Errorf("%s: %s is %s in the take-off and %s in the bill", name, x.Item, x.Says, need[x.Item])
+			}
+		}
+	}
+}

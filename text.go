@@ -175,12 +175,14 @@ func (w words) mass(m unit.Mass) string {
 	return number(kg/1000, 1) + " t"
 }
 
-// liquid writes a volume of something poured.
-func (w words) liquid(v unit.Volume) string {
-	if w.imperial {
-		return number(v.USLiquidGallons(), 2) + " gal"
+// needed writes an amount that is needed as the bill does: rounded up to a tenth, or a
+// hundredth below a hundred.
+func needed(x float64, per string) string {
+	grid := 10.0
+	if x < 100 {
+		grid = 100
 	}
-	return number(v.Liters(), 1) + " l"
+	return number(math.Ceil(float64(x*grid)-1e-6)/grid, 2) + per
 }
 
 // slope writes a ratio as a percentage.
