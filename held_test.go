@@ -1,3 +1,5 @@
+//go:build !js || whole
+
 package slopewright
 
 import (

@@ -602,9 +602,25 @@ func (m *maker) readPath(all *Faults) {
 func (m *maker) readBends(all *Faults) {
 	var on []earthwork.Bend
 	walkline, atWalkline, inner := m.wedgeRules()
-	for _, b := range m.plan.Path.Bends {
+	before, first, last := len(*all), m.survey.Ground.Foot().Station, m.survey.Ground.Head().Station
+	below := first // where the bend below ends
+	for i, b := range m.plan.Path.Bends {
 		from := b.At.Length - m.foot.Station
 		long := unit.Length(b.Radius.Length * unit.Length(math.Abs(b.Turn)*(math.Pi/180)))
+		switch end, field := b.At.Length+long, fmt.Sprintf("path.bends[%d].", i); {
+		case b.At.Length < first-tolerance || b.At.Length > last+tolerance:
+			all.Add(field+"at", m.words.length(b.At.Length), "is outside the ground that was measured",
+				"write a station from "+m.words.length(first)+" to "+m.words.length(last)+", or measure further")
+		case end > last+tolerance:
+			all.Add(field+"at", m.words.length(b.At.Length), "leads the bend out of the ground that was measured: it ends at "+m.words.length(end),
+				"begin it lower down, turn less or in a smaller radius, or measure further than "+m.words.length(last))
+		case long < unit.Millimeter:
+			all.Add(field+"turn", fmt.Sprint(b.Turn), "makes no bend", "write the angle it turns, or leave the bend out")
+		case b.At.Length < below-tolerance:
+			all.Add(field+"at", m.words.length(b.At.Length), "lies before the end of the bend below, "+m.words.length(below), "write bends from the foot up that do not overlap")
+		default:
+			below = end
+		}
 		e := earthwork.Bend{From: from, To: from + long, Radius: b.Radius.Length, Right: b.Turn > 0}
 		on = append(on, e)
 		m.bends = append(m.bends, stair.Bend{
@@ -615,8 +631,13 @@ func (m *maker) readBends(all *Faults) {
 	if len(on) == 0 {
 		return
 	}
+	if len(*all) > before {
+		m.bends = nil // steps that do not fit without them do not with them
+		return
+	}
 	g, err := m.ground.WithBends(on)
 	if err != nil {
+		m.bends = nil
 		all.Put("path", err)
 		return
 	}

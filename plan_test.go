@@ -459,6 +459,16 @@ func TestFaultsInThePlansUnits(t *testing.T) {
 	}
 }
 
+// A bend that will not do is told once, and does not hide that the hill is too steep.
+func TestBendHidesNoHill(t *testing.T) {
+	const doc = `{"format": "slopewright.plan/1", "ground": {"method": "levels", "readings": [{"at": 0, "level": 0}, {"at": "3 m", "level": "3 m"}]},
+		"path": {"width": "1.2 m", "bends": [{"at": "4 m", "radius": "2 m", "turn": 30}]}}`
+	_, faults := answer(t, []byte(doc))
+	if len(faults) != 2 || faults[0].Field != "path.bends[0].at" || faults[1].Field != "steps" {
+		t.Error(faults)
+	}
+}
+
 // What a program does something about is marked, in any language.
 func TestKindsOfFaults(t *testing.T) {
 	_, err := ReadPlan([]byte(`{"format": "slopewright.plan/1", "colour": "red", "path": {"width": "4"}, "ground": {"method": "total", "rise": "2 m", "run": "O.96 m"}}`))

@@ -113,6 +113,8 @@ func (m *maker) hangs(stage int, field string) bool {
 		return stage == 2 && topOf(field) == "stock" && !strings.HasSuffix(field, "].price") || stage > 0 && !own && (by == "cost" || by == "hours")
 	case "cut":
 		return stage == 2
+	case "path": // bends that will not do are left out, and without them there is more room
+		return stage > 0 || m.bends != nil || !strings.HasPrefix(field, "path.bends[")
 	case "water":
 		return stage > 0
 	case "soil", "build":
