@@ -516,19 +516,11 @@ export class SlopewrightPlanner extends LitElement {
     if ((!this.keep && answer === null) || (this.share && carriesPlan(location.hash))) engine?.warm();
     this.#book = Book.blank(this.units ?? (navigator.language === "en-US" ? "imperial" : "metric"));
     this.#housed();
-    let last: Entry | undefined;
-    if (this.keep) {
-      try {
-        this.#store = await Store.open(this.keep);
-        const [found, kept] = await Promise.all([this.#store.lastPlan(), this.#store.recall("answer")]);
-        last = found;
-        if (last) unwanted.abort();
-        this.#known.push(fromDevice(kept));
-        this.#beside = this.#recallPins(this.#store);
-      } catch {
-        this.#notice = this.readonly ? undefined : (w) => w.trouble.notKept;
-      }
-    }
+    // A database takes its time to open: where nothing was kept nobody waits for it.
+    const waits = answer === null || (this.keep !== null && Store.holds(this.keep));
+    const kept = this.#openStore();
+    const last = waits ? await kept : undefined;
+    if (last) unwanted.abort();
     if (engine !== this.#engine || this.#touched || this.#wanted !== undefined || this.#given) return; // written in, or given a plan, meanwhile
     if (this.share && carriesPlan(location.hash) && (await this.#openLink())) return;
     if (last && last.out === undefined) {
@@ -539,6 +531,28 @@ export class SlopewrightPlanner extends LitElement {
     else {
       this.#opening = false;
       void this.#solve();
+    }
+    const place = this.#place;
+    if (!waits)
+      void kept.then((late) => {
+        if (late && late.out === undefined && place === this.#place && !this.#touched && engine === this.#engine) this.#restore(late);
+      });
+  }
+
+  /** Opens what is kept on the device, where something is to be: the plan that was written in last. */
+  async #openStore(): Promise<Entry | undefined> {
+    if (!this.keep) return undefined;
+    try {
+      const store = (this.#store = await Store.open(this.keep));
+      const [last, answer] = await Promise.all([store.lastPlan(), store.recall("answer")]);
+      this.#known.push(fromDevice(answer));
+      this.#beside = this.#recallPins(store);
+      if (this.#touched) this.#keep(); // what was written before it was open
+      return last;
+    } catch {
+      this.#notice = this.readonly ? undefined : (w) => w.trouble.notKept;
+      this.requestUpdate();
+      return undefined;
     }
   }
 

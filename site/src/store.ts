@@ -60,6 +60,8 @@ const settled = (transaction: IDBTransaction): Promise<void> =>
     transaction.onabort = transaction.onerror = () => reject(transaction.error);
   });
 
+const nameOf = (name: string) => `slopewright:${name}`;
+
 /** The name under which is kept what can be taken back in a plan. */
 export const historyOf = (id: string) => `history ${id}`;
 
@@ -74,7 +76,7 @@ export class Store {
 
   /** Opens the store of a name; rejects where the browser keeps nothing. */
   static async open(name: string): Promise<Store> {
-    const request = indexedDB.open(`slopewright:${name}`, 1);
+    const request = indexedDB.open(nameOf(name), 1);
     request.onupgradeneeded = () => {
       request.result.createObjectStore(PLANS, { keyPath: "id" });
       request.result.createObjectStore(LAST);
@@ -95,12 +97,21 @@ export class Store {
     }
   }
 
-  /** It is written. */
+  /** It is written, and there is something here from now on. */
   release(): void {
     try {
-      localStorage.removeItem(this.#name);
+      localStorage.setItem(this.#name, "{}");
     } catch {
       // Nothing was held.
+    }
+  }
+
+  /** False where nothing was ever kept under a name, as far as can be told without a database. */
+  static holds(name: string): boolean {
+    try {
+      return localStorage.getItem(nameOf(name)) !== null;
+    } catch {
+      return true;
     }
   }
 

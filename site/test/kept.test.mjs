@@ -94,14 +94,14 @@ describe("after a reload", () => {
     assert.equal(busy.type, "renderer");
     process.kill(busy.id, "SIGKILL");
     await dead;
-    const kept = () => d.page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("slopewright:")));
+    const kept = () => d.page.evaluate(() => localStorage.getItem("slopewright:book"));
     const again = await d.context.newPage();
     await d.page.close();
     d.page = again;
     await again.goto(d.base);
     await d.settled();
     assert.equal((await d.plan()).path.width, "1.37 m");
-    assert.deepEqual(await kept(), [], "it is in the database now");
+    assert.equal(await kept(), "{}", "it is in the database now");
     await d.page.locator("[data-panel=plans]").click();
     await d.page.locator(".kept li").first().waitFor();
     assert.equal(await d.page.locator(".kept li").count(), 1, "and still one plan");
@@ -125,5 +125,64 @@ describe("after a reload", () => {
     await d.settled();
     assert.equal(await button("Undo").getAttribute("aria-disabled"), "true");
     assert.equal(await d.page.locator(".beside").count(), 0);
+  });
+});
+
+describe("a database that is slow to open", () => {
+  /** From the next page on it opens when it is let. */
+  const slow = () =>
+    d.page.addInitScript(() => {
+      const open = indexedDB.open.bind(indexedDB);
+      indexedDB.open = (...of) => {
+        const request = open(...of);
+        let told;
+        Object.defineProperty(request, "onsuccess", { set: (then) => (told = then) });
+        request.addEventListener("success", async (event) => {
+          await new Promise((resolve) => (globalThis.letOpen = resolve));
+          told?.(event);
+        });
+        return request;
+      };
+    });
+  const letOpen = async () => {
+    await d.page.waitForFunction(() => globalThis.letOpen);
+    await d.page.evaluate(() => globalThis.letOpen());
+  };
+
+  test("holds up nobody who has nothing there, and what they write meanwhile is kept", async () => {
+    await d.open();
+    await slow();
+    await d.page.reload();
+    await d.settled();
+    await d.field("path.width").fill("1.35 m");
+    await d.settled();
+    await letOpen();
+    await asleep();
+    await d.page.reload();
+    await letOpen();
+    await d.settled();
+    assert.equal((await d.plan()).path.width, "1.35 m");
+  });
+
+  test("is waited for where a plan was kept; where that is not known the plan takes the demo's place when it is read", async () => {
+    await d.open();
+    await d.settled();
+    await d.field("path.width").fill("1.35 m");
+    await d.settled();
+    await asleep();
+    await slow();
+    await d.page.reload();
+    await d.page.waitForTimeout(1000);
+    assert.equal(await d.headline().count(), 0, "no other plan is shown first");
+    await letOpen();
+    await d.settled();
+    assert.equal((await d.plan()).path.width, "1.35 m");
+    await d.page.evaluate(() => localStorage.clear());
+    await d.page.reload();
+    await d.settled();
+    assert.notEqual((await d.plan()).path.width, "1.35 m");
+    await letOpen();
+    await d.page.waitForFunction(() => document.querySelector("slopewright-planner").plan.path.width === "1.35 m");
+    await d.settled();
   });
 });
