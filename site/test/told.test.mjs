@@ -153,7 +153,7 @@ describe("a later visit", () => {
     await d.page.evaluate(() => localStorage.setItem("slopewright:language", "es"));
     await d.page.reload();
     await nothingShown();
-    await d.page.evaluate(() => localStorage.clear());
+    await d.page.evaluate(() => localStorage.removeItem("slopewright:language"));
     await d.page.evaluate(async () => {
       const db = await new Promise((resolve) => (indexedDB.open("slopewright:book").onsuccess = (e) => resolve(e.target.result)));
       const store = db.transaction("plans", "readwrite").objectStore("plans");
