@@ -22,10 +22,11 @@ func TestCostWithoutPrices(t *testing.T) {
 		r, _ := made(t, p)
 		return r
 	}
+	unpriced := "100x200"
 	told := func(r Result) bool {
 		for _, s := range r.Answer {
 			if s.Key == "money" {
-				return strings.HasSuffix(s.Says, "While timber has no price, the steps are those that dig least.")
+				return strings.HasSuffix(s.Says, "While "+unpriced+" has no price, the steps are those that dig least.")
 			}
 		}
 		return false
@@ -55,6 +56,19 @@ func TestCostWithoutPrices(t *testing.T) {
 				t.Errorf("%s: %q of %s: %v", says, r.Answer[i].Says, prefer, got)
 			}
 		}
+	}
+}
+
+// Of layouts that cost alike the one that takes fewer hours is the one that costs least,
+// though no hour has a price; with a wage the hours cost what it says.
+func TestAlikeInCost(t *testing.T) {
+	p, _, _ := readDemo(t, "testdata/plans/steepening.json")
+	p.Steps.Prefer = "cost"
+	own, _ := made(t, p)
+	p.Steps.Prefer = "hours"
+	hours, _ := made(t, p)
+	if x, least := own.Hours.Likely, hours.Hours.Likely; float64(x) > 1.1*float64(least) {
+		t.Errorf("boxes cost the same shallow or deep, and yet least cost takes %v hours where %v would do", x, least)
 	}
 }
 

@@ -282,16 +282,31 @@ func (m *maker) weights() weights {
 }
 
 // money is what makes the bill least: materials, and labour where it is paid by
-// the plan's own hours.
-func (m *maker) money() weights { return weights{cost: 1, hours: m.wage()} }
+// the plan's own hours. Of layouts that cost alike the one that takes fewer of them.
+func (m *maker) money() weights {
+	hour := m.wage()
+	if hour == 0 {
+		hour = m.ownHour()
+	}
+	return weights{cost: 1, hours: hour}
+}
 
 // timberPriced reports whether the timbers that a layout may be made of have
 // prices: without them cost says nothing.
-func (m *maker) timberPriced() bool {
-	if m.perMetre(m.detail.Timber.Name) == 0 {
-		return false
+func (m *maker) timberPriced() bool { return m.priceless() == "" }
+
+// priceless is the first of those that has none.
+func (m *maker) priceless() string {
+	all := []string{m.detail.Timber.Name}
+	if m.framing() {
+		all = append(all, m.framed.Stringer.Name, m.framed.Tread.Name)
 	}
-	return !m.framing() || m.perMetre(m.framed.Stringer.Name) > 0 && m.perMetre(m.framed.Tread.Name) > 0
+	for _, section := range all {
+		if m.perMetre(section) == 0 {
+			return section
+		}
+	}
+	return ""
 }
 
 // costless reports whether there is nothing to tell layouts apart by in money: neither

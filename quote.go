@@ -196,7 +196,7 @@ func (m *maker) sayTheMoney() string {
 	switch {
 	case !m.fitted || m.plan.Steps.Prefer != "cost":
 	case m.costless():
-		s += " While timber has no price, the steps are those that dig least."
+		s += " While " + m.priceless() + " has no price, the steps are those that dig least."
 	case len(m.withoutPrice()) > 0:
 		s += " What has no price counted as nothing when these steps were chosen: with all of it priced, others may cost less."
 	default:

@@ -91,6 +91,17 @@ func (m *maker) boxMoney(riser unit.Length) float64 {
 	return math.Max(0, m.boxEstimate(riser, unit.Meter)-m.rates().boxMetre)
 }
 
+// ownHour is what an hour counts as where work has no price: 2 in 1000 of the goods for
+// the boxes that are made in one. Boxes of any depth cost nearly the same, so of layouts
+// that cost alike the one that takes less work comes out.
+func (m *maker) ownHour() float64 {
+	r := m.rates()
+	if r.box <= 0 {
+		return 0
+	}
+	return 0.002 * m.boxEstimate((m.limits.RiserMin+m.limits.RiserMax)/2, unit.Meter/2) / r.box
+}
+
 // boxEstimate is the money for one box of some depth.
 func (m *maker) boxEstimate(riser, tread unit.Length) float64 {
 	d := m.detail
