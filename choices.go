@@ -102,18 +102,8 @@ type beside struct {
 
 // choice reckons one layout in full.
 func (m *maker) choice(p Plan, f stair.Choice) (ChoiceResult, beside, error) {
-	var x maker
-	if err := x.read(p); err != nil {
-		return ChoiceResult{}, beside{}, err
-	}
-	x.fitted = true
-	if err := x.settle(f.Layout); err != nil {
-		return ChoiceResult{}, beside{}, err
-	}
-	if err := x.dig(); err != nil {
-		return ChoiceResult{}, beside{}, err
-	}
-	if err := x.build(); err != nil {
+	x, err := reckoned(p, f.Layout)
+	if err != nil {
 		return ChoiceResult{}, beside{}, err
 	}
 	l := x.layoutResult()

@@ -48,7 +48,7 @@ func TestCostWithoutPrices(t *testing.T) {
 	// What has no price counts as nothing, and bills are in whole boards.
 	whole := priced
 	whole.Prices.Items = append(slices.Clip(priced.Prices.Items), ItemPrice{Item: "preservative", Price: Money{decimal.NewFromInt(9)}, Per: "l"})
-	for says, q := range map[string]Plan{"counted as nothing": priced, "whole boards and packs": whole} {
+	for says, q := range map[string]Plan{"counted as nothing": priced, "has a lower bill": whole} {
 		for _, prefer := range []string{"cost", "digging"} {
 			r := of(prefer, q)
 			i := slices.IndexFunc(r.Answer, func(s Sentence) bool { return s.Key == "money" })
@@ -69,6 +69,26 @@ func TestAlikeInCost(t *testing.T) {
 	hours, _ := made(t, p)
 	if x, least := own.Hours.Likely, hours.Hours.Likely; float64(x) > 1.1*float64(least) {
 		t.Errorf("boxes cost the same shallow or deep, and yet least cost takes %v hours where %v would do", x, least)
+	}
+}
+
+// Whatever else is made least, no bill is lower than that of the least cost, unless more
+// of it has no price.
+func TestLowestBill(t *testing.T) {
+	for _, name := range []string{"bench", "gentle", "offer", "orchard", "steepening", "terrace"} {
+		p, _, _ := readDemo(t, "testdata/plans/"+name+".json")
+		p.Steps.Fixed = nil
+		of := func(prefer string) Result {
+			p.Steps.Prefer = prefer
+			r, _ := made(t, p)
+			return r
+		}
+		least := of("cost")
+		for _, prefer := range []string{"digging", "hours", "walking"} {
+			if r := of(prefer); r.Bill.Total.LessThan(least.Bill.Total.Decimal) && allAmong(r.Bill.Unpriced, least.Bill.Unpriced) {
+				t.Errorf("%s: least cost costs %v, and least %s %v", name, least.Bill.Total, prefer, r.Bill.Total)
+			}
+		}
 	}
 }
 

@@ -18,6 +18,18 @@ func (m *maker) lay() error {
 	if len(m.plan.Steps.Fixed) > 0 {
 		return m.layOwn()
 	}
+	l, err := m.leastLayout()
+	if err != nil {
+		return m.withSlip(m.fitFaults(err))
+	}
+	if m.plan.Steps.Prefer == "cost" && !m.costless() {
+		l = m.cheapest(l)
+	}
+	m.fitted = true
+	return m.settle(l)
+}
+
+func (m *maker) leastLayout() (stair.Layout, error) {
 	task := m.task()
 	site := m.site(m.weights())
 	task.Site, task.Walking, task.Earlier = site, m.walking(), m.earlier
@@ -25,11 +37,61 @@ func (m *maker) lay() error {
 	if err == nil {
 		err = site.err
 	}
+	return fit.Layout, err
+}
+
+// cheapest is, of the layout that costs least by the rates and those that dig least, take
+// the fewest hours and walk best, the one with the lowest bill: the rates know of no whole
+// boards, packs and banks to hold. What leaves more without a price is no cheaper.
+func (m *maker) cheapest(l stair.Layout) stair.Layout {
+	best, err := reckoned(m.plan, l)
 	if err != nil {
-		return m.withSlip(m.fitFaults(err))
+		return l // told when it is reckoned
 	}
-	m.fitted = true
-	return m.settle(fit.Layout)
+	for _, prefer := range [...]string{"digging", "hours", "walking"} {
+		x := maker{}
+		p := m.plan
+		p.Steps.Prefer = prefer
+		if x.read(p) != nil {
+			continue
+		}
+		other, err := x.leastLayout()
+		if err != nil {
+			continue
+		}
+		of, err := reckoned(m.plan, other)
+		if err == nil && of.bill.Total.LessThan(best.bill.Total) && allAmong(of.withoutPrice(), best.withoutPrice()) {
+			best, l = of, other
+		}
+	}
+	return l
+}
+
+// allAmong is whether all of some are among others.
+func allAmong(some, others []string) bool {
+	for _, x := range some {
+		if !slices.Contains(others, x) {
+			return false
+		}
+	}
+	return true
+}
+
+// reckoned is a plan with a layout that was fitted to it, to the bill.
+func reckoned(p Plan, l stair.Layout) (*maker, error) {
+	x := new(maker)
+	err := x.read(p)
+	x.fitted = true
+	if err == nil {
+		err = x.settle(l)
+	}
+	if err == nil {
+		err = x.dig()
+	}
+	if err == nil {
+		err = x.build()
+	}
+	return x, err
 }
 
 // fitFaults gives the faults of a fit the fields of the document, and the plan's measure

@@ -111,7 +111,7 @@ type Steps struct {
 	MaxCut  *Length      `json:"max_cut,omitempty" range:"[0,10]" doc:"deepest formation below the ground; default 1.2 m"`
 	MaxRise *Length      `json:"max_raise,omitempty" range:"[0,1]" doc:"highest formation above the ground, made up with tamped earth; default 0.1 m"`
 	Grid    *Length      `json:"grid,omitempty" range:"[0.001,0.0127]" doc:"the grid of stations the fit chooses from; default 1/2 in or 10 mm"`
-	Prefer  string       `json:"prefer,omitempty" one:"digging hours cost walking" doc:"what the fit makes least; default digging. Hours and cost go by what each riser, metre and m³ takes; of layouts that cost alike the one that takes fewer hours"`
+	Prefer  string       `json:"prefer,omitempty" one:"digging hours cost walking" doc:"what the fit makes least; default digging. Hours and cost go by what each riser, metre and m³ takes; for cost, the best of the other three is taken where its bill is lower"`
 	Courses bool         `json:"courses,omitempty" doc:"only risers that whole timber courses on no more than the bedding allowed can make"`
 	Joined  bool         `json:"joined,omitempty" doc:"the path is joined to a building, porch or deck, so that building codes bind it"`
 	Fixed   []Fixed      `json:"fixed,omitempty" most:"200" doc:"my own layout from foot to head: it is evaluated, and nothing is fitted"`

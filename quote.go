@@ -200,8 +200,8 @@ func (m *maker) sayTheMoney() string {
 	case len(m.withoutPrice()) > 0:
 		s += " What has no price counted as nothing when these steps were chosen: with all of it priced, others may cost less."
 	default:
-		// See the comment of rates.
-		s += " Steps are chosen by lengths and volumes: in whole boards and packs others may cost a little less, as the choices show."
+		// See maker.cheapest.
+		s += " None of the steps that cost least by lengths and volumes, dig least, take the least time or walk best has a lower bill; the choices may show others that do."
 	}
 	return s
 }
