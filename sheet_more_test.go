@@ -299,6 +299,10 @@ func TestSheetPrinted(t *testing.T) {
 			if len(pages) < 8 || len(pages) > 40 {
 				t.Errorf("%s on %s has %d pages", name, paper, len(pages))
 			}
+			// 21 cards, two beside each other: the last does not lie on a page by itself.
+			if name == "offer" && paper == "letter" && len(pages) > 18 {
+				t.Errorf("%s on %s has %d pages", name, paper, len(pages))
+			}
 			across := 0
 			for i, m := range pages {
 				w, _ := strconv.ParseFloat(string(m[1]), 64)

@@ -78,7 +78,7 @@ table.tight { font-size: 8.2pt; }
 .stake th, .stake td { padding-left: 0.9mm; padding-right: 0.9mm; }
 .stake th.n { width: 12%; }
 .stake thead th, .book thead th { font-size: 7.4pt; }
-.stake td.n + td.n, .book td.n + td.n { border-left: 0.4pt solid #999; }
+.stake td.n + td.n, .stake th.n + th.n, .book td.n + td.n { border-left: 0.4pt solid #999; }
 .stake th.write { padding-left: 0.5mm; padding-right: 0.3mm; }
 .stake .write { min-width: 11mm; }
 .stake td { padding-top: 1.35mm; padding-bottom: 1.35mm; }
@@ -108,7 +108,7 @@ table.tight { font-size: 8.2pt; }
 .cards h3 > .tick { float: right; }
 .cards dl { display: grid; grid-template-columns: minmax(14mm, max-content) 1fr; column-gap: 1mm; margin: 0 0 0.8mm; }
 .cards dt { font-weight: bold; } .cards dd { margin: 0; }
-.cards p { margin: 0 0 0.6mm; }
+.cards p { display: inline; } .cards .blank { min-width: 56mm; }
 .check { display: inline-block; margin-right: 2mm; }
 .check .tick { width: 2.8mm; height: 2.8mm; vertical-align: -0.3mm; }
 .blank { display: inline-block; border-bottom: 0.6pt solid #000; min-width: 38mm; margin-right: 3mm; padding-top: 1.6mm; }
