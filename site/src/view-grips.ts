@@ -49,7 +49,7 @@ export interface GripsView {
 
 const REACH = 22; // of a grip: 44 px across
 /** How far down from its point a grip may stand, in px: clear of the ground's own, and the first where it hides no words. */
-const WAYS = { step: [-30, -20, -44, 30, -58, 44, -72], end: [30, -40, 48, -54, 62] };
+const WAYS = { step: [-30, -20, -44, 30, -58, 44, -72, 58, -86, 72], end: [30, -40, 48, -54, 62, -68] };
 
 /** Within a drawing of a size, so far from its edges. */
 const inside = (at: number, edge: number, size: number) => Math.min(Math.max(at, edge), size - edge);
@@ -77,13 +77,13 @@ function spots({ frame, grips, held, words, ways }: GripsView & { frame: Frame }
   );
 }
 
-/** About where the words of a drawing stand, in its px: a letter is half as wide as it is high, and a little. */
+/** About where the words of a drawing stand, in its px: a letter is half as wide as it is high, and a little, and some hang below the line. */
 export const wordsOf = (drawn: SVGSVGElement): readonly Box[] =>
   [...drawn.querySelectorAll("text:not([transform])")].map((t) => {
     const [x, y, size] = ["x", "y", "font-size"].map((name) => Number(t.getAttribute(name))) as [number, number, number];
-    const wide = t.textContent!.length * size * 0.56;
+    const wide = t.textContent!.length * size * 0.58;
     const left = x - wide * ({ end: 1, middle: 0.5 }[t.getAttribute("text-anchor")!] ?? 0);
-    return { left, right: left + wide, top: y - size, bottom: y };
+    return { left, right: left + wide, top: y - size, bottom: y + size / 4 };
   });
 
 export interface Box {
