@@ -14,6 +14,8 @@ type ComparisonResult struct {
 	Labour     string   `json:"labour"`
 	Tax        string   `json:"tax"`
 	More       string   `json:"more" doc:"of the totals"`
+	Total      string   `json:"total" doc:"of this bill: of what has a price on it"`
+	OtherTotal string   `json:"other_total" doc:"of the other bill, likewise"`
 	Open       []string `json:"open" doc:"lines that lack a price on either bill: left out, so that the difference does not say which plan is dearer"`
 	Says       string   `json:"says"`
 }

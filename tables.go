@@ -233,6 +233,7 @@ func (m *maker) compare(other Plan) (ComparisonResult, error) {
 	out := ComparisonResult{
 		Currency: c.Currency, This: textOr(m.plan.Title, "this plan"), Other: textOr(other.Title, "the other plan"), Lines: []ComparedLine{},
 		Goods: signed(c.Goods), Deliveries: signed(c.Deliveries), Markups: signed(c.Markups), Labour: signed(c.Labour), Tax: signed(c.Tax), More: signed(c.More),
+		Total: signed(a.Total), OtherTotal: signed(b.Total),
 		Open: []string{},
 	}
 	if out.This == out.Other {

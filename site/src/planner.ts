@@ -14,6 +14,7 @@ import { fillFrame, picture, standalone } from "./paper.js";
 import { rough } from "./rough.js";
 import { carriesPlan, fromFragment, LinkError, toFragment } from "./share.js";
 import { bounded, historyOf, readable, Store, type Entry } from "./store.js";
+import { INCH } from "./tape.js";
 import { answers, fromDevice, fromFile, planRequest, toKeep, type KeptAnswer, type Told } from "./told.js";
 import { choices, type ChoicesView } from "./view-choices.js";
 import { bareUnits, faultsAt, nameOf, sayFault, stray, switchField, unitless, type BookView, type PlacedFault } from "./view-fields.js";
@@ -327,6 +328,9 @@ export class SlopewrightPlanner extends LitElement {
   #wanted: string | undefined;
   #width = 0;
   #watch: ResizeObserver | undefined;
+  /** Sees whether what is looked for first is in view: where it is not, a bar says it. */
+  #looking: IntersectionObserver | undefined;
+  #looked: Element | null = null;
 
   constructor() {
     super();
@@ -489,7 +493,9 @@ export class SlopewrightPlanner extends LitElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.#watch?.disconnect();
-    this.#watch = undefined;
+    this.#looking?.disconnect();
+    this.#watch = this.#looking = undefined;
+    this.#looked = null;
     this.#engine?.stop();
     this.#engine = undefined;
     this.#stopChoosing();
@@ -1988,7 +1994,8 @@ export class SlopewrightPlanner extends LitElement {
       this.#choose((b) => b.lay(undefined));
       void this.#refocus("figure");
     };
-    return html`<p class="own">${w.choices.own} <button type="button" class="plain" @click=${fit}>${w.choices.fit}</button></p>`;
+    // What does not fit is not what is drawn.
+    return html`<p class="own">${this.#faults.length > 0 ? w.choices.ownBefore : w.choices.own} <button type="button" class="plain" @click=${fit}>${w.choices.fit}</button></p>`;
   }
 
   /** What can be told while the calculator is still to come. */
@@ -1999,14 +2006,26 @@ export class SlopewrightPlanner extends LitElement {
 
   #below(result: Result): TemplateResult {
     return html`<div class="plan below live ${this.#stale ? "stale" : ""}">
+      ${view.ofBefore()}
       ${view.findings(result)} ${view.earth(result)} ${view.haul(result)} ${view.water(result)} ${view.time(result)} ${view.order(result)} ${view.notes(result)} ${view.shopping(result)}
     </div>`;
   }
 
   #peek({ n, wanting }: Placed): TemplateResult | typeof nothing {
-    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n, wanting) : (this.#sketch ?? this.#result)?.answer[0]?.says);
+    const says = this.#trouble?.(w) || (n > 0 ? w.held.peek(n, wanting) : view.lead((this.#sketch ?? this.#result)?.answer[0]?.says));
     if (!says) return nothing;
-    return html`<button type="button" class="peek ${(n > 0 && !wanting) || this.#trouble ? "fault" : ""}" @click=${() => this.renderRoot.querySelector(".plan")!.scrollIntoView()}><span>${view.whole(says)}</span></button>`;
+    const go = () => {
+      const told = this.#told;
+      told?.scrollIntoView();
+      told?.setAttribute("tabindex", "-1"); // the bar goes: the focus does not go with it
+      told?.focus({ preventScroll: true });
+    };
+    return html`<button type="button" class="peek ${(n > 0 && !wanting) || this.#trouble ? "fault" : ""}" @click=${go}><span>${view.whole(says)}</span></button>`;
+  }
+
+  /** What is looked for first: what is wrong, else the headline. */
+  get #told(): HTMLElement | null {
+    return this.renderRoot.querySelector(".trouble, .plan > .held") ?? this.renderRoot.querySelector(".first");
   }
 
   #invitation(): TemplateResult {
@@ -2061,6 +2080,7 @@ export class SlopewrightPlanner extends LitElement {
     const held = this.#held ?? this.#nudged;
     if (held) this.#follow(held); // the drawing is another: from there
     else follow(this.renderRoot);
+    this.#look();
     if (this.#held?.moved) return;
     if (!this.#inFull) void this.#drawInFull();
     // A frame has its document only once it stands on the page.
@@ -2079,6 +2099,16 @@ export class SlopewrightPlanner extends LitElement {
       this.#watch = new ResizeObserver(([entry]) => this.#resized(entry!.contentRect.width));
       this.#watch.observe(this.renderRoot.querySelector(".plan")!);
     }
+  }
+
+  #look(): void {
+    const told = this.#told;
+    if (told === this.#looked) return;
+    this.#looked = told;
+    const away = (seen: IntersectionObserverEntry[]) => this.renderRoot.querySelector(".spread")!.toggleAttribute("data-low", !seen.at(-1)!.isIntersecting && told!.checkVisibility());
+    this.#looking?.disconnect();
+    this.#looking = new IntersectionObserver(away, { threshold: 0.5 });
+    if (told) this.#looking.observe(told);
   }
 
   /** The rest of the page comes once the answer is painted. */
@@ -2154,7 +2184,14 @@ function slopeOf(book: Book, units?: "short"): string {
   return found ? w.slope(text(found.rise), text(found.run)) : "";
 }
 
-/** A length for those who hear the page, by the language's own numbers. */
+/** A length for those who hear the page, by the language's own words for units. */
 function lengthText(metres: number, imperial: boolean, unitDisplay: "long" | "short" = "long"): string {
-  return format(imperial ? metres / 0.3048 : metres, { style: "unit", unit: imperial ? "foot" : "meter", unitDisplay, maximumFractionDigits: 2 });
+  const say = (n: number, unit: string) => format(n, { style: "unit", unit, unitDisplay, maximumFractionDigits: 2 });
+  if (!imperial) return say(metres, "meter");
+  // Feet, inches and sixteenths, as a tape has them.
+  const all = Math.round((16 * Math.abs(metres)) / INCH);
+  const [feet, inches, parts] = [Math.floor(all / 192), Math.floor((all % 192) / 16), all % 16];
+  const least = parts & -parts;
+  const says = [inches || parts === 0 ? inches : "", parts === 0 ? "" : `${parts / least}/${16 / least}`].join(" ").trim();
+  return `${metres < 0 && all > 0 ? "−" : ""}${[feet > 0 ? say(feet, "foot") : "", feet > 0 && says === "0" ? "" : say(Math.ceil(inches + parts / 16), "inch").replace(/\d+/, says)].join(" ").trim()}`;
 }

@@ -1011,6 +1011,9 @@ export const style = unsafeCSS(/* css */ `
     /* What follows the pointer is painted without the drawing under it. */
     will-change: transform;
   }
+  .spread:not(.moving) .of-before {
+    display: none;
+  }
   /* It stands below the drawing, and stays in sight with what is seen of that. */
   .unfit {
     position: sticky;
@@ -1026,11 +1029,8 @@ export const style = unsafeCSS(/* css */ `
   .unfit > span {
     display: -webkit-box;
     -webkit-box-orient: vertical;
-    -webkit-line-clamp: 2;
-    overflow: hidden;
-  }
-  .unfit > span {
     -webkit-line-clamp: 4;
+    overflow: hidden;
   }
   .grip {
     pointer-events: auto;
@@ -1491,7 +1491,7 @@ export const style = unsafeCSS(/* css */ `
     font-family: var(--figures);
     font-size: 14px;
   }
-  /* On a narrow page the answer lies below the book: its first sentence stays in view. */
+  /* On a narrow page the answer lies below the book: its first sentence stays in view. On a wide one it does where it is scrolled away. */
   .peek {
     position: sticky;
     bottom: 0;
@@ -1499,19 +1499,18 @@ export const style = unsafeCSS(/* css */ `
     display: flex;
     width: calc(100% + var(--margin) + 16px);
     margin: 0 -16px 0 calc(-1 * var(--margin));
-    padding: 10px 16px 10px var(--margin);
+    padding: 8px 16px;
     text-align: left;
     justify-content: flex-start;
     background: var(--sheet);
     color: var(--ink);
     border: 0;
     border-top: 1px solid var(--firm);
+    font-size: 15px;
     line-height: 1.35;
   }
   .peek.fault {
     color: var(--red);
-    margin-top: 0;
-    margin-bottom: 0;
   }
   .peek::after {
     content: "↓";
@@ -1519,15 +1518,37 @@ export const style = unsafeCSS(/* css */ `
     padding-left: 12px;
     color: var(--pencil);
   }
-  .written :is(input, select, summary, button) {
+  .written :is(input, select, textarea, summary, button) {
     scroll-margin-block: 24px 100px;
+  }
+  .first,
+  .plan > :is(.trouble, .held) {
+    scroll-margin-top: 18px;
   }
   @container (min-width: 1000px) {
     p.end {
       padding-left: var(--margin);
     }
+    .book {
+      display: flex;
+      flex-direction: column;
+    }
     .peek {
+      width: auto;
+      margin: auto -24px 0 calc(-1 * var(--margin));
+      padding-left: var(--margin);
+    }
+    .peek::after {
+      content: "↑";
+    }
+    .spread:not([data-low]) .peek {
       display: none;
+    }
+  }
+  /* Where the window is very low, a line of it. */
+  @media (max-height: 300px) {
+    .peek span {
+      -webkit-line-clamp: 1;
     }
   }
   .trouble {
@@ -1800,7 +1821,8 @@ export const style = unsafeCSS(/* css */ `
     select {
       appearance: none;
     }
-    .switch input:checked + span {
+    .switch input:checked + span,
+    .choices li.taken::before {
       background: none;
       color: inherit;
       min-height: 0;

@@ -16,8 +16,8 @@ const worded = (words: Readonly<Record<string, string>>, code: string): string =
 const amount = (v: unknown): string => example(text(v));
 const tidy = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
 
-/** A measure or an amount in a text: its figures and units. */
-const MEASURE = /(\d(?:\S*[^\s,;:])?(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|gal|[lth%×]|[A-Z]{3})[²³]?(?![^\s.,;:)]))+)/;
+/** A measure, an amount or a date in a text: its figures and units. */
+const MEASURE = /(\d{4}-\d\d-\d\d|\d(?:\S*[^\s,;:])?(?: (?:\d\S*|ft|in|mm?|cu|sq|yd|kg|lb|gal|[lth%×]|[A-Z]{3})[²³]?(?![^\s.,;:)]))+)/;
 /** A text of the calculator, each of its measures on one line, and fields by their names on the page. */
 export const whole = (says: unknown) => inWords(text(says)).split(MEASURE).map((part, i) => (i % 2 ? html`<nobr>${part}</nobr>` : part));
 const sentence = (s: string) => whole(/[.!?]$/.test(s) ? tidy(s) : `${tidy(s)}.`);
@@ -60,14 +60,19 @@ function section(id: string, title: string, body: unknown): TemplateResult {
 /** The first sentence, the one most wanted, in large. */
 export function headline(result: Result): TemplateResult {
   const says = result.answer[0]?.says ?? "";
-  const lead = /^.*?\.(?= [^a-z])/.exec(says)?.[0] ?? says;
-  return html`<p class="first">${whole(lead)}<span>${whole(says.slice(lead.length))}</span></p>`;
+  return html`<p class="first">${whole(lead(says))}<span>${whole(says.slice(lead(says).length))}</span></p>`;
 }
+
+/** The first sentence of some. */
+export const lead = (says = "") => /^.*?\.(?= [^a-z])/.exec(says)?.[0] ?? says;
+
+/** What is only seen while a point is moved: that what follows waits for it to be let go. */
+export const ofBefore = () => html`<p class="of-before">${w.result.ofBefore}</p>`;
 
 /** The rest of the answer. */
 /** @param old from which on they are of what was before */
 export function sentences(result: Result, old: number): TemplateResult {
-  return html`<ul class="sentences">${result.answer.slice(1).map((s, i) => html`<li data-key=${s.key} class=${i + 1 < old ? "" : "was"}>${whole(s.says)}</li>`)}</ul>`;
+  return html`<ul class="sentences">${result.answer.slice(1).map((s, i) => html`${i + 1 === old ? html`<li>${w.result.ofBefore}</li>` : nothing}<li data-key=${s.key} class=${i + 1 < old ? "" : "was"}>${whole(s.says)}</li>`)}</ul>`;
 }
 
 export function checks(result: Result): TemplateResult | typeof nothing {
@@ -86,7 +91,7 @@ export function stakeout(result: Result, narrow: boolean): TemplateResult {
   return section(
     "stakeout",
     w.result.stakeout,
-    html`<p class="aside">${w.result.stakeoutAbout}</p>
+    html`${ofBefore()}<p class="aside">${w.result.stakeoutAbout}</p>
       ${table(
         w.result.stakeout,
         [
@@ -175,7 +180,7 @@ export function water(result: Result): TemplateResult | typeof nothing {
 /** The order of the work, from the bottom up, by days where the plan says when it begins. */
 export function order(result: Result): TemplateResult | typeof nothing {
   const steps = list(result.order).filter((o) => text(o.says));
-  return steps.length === 0 ? nothing : section("order", w.result.order, html`<ol class="order">${steps.map((o) => html`<li value=${text(o.number) || nothing}>${text(o.says)}</li>`)}</ol>`);
+  return steps.length === 0 ? nothing : section("order", w.result.order, html`<ol class="order">${steps.map((o) => html`<li value=${text(o.number) || nothing}>${whole(o.says)}</li>`)}</ol>`);
 }
 
 /** What to mind in making it. */
@@ -219,7 +224,7 @@ export function shopping(result: Result): TemplateResult {
           w.result.cutplan,
           html`<ol class="boards">${boards.map((b) => html`<li>${whole(b.says)}</li>`)}</ol>
             <p class="aside">${plan.proven !== true ? w.result.notProven : plan.by === "length" ? w.result.provenLength : w.result.provenCost} ${lines(plan.notes).join(" ")}</p>
-            ${list(plan.kept).length === 0 ? nothing : html`<p class="aside">${w.result.kept(list(plan.kept).map((k) => text(k.says)).join("; "))}</p>`}`,
+            ${list(plan.kept).length === 0 ? nothing : html`<p class="aside">${whole(w.result.kept(list(plan.kept).map((k) => text(k.says)).join("; ")))}</p>`}`,
         )}
     ${bill(result)}
   `;
@@ -259,12 +264,19 @@ function bill(result: Result): TemplateResult {
 export function comparison(of: Any, mark: string): TemplateResult {
   const cost = (buy: unknown, money: unknown) => (text(buy) === "" ? w.pins.nothing : html`${amount(money) || "–"}<small>${text(buy)}</small>`);
   const more = (v: unknown) => (text(v) === "" ? "–" : text(v).startsWith("-") ? `−${amount(v).slice(1)}` : Number(text(v)) === 0 ? amount(v) : `+${amount(v)}`);
+  const open = list(of.lines).some((l) => !l.more);
   return html`<p>${mark} ${whole(of.says)}</p>
     ${table(
       w.pins.bills,
       [{ name: w.result.item }, { name: tidy(text(of.this)), number: true }, { name: `${mark} ${tidy(text(of.other))}`, number: true }, { name: w.pins.more(text(of.currency)), number: true }],
       list(of.lines).map((l) => [named(l), cost(l.buy, l.cost), cost(l.other_buy, l.other_cost), more(l.more)]),
       // Where nothing has a price on both, there is none.
-      list(of.lines).some((l) => l.more) ? [[w.result.total, more(of.more)]] : [],
+      list(of.lines).some((l) => l.more)
+        ? [
+            [open ? w.result.totalPriced : w.result.total, amount(of.total), amount(of.other_total), open ? "" : more(of.more)],
+            // What has a price on one of them is in its total, and in no difference.
+            ...(open ? [[w.pins.both, more(of.more)]] : []),
+          ]
+        : [],
     )}`;
 }

@@ -194,6 +194,7 @@ export const english = {
     beforeTax: "Before tax",
     tax: "Tax",
     total: "Total",
+    ofBefore: "From here on as before the move: worked out when you let go.",
     totalPriced: "Total of what has a price",
     unpriced: (items: string) => `Without a price, and not in the total: ${items}.`,
     order: "Order of work",
@@ -209,6 +210,7 @@ export const english = {
   choices: {
     heading: "To choose between",
     own: "These steps are laid as the plan has them; nothing is fitted.",
+    ownBefore: "The drawing is of before: your own layout, as it is written now, is drawn once all is put right.",
     fit: "Fit the steps again",
     working: "Laying the steps in other ways…",
     stop: "Stop",
@@ -469,6 +471,7 @@ export const english = {
     nothing: "–",
     table: "Plans side by side, table",
     pinned: "Kept beside.",
+    both: "Of what has a price on both",
     bills: "The bills side by side",
     compare: "Set the bills side by side",
     compareLabel: (n: number) => `Set the bills side by side, ${n}`,

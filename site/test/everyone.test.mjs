@@ -238,6 +238,38 @@ describe("every state", () => {
   });
 });
 
+describe("scrolled away from the answer", () => {
+  for (const [width, height, locale] of [[1280, 900, "en"], [360, 740, "es"]]) {
+    test(`${width} × ${height}: it stays in view in a bar that cuts nothing off and hides no focus, and is one tap away`, async () => {
+      await d.open("/", { width, height, locale });
+      const want = await d.show(await planOf("offer"), locale);
+      const bar = d.page.locator(".peek");
+      if (width > 1000) assert.equal(await bar.isVisible(), false, "where the headline is in view, there is none");
+      await d.field("ground.readings[9].mid").focus();
+      for (;;) {
+        await d.page.keyboard.press("Tab");
+        const at = await d.page.evaluate(() => {
+          const root = document.querySelector("slopewright-planner").shadowRoot;
+          const [at, bar] = [root.activeElement, root.querySelector(".peek")];
+          if (!at?.closest(".written")) return null;
+          return { bottom: at.getBoundingClientRect().bottom, top: bar.checkVisibility() ? bar.getBoundingClientRect().top : innerHeight, name: at.dataset.field ?? at.textContent };
+        });
+        if (!at) break; // past the book
+        assert.ok(at.bottom <= at.top + 1, `${at.name} ends at ${at.bottom}, the bar begins at ${at.top}`);
+      }
+      await d.page.locator(".written summary").last().focus();
+      await bar.waitFor();
+      const seen = await bar.evaluate((b) => ({ says: b.textContent, whole: b.firstElementChild.scrollHeight <= b.firstElementChild.clientHeight, end: b.getBoundingClientRect().bottom }));
+      assert.ok(seen.says.length > 40 && want.answer[0].says.startsWith(seen.says) && seen.whole && seen.end <= height + 1, JSON.stringify(seen));
+      await bar.click();
+      const box = await d.page.locator(".first").boundingBox();
+      assert.ok(box.y >= 0 && box.y + box.height <= height, JSON.stringify(box));
+      if (width > 1000) await bar.waitFor({ state: "hidden" });
+      assert.ok(await d.page.locator(".first").evaluate((f) => f.getRootNode().activeElement === f), "the focus is not lost with the bar");
+    });
+  }
+});
+
 describe("feet, inches and sixteenths on a phone", () => {
   const [long, up] = ["12 ft 11 15/16 in", "3 ft 11 13/16 in"];
   for (const [method, readings] of Object.entries({

@@ -179,20 +179,24 @@ test("steps follow a finger that never rests, though each answer takes longer th
     const drawings = new Set();
     let grey = 0;
     let old = 0;
+    const told = () => [...root.querySelectorAll(".of-before")].filter((e) => e.checkVisibility()).length;
     for (let i = 0; i < 100; i++) {
       send("pointermove", 5 + (i % 20));
       await new Promise((resolve) => setTimeout(resolve, 10));
       drawings.add(root.querySelector("figure svg.sw-section .sw-ground").getAttribute("d"));
       grey += root.querySelectorAll(".stale").length;
       const pale = (selector) => [...root.querySelectorAll(selector)].filter((e) => Number(getComputedStyle(e).opacity) < 0.9).length;
-      if (i === 99) old = [pale("[data-key=money], [data-key=time]") > 0, pale(".below"), pale("#stakeout"), pale("[data-key=earth]")];
+      if (i === 99) old = [pale("[data-key=money], [data-key=time]") > 0, pale(".below"), pale("#stakeout"), pale("[data-key=earth]"), told(), root.querySelector(".was").previousElementSibling.textContent];
     }
     send("pointerup", 0);
     return { drawings: drawings.size, grey, old };
   });
   assert.ok(seen.drawings > 4, `${seen.drawings} drawings of the ground in a second`);
   assert.equal(seen.grey, 0, "what follows at once is not shown as old");
-  assert.deepEqual(seen.old, [true, 1, 1, 0], "what does not, is");
+  const says = "From here on as before the move: worked out when you let go.";
+  assert.deepEqual(seen.old, [true, 1, 1, 0, 2, says], "what does not, is, and in words");
+  await d.settled();
+  assert.equal(await d.page.getByText(says).filter({ visible: true }).count(), 0);
 });
 
 test("where fits take long, the steps stay as they are under the finger, on the ground as it is, and are fitted when it rests or lets go", async () => {
@@ -418,8 +422,8 @@ describe("neighbours", () => {
   });
 
   test("handles stand clear of the words of the drawing", async () => {
-    await d.open();
-    for (const plan of ["gentle", "bench", "offer"]) {
+    for (const [plan, width] of [["gentle", 1280], ["bench"], ["offer"], ["offer", 390], ["steepening"]]) {
+      if (width) await d.open("/", { width });
       await d.show(await planOf(plan));
       const hidden = await d.page.evaluate(() => {
         const root = document.querySelector("slopewright-planner").shadowRoot;
@@ -464,6 +468,10 @@ describe("where a flight meets a landing", () => {
   test("in a plan in feet it is written in inches", async () => {
     await d.open();
     const before = await d.show({ ...hill(ground, two), units: "imperial" });
+    // Read aloud as the marks are written.
+    const { riser, text } = before.stakeout.find((m) => m.riser === before.layout.flights[1].first);
+    const aloud = (mark) => mark.replace(/^1 ft/, "1 foot").replace(" ft", " feet").replace(/ 0 in$/, "").replace(/ in$/, " inches");
+    assert.equal(await grip("step-1").getAttribute("aria-label"), `Riser ${riser}: ${aloud(text.station)} along, ${aloud(text.level)} up`);
     await press("step-1", "Shift+ArrowLeft");
     const after = await d.settled();
     const { fixed } = (await d.plan()).steps;
@@ -471,6 +479,23 @@ describe("where a flight meets a landing", () => {
     assert.match(fixed[0].landing, / in$/);
     assert.equal(after.layout.run, before.layout.run);
     assert.ok(after.layout.landings[0].end < before.layout.landings[0].end);
+  });
+
+  test("a layout of one's own that does not fit is not what is drawn, and that is said beside the way back", async () => {
+    await d.open();
+    await d.show(hill(ground, two));
+    await press("step-0", "Shift+ArrowRight");
+    const own = d.page.locator(".own");
+    await own.waitFor();
+    await d.settled();
+    assert.match(await own.innerText(), /^These steps are laid as the plan has them/);
+    await d.group("A layout of your own");
+    await d.field("steps.fixed[0].risers").fill("90");
+    await d.page.locator("slopewright-planner .held:not(.grip)").waitFor();
+    assert.match(await own.innerText(), /^The drawing is of before: your own layout/);
+    await own.getByRole("button", { name: "Fit the steps again" }).click();
+    await d.settled();
+    assert.equal(await own.count(), 0);
   });
 
   test("no flight is left without a riser, and no landing without room", async () => {

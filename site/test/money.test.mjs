@@ -147,9 +147,18 @@ describe("the bill", () => {
     const cell = (buy, cost) => (buy ? (cost ?? "–") + buy : "–");
     const more = (m) => (m === "" ? "–" : Number(m) === 0 ? m : m.startsWith("-") ? m.replace("-", "−") : `+${m}`);
     assert.deepEqual(shown, comparison.lines.map((l) => [l.name.charAt(0).toUpperCase() + l.name.slice(1), cell(l.buy, l.cost), cell(l.other_buy, l.other_cost), more(l.more)]));
+    const totals = () => d.page.locator("#pins tfoot tr").evaluateAll((rows) => rows.map((r) => [...r.children].map((c) => c.textContent)));
+    const [mine, its] = [await d.plan(), plan].map((plan) => native({ format: "slopewright.request/1", plan }).bill.total);
+    assert.deepEqual(await totals(), [["Total", mine, its, more(comparison.more)]]);
     await d.accessible("bills side by side");
     await d.field("title").fill("other");
     await d.page.locator("#pins .stale").last().waitFor();
+    // What only one has a price of is in its total, and in no difference.
+    await d.show({ ...plan, prices: { ...plan.prices, items: plan.prices.items.filter((p) => p.item !== "light") } });
+    await d.page.getByRole("button", { name: "Set the bills side by side, 1" }).click();
+    await d.page.locator("#pins tfoot", { hasText: "Of what has a price on both" }).waitFor();
+    const open = await totals();
+    assert.deepEqual([open.length, open[0][0], open[0][2], open[0][3], open[1].length], [2, "Total of what has a price", its, "", 2]);
   });
 });
 
@@ -162,6 +171,7 @@ describe("the other lists", () => {
     assert.deepEqual(await texts("#haul li"), want.haul.moves.map((m) => m.says));
     assert.deepEqual((await texts("#haul p")).length, want.haul.places.length);
     assert.deepEqual(await texts("#order li"), want.order.map((o) => o.says));
+    assert.equal(await d.page.locator("#order nobr", { hasText: /^2026-05-08$/ }).count(), 1, "no date is parted");
     assert.equal(await d.page.locator("#notes li").count(), want.notes.length);
     assert.equal(await d.page.locator("#cautions li").count(), want.findings.filter((f) => f.severity === "caution").length);
     await d.accessible("water, order and notes");
