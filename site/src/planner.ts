@@ -330,7 +330,7 @@ export class SlopewrightPlanner extends LitElement {
   #watch: ResizeObserver | undefined;
   /** Sees whether what is looked for first is in view: where it is not, a bar says it. */
   #looking: IntersectionObserver | undefined;
-  #looked: Element | null = null;
+  #looked: HTMLElement | null = null;
 
   constructor() {
     super();
@@ -2105,7 +2105,7 @@ export class SlopewrightPlanner extends LitElement {
     const told = this.#told;
     if (told === this.#looked) return;
     this.#looked = told;
-    const away = (seen: IntersectionObserverEntry[]) => this.renderRoot.querySelector(".spread")!.toggleAttribute("data-low", !seen.at(-1)!.isIntersecting && told!.checkVisibility());
+    const away = (seen: IntersectionObserverEntry[]) => this.renderRoot.querySelector(".spread")!.toggleAttribute("data-low", !seen.at(-1)!.isIntersecting && told!.offsetParent !== null);
     this.#looking?.disconnect();
     this.#looking = new IntersectionObserver(away, { threshold: 0.5 });
     if (told) this.#looking.observe(told);

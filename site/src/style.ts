@@ -1346,8 +1346,9 @@ export const style = unsafeCSS(/* css */ `
     .head .acts span {
       flex: 1 1 100%;
     }
-    #bill thead .n {
+    :is(#bill, #pins) thead .n {
       min-width: 0;
+      overflow-wrap: anywhere;
     }
   }
   @container (max-width: 690px) {

@@ -266,7 +266,6 @@ export const words: Words = {
     foot: "Pie del sendero",
     head: "Cabeza del sendero",
     at: (name, station, level) => `${name}: a ${station} de distancia, a ${level} de altura`,
-    moved: (name) => `${name}: movido.`,
   },
   wish: {
     titles: {

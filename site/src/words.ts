@@ -288,7 +288,6 @@ export const english = {
     foot: "Foot of the path",
     head: "Head of the path",
     at: (name: string, station: string, level: string) => `${name}: ${station} along, ${level} up`,
-    moved: (name: string) => `${name} moved.`,
   },
   /** What a plan can wish for beyond width, rules and soil. */
   wish: {

@@ -158,6 +158,9 @@ describe("the bill", () => {
     await d.page.getByRole("button", { name: "Set the bills side by side, 1" }).click();
     await d.page.locator("#pins tfoot", { hasText: "Of what has a price on both" }).waitFor();
     const open = await totals();
+    await d.page.setViewportSize({ width: 360, height: 740 });
+    const wide = await d.page.locator("#pins .frame").evaluateAll((all) => all.map((f) => f.scrollWidth - f.clientWidth));
+    assert.ok(wide.every((over) => over <= 0), `on a phone what one costs more is not out of sight: ${wide}`);
     assert.deepEqual([open.length, open[0][0], open[0][2], open[0][3], open[1].length], [2, "Total of what has a price", its, "", 2]);
   });
 });
