@@ -1350,6 +1350,9 @@ export const style = unsafeCSS(/* css */ `
       min-width: 0;
       overflow-wrap: anywhere;
     }
+    #pins small {
+      white-space: normal;
+    }
   }
   @container (max-width: 690px) {
     /* Feet, inches and sixteenths: a mark takes a line for each of its measures. */
