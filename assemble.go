@@ -491,13 +491,16 @@ func (m *maker) loads() []Load {
 		}
 		name, source, assumed := strings.TrimSuffix(c.Name, " on a slope"), c.Source, true
 		if own := m.outputs().Barrow; own != nil && name == "barrow" {
-			c.Volume, c.Payload, source, assumed = unit.Volume(*own), 0, thisPlan, false
+			c.Volume, c.Payload, source, assumed = unit.Volume(own.Value), 0, thisPlan, false
 		}
 		l, err := m.balance.Loads(c)
 		if err != nil || l.Count == 0 || c.Name == m.otherSkip() {
 			continue
 		}
 		x := Load{Carrier: name, Count: l.Count, Binds: string(l.Binds), Source: source, Assumed: assumed, holds: m.words.little(c.Volume)}
+		if own := m.outputs().Barrow; own != nil && name == "barrow" && own.Text != "" {
+			x.holds = own.Text
+		}
 		x.Full = "full at "
 		if l.Binds == earthwork.ByPayload {
 			x.holds = m.words.mass(c.Payload)

@@ -107,7 +107,7 @@ func (m *maker) readBox(d *materials.BoxDetail, all *Faults) {
 	d.FabricLap = lengthOr(b.FabricLap, m.either(12*unit.Inch, 300*unit.Millimeter))
 	count(&d.Coats, b.Coats)
 	if b.Coverage != nil {
-		d.Coverage = unit.Area(*b.Coverage)
+		d.Coverage = unit.Area(b.Coverage.Value)
 	}
 	m.readFooting(d)
 	m.readWaste(d)
@@ -293,9 +293,9 @@ func (m *maker) sundryTime() []earthwork.Activity {
 	for _, i := range m.takeoff.Items {
 		switch i.ID {
 		case materials.ItemEdging:
-			add("edging", "edging", r.Edging, stripMetre, 0, i.Need.Length.Meters())
+			add("edging", "edging", r.Edging.value(), stripMetre, 0, i.Need.Length.Meters())
 		case materials.ItemDrainPipe:
-			add("drain", "laying the drain", r.Drain, drainMetre, 0, i.Need.Length.Meters())
+			add("drain", "laying the drain", r.Drain.value(), drainMetre, 0, i.Need.Length.Meters())
 		case materials.ItemLight:
 			add("lights", "lights", r.Light, lampHours, lampHoursOnce, float64(i.Need.Count))
 		}

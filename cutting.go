@@ -18,7 +18,7 @@ type Cut struct {
 	FactoryEnds   []FactoryEnds `json:"factory_ends,omitempty" most:"50" doc:"pieces that must keep ends the board came with, such as side timbers in wet ground"`
 	LongestBoard  *Length       `json:"longest_board,omitempty" range:"(0,20]" doc:"the longest board that can be brought, as on a car's roof; default no limit"`
 	HeaviestBoard *Mass         `json:"heaviest_board,omitempty" range:"(0,2000]" doc:"the heaviest board that can be carried; default no limit"`
-	Density       *float64      `json:"density,omitempty" range:"[100,2000]" doc:"of the boards as they are carried, kg/m³; default 1168, timber wet from treatment"`
+	Density       *Quantity     `json:"density,omitempty" unit:"kg/m3" range:"[100,2000]" doc:"of the boards as they are carried, kg/m³, or as \"100 lb/ft3\"; default 1168, timber wet from treatment"`
 	Then          string        `json:"then,omitempty" one:"boards patterns" doc:"what is made least at equal cost: boards, or different ways of cutting them; default boards"`
 }
 
@@ -154,7 +154,7 @@ func (m *maker) readCut(all *Faults) {
 		Kerf: lengthOr(b.Kerf, m.either(unit.Inch/8, 3*unit.Millimeter)), Trim: lengthOr(b.Trim, 0),
 		KeepFrom:     lengthOr(c.KeepFrom, m.either(2*unit.Foot, 600*unit.Millimeter)),
 		Dressed:      m.dressed,
-		LongestBoard: lengthOr(c.LongestBoard, 0), Density: materials.Density(numberOr(c.Density, 0)),
+		LongestBoard: lengthOr(c.LongestBoard, 0), Density: materials.Density(quantityOr(c.Density, 0)),
 	}
 	if c.HeaviestBoard != nil {
 		o.HeaviestBoard = c.HeaviestBoard.Mass

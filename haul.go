@@ -619,7 +619,7 @@ func (m *maker) carryTime() []earthwork.Activity {
 		return nil
 	}
 	r := m.outputs()
-	minutes := trips * (2*float64(m.earth.carry+m.earth.carryClimb)/numberOr(r.Carrying, carrySpeed) + numberOr(r.CarryTrip, carryLost))
+	minutes := trips * (2*float64(m.earth.carry+m.earth.carryClimb)/quantityOr(r.Carrying, carrySpeed) + numberOr(r.CarryTrip, carryLost))
 	source, fromMemory := "Gillette and Hill, Concrete Construction, 1908: 150 ft/min with a load; people to a board by NIOSH 94-110 and HSE L23; 1 min a trip common practice", true
 	if r.Carrying != nil && r.CarryTrip != nil {
 		source, fromMemory = "people to a board by NIOSH 94-110 and HSE L23; the rest "+thisPlan, false
@@ -648,9 +648,9 @@ func (m *maker) activity(id, name string, hours float64, source string, fromMemo
 // earthTime is the time for the earth that [earthwork.Soil.Hours] does not know of.
 func (m *maker) earthTime() []earthwork.Activity {
 	var out []earthwork.Activity
-	add := func(id, name string, amount float64, own *float64, rate float64, source string, fromMemory bool) {
+	add := func(id, name string, amount float64, own *Quantity, rate float64, source string, fromMemory bool) {
 		if own != nil {
-			rate, source, fromMemory = *own, thisPlan, false
+			rate, source, fromMemory = own.Value, thisPlan, false
 		}
 		if amount > 0 {
 			out = append(out, m.activity(id, name, amount/rate, source, fromMemory))

@@ -472,12 +472,12 @@ func (m *maker) readSoil(all *Faults) {
 	override(&soil.Repose, s.Repose)
 	override(&soil.Swell, s.Swell)
 	override(&soil.Shrink, s.Shrink)
-	override(&soil.BankDensity, s.Density)
+	override(&soil.BankDensity, s.Density.value())
 	if known {
 		m.readLoose(all, &soil)
 	}
 	if s.Digging != nil {
-		soil = soil.WithDigging(*s.Digging, "this plan")
+		soil = soil.WithDigging(s.Digging.Value, "this plan")
 	}
 	override(&soil.Batter, s.Batter)
 	override(&soil.ShallowBatter, s.Batter)

@@ -18,28 +18,28 @@ import (
 // handbooks; digging to 1.5 m is soil.digging.
 type CrewRates struct {
 	_           [0]func() // not comparable, which spares code: see DEVELOPERS.md
-	DeepDigging *float64  `json:"deep_digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug in an hour from below 1.5 m"`
-	Trimming    *float64  `json:"trimming,omitempty" range:"[0.1,1000]" doc:"m² of bottom and sides trimmed in an hour"`
+	DeepDigging *Quantity `json:"deep_digging,omitempty" unit:"m3/h" range:"[0.01,10]" doc:"m³ in the bank dug in an hour from below 1.5 m, or as \"1 yd3/h\""`
+	Trimming    *Quantity `json:"trimming,omitempty" unit:"m2/h" range:"[0.1,1000]" doc:"m² of bottom and sides trimmed in an hour, or as \"100 ft2/h\""`
 	Practised   *float64  `json:"practised,omitempty" range:"[1,5]" doc:"what practised people do, in parts of the usual output, for the low figure of every kind of work; default that of each source, commonly 1.2"`
 	Slow        *float64  `json:"slow,omitempty" range:"[0.2,1]" doc:"and slow ones, for the high figure; default commonly 0.8"`
-	Loading     *float64  `json:"loading,omitempty" range:"[0.05,50]" doc:"m³ loose shovelled into barrows in an hour"`
-	Barrow      *float64  `json:"barrow,omitempty" range:"[0.01,1]" doc:"m³ loose in a barrow"`
-	Wheeling    *float64  `json:"wheeling,omitempty" range:"[1,300]" doc:"m a minute with a barrow, full and empty"`
+	Loading     *Quantity `json:"loading,omitempty" unit:"m3/h" range:"[0.05,50]" doc:"m³ loose shovelled into barrows in an hour, or as \"1 yd3/h\""`
+	Barrow      *Quantity `json:"barrow,omitempty" unit:"m3" range:"[0.01,1]" doc:"m³ loose in a barrow, or as \"3 ft3\""`
+	Wheeling    *Quantity `json:"wheeling,omitempty" unit:"m/min" range:"[1,300]" doc:"m a minute with a barrow, full and empty, or as \"150 ft/min\""`
 	BarrowTrip  *float64  `json:"barrow_trip,omitempty" range:"[0.01,60]" doc:"minutes lost a trip with tipping and turning the barrow; default 0.75"`
 	Climb       *float64  `json:"climb,omitempty" range:"[0,100]" doc:"metres of level way that a metre climbed takes as long as; default 7.92"`
-	Filling     *float64  `json:"filling,omitempty" range:"[0.01,50]" doc:"m³ tamped of earth placed and rammed in an hour"`
-	Gravel      *float64  `json:"gravel,omitempty" range:"[0.01,50]" doc:"m³ tamped of gravel spread and tamped in an hour"`
-	Spreading   *float64  `json:"spreading,omitempty" range:"[0.05,50]" doc:"m³ loose of spoil spread in an hour"`
-	Topsoil     *float64  `json:"topsoil,omitempty" range:"[0.01,10]" doc:"m³ in the bank of topsoil stripped, kept and spread again in an hour"`
-	Carrying    *float64  `json:"carrying,omitempty" range:"[1,300]" doc:"m a minute with a timber, full and empty"`
+	Filling     *Quantity `json:"filling,omitempty" unit:"m3/h" range:"[0.01,50]" doc:"m³ tamped of earth placed and rammed in an hour, or as \"1 yd3/h\""`
+	Gravel      *Quantity `json:"gravel,omitempty" unit:"m3/h" range:"[0.01,50]" doc:"m³ tamped of gravel spread and tamped in an hour, or as \"1 yd3/h\""`
+	Spreading   *Quantity `json:"spreading,omitempty" unit:"m3/h" range:"[0.05,50]" doc:"m³ loose of spoil spread in an hour, or as \"1 yd3/h\""`
+	Topsoil     *Quantity `json:"topsoil,omitempty" unit:"m3/h" range:"[0.01,10]" doc:"m³ in the bank of topsoil stripped, kept and spread again in an hour, or as \"1 yd3/h\""`
+	Carrying    *Quantity `json:"carrying,omitempty" unit:"m/min" range:"[1,300]" doc:"m a minute with a timber, full and empty, or as \"150 ft/min\""`
 	CarryTrip   *float64  `json:"carry_trip,omitempty" range:"[0.01,60]" doc:"minutes lost a trip with lifting and laying down a timber; default 1"`
 	Box         *float64  `json:"box,omitempty" range:"[0.05,100]" doc:"hours for the timber of a box step"`
 	Framing     *float64  `json:"framing,omitempty" range:"[0.05,100]" doc:"hours for a riser of a framed flight, supports and platforms shared among the risers"`
 	Footing     *float64  `json:"footing,omitempty" range:"[0.05,1000]" doc:"hours for the footing of the bottom step"`
 	Face        *float64  `json:"face,omitempty" range:"[0.01,100]" doc:"hours for a face board"`
 	Bank        *float64  `json:"bank,omitempty" range:"[0.01,100]" doc:"hours for a timber that holds the bank, ties shared among them"`
-	Edging      *float64  `json:"edging,omitempty" range:"[0.001,100]" doc:"hours for a metre of edging with its stakes"`
-	Drain       *float64  `json:"drain,omitempty" range:"[0.001,100]" doc:"hours for a metre of drain, laid and filled, beside the digging"`
+	Edging      *Quantity `json:"edging,omitempty" unit:"h/m" range:"[0.001,100]" doc:"hours for a metre of edging with its stakes, or as \"0.1 h/ft\""`
+	Drain       *Quantity `json:"drain,omitempty" unit:"h/m" range:"[0.001,100]" doc:"hours for a metre of drain, laid and filled, beside the digging, or as \"0.1 h/ft\""`
 	Light       *float64  `json:"light,omitempty" range:"[0.01,100]" doc:"hours for a light, transformer and checks shared among them"`
 }
 
@@ -79,7 +79,7 @@ func (m *maker) climb() (worth float64, source string) {
 }
 
 // own is an output that the plan gives, or 0.
-func own(x *float64) float64 { return numberOr(x, 0) }
+func own(x *Quantity) float64 { return quantityOr(x, 0) }
 
 // rated puts the crew's own outputs into the work.
 func (m *maker) rated(w *earthwork.Work) {
@@ -87,9 +87,9 @@ func (m *maker) rated(w *earthwork.Work) {
 	w.Rates = earthwork.Rates{
 		DeepDigging: own(r.DeepDigging), Trimming: own(r.Trimming), Loading: own(r.Loading), Filling: own(r.Filling), Gravel: own(r.Gravel),
 		Barrow: unit.Volume(own(r.Barrow)), Wheeling: unit.Speed(own(r.Wheeling) / 60),
-		Trip: unit.Duration(own(r.BarrowTrip)) * unit.Minute, Practised: own(r.Practised), Slow: own(r.Slow),
+		Trip: unit.Duration(numberOr(r.BarrowTrip, 0)) * unit.Minute, Practised: numberOr(r.Practised, 0), Slow: numberOr(r.Slow, 0),
 	}
-	if h := own(r.Box); h > 0 {
+	if h := numberOr(r.Box, 0); h > 0 {
 		w.Box = m.activity("", "", h, "", false).Time
 	}
 }
@@ -100,7 +100,7 @@ func (m *maker) readLoose(all *Faults, soil *earthwork.Soil) {
 	if s.Loose == nil {
 		return
 	}
-	loose, bank := *s.Loose, soil.BankDensity.Value
+	loose, bank := s.Loose.Value, soil.BankDensity.Value
 	problem, fix := "is given beside swell", "leave one of the two out: either follows from the other"
 	if s.Swell == nil {
 		swell := bank/loose - 1
@@ -108,9 +108,9 @@ func (m *maker) readLoose(all *Faults, soil *earthwork.Soil) {
 			soil.Swell = earthwork.Figure{Value: swell, Source: "densities in the bank and loose: " + thisPlan}
 			return
 		}
-		problem, fix = "does not go with "+number(bank, 1)+" kg/m³ in the bank", "write less than that, no less than two fifths of it; or density as well"
+		problem, fix = "does not go with "+m.words.density(bank)+" in the bank", "write less than that, no less than two fifths of it; or density as well"
 	}
-	all.Add("soil.loose_density", number(loose, 1)+" kg/m³", problem, fix)
+	all.Add("soil.loose_density", textOr(s.Loose.Text, m.words.density(loose)), problem, fix)
 }
 
 // framingHours is what framed flights take, in person-hours: each riser, flight, support

@@ -116,7 +116,7 @@ func TestWorkdays(t *testing.T) {
 // A crew's own outputs take the place of the published ones: 21 boxes of an hour.
 func TestCrewRates(t *testing.T) {
 	one, fast := 1.0, 20.0
-	r := changed(t, "bench", func(p *Plan) { p.Crew.Rates = &CrewRates{Box: &one, Loading: &fast} })
+	r := changed(t, "bench", func(p *Plan) { p.Crew.Rates = &CrewRates{Box: &one, Loading: &Quantity{Value: fast}} })
 	usual := makeDemo(t, "bench")
 	of := func(r Result, name string) Hours {
 		for _, a := range r.Hours.Work {
@@ -206,7 +206,7 @@ func TestOwnSoilFigures(t *testing.T) {
 	loose, bank, repose := 1250.0, 1600.0, 40.0
 	r := changed(t, "bench", func(p *Plan) {
 		deep := Metres(2)
-		p.Soil.Loose, p.Soil.Density, p.Soil.Repose, p.Soil.Type, p.Steps.MaxCut = &loose, &bank, &repose, "A", &deep
+		p.Soil.Loose, p.Soil.Density, p.Soil.Repose, p.Soil.Type, p.Steps.MaxCut = &Quantity{Value: loose}, &Quantity{Value: bank}, &repose, "A", &deep
 	})
 	sound(t, r)
 	for name, want := range map[string]float64{

@@ -150,12 +150,12 @@ type Soil struct {
 	Swell  *float64 `json:"swell,omitempty" range:"[0,1.5]" doc:"loose volume over bank volume, less 1"`
 	Shrink *float64 `json:"shrink,omitempty" range:"[-0.5,0.5]" doc:"1 less compacted volume over bank volume"`
 	// Density is of the soil in the bank, kg/m³.
-	Density *float64 `json:"density,omitempty" range:"[500,3500]" doc:"kg/m³ in the bank"`
-	Loose   *float64 `json:"loose_density,omitempty" range:"[200,3500]" doc:"kg/m³ as dug, such as a weighed bucket gives: swell then follows from it and density, and is left out"`
-	Repose  *float64 `json:"repose,omitempty" range:"[5,60]" doc:"slope it lies at when tipped loose, degrees from the level"`
-	Type    string   `json:"type,omitempty" one:"A B C stable-rock" doc:"type of soil of 29 CFR 1926 Subpart P, where somebody competent has looked at it: how far a deep side is sloped back; default the class's"`
-	Batter  *float64 `json:"batter,omitempty" range:"[0,3]" doc:"how far back the sides of the cut are sloped, horizontal per vertical; default the class's for a shallow cut"`
-	Digging *float64 `json:"digging,omitempty" range:"[0.01,10]" doc:"m³ in the bank dug by one person in an hour"`
+	Density *Quantity `json:"density,omitempty" unit:"kg/m3" range:"[500,3500]" doc:"kg/m³ in the bank, or as \"100 lb/ft3\""`
+	Loose   *Quantity `json:"loose_density,omitempty" unit:"kg/m3" range:"[200,3500]" doc:"kg/m³ as dug, or as \"100 lb/ft3\", such as a weighed bucket gives: swell then follows from it and density, and is left out"`
+	Repose  *float64  `json:"repose,omitempty" range:"[5,60]" doc:"slope it lies at when tipped loose, degrees from the level"`
+	Type    string    `json:"type,omitempty" one:"A B C stable-rock" doc:"type of soil of 29 CFR 1926 Subpart P, where somebody competent has looked at it: how far a deep side is sloped back; default the class's"`
+	Batter  *float64  `json:"batter,omitempty" range:"[0,3]" doc:"how far back the sides of the cut are sloped, horizontal per vertical; default the class's for a shallow cut"`
+	Digging *Quantity `json:"digging,omitempty" unit:"m3/h" range:"[0.01,10]" doc:"m³ in the bank dug by one person in an hour, or as \"1 yd3/h\""`
 	// Haul and Carry are distances from the path; the way along it is added.
 	Haul   *Length `json:"haul,omitempty" range:"[0,1000]" doc:"where no places are given: how far from the foot of the path the heap lies that the spoil is barrowed to; default 15 m"`
 	Carry  *Length `json:"carry,omitempty" range:"[0,1000]" doc:"how far from the path gravel and timber are unloaded; default 15 m"`
@@ -238,14 +238,14 @@ type Build struct {
 	PinEnd     *Length `json:"pin_end,omitempty" range:"[0,2]" doc:"from a pin to the timber's end; default 12 in"`
 	PinSpacing *Length `json:"pin_spacing,omitempty" range:"[0.05,10]" doc:"most between pins; default 4 ft"`
 	// Gravel, fabric, preservative, concrete.
-	ToppingGravel string   `json:"topping_gravel,omitempty" most:"40" doc:"crushed-base, crushed-top, ballast or drain-rock; default crushed-top"`
-	FillGravel    string   `json:"fill_gravel,omitempty" most:"40" doc:"default crushed-base"`
-	BaseGravel    string   `json:"base_gravel,omitempty" most:"40" doc:"default crushed-base"`
-	NoFabric      bool     `json:"no_fabric,omitempty" doc:"no fabric under the base"`
-	FabricLap     *Length  `json:"fabric_lap,omitempty" range:"[0,2]" doc:"lap of the fabric at each box; default 12 in or 300 mm"`
-	Coats         *int     `json:"coats,omitempty" range:"[0,10]" doc:"coats of preservative on ends cut on site; default 2"`
-	Coverage      *float64 `json:"coverage,omitempty" range:"[0.1,1000]" doc:"m² of end grain that a litre covers once; default 1.84, 75 sq ft a gallon"`
-	Bag           string   `json:"bag,omitempty" one:"80lb 60lb 50lb 25kg 20kg none" doc:"bag that concrete is bought in, none for by volume; default 80lb, or 25kg in metric"`
+	ToppingGravel string    `json:"topping_gravel,omitempty" most:"40" doc:"crushed-base, crushed-top, ballast or drain-rock; default crushed-top"`
+	FillGravel    string    `json:"fill_gravel,omitempty" most:"40" doc:"default crushed-base"`
+	BaseGravel    string    `json:"base_gravel,omitempty" most:"40" doc:"default crushed-base"`
+	NoFabric      bool      `json:"no_fabric,omitempty" doc:"no fabric under the base"`
+	FabricLap     *Length   `json:"fabric_lap,omitempty" range:"[0,2]" doc:"lap of the fabric at each box; default 12 in or 300 mm"`
+	Coats         *int      `json:"coats,omitempty" range:"[0,10]" doc:"coats of preservative on ends cut on site; default 2"`
+	Coverage      *Quantity `json:"coverage,omitempty" unit:"m2/l" range:"[0.1,1000]" doc:"m² of end grain that a litre covers once, or as \"75 ft2/gal\"; default 1.84, 75 sq ft a gallon"`
+	Bag           string    `json:"bag,omitempty" one:"80lb 60lb 50lb 25kg 20kg none" doc:"bag that concrete is bought in, none for by volume; default 80lb, or 25kg in metric"`
 	// What stands along the path.
 	Edging *Edging `json:"edging,omitempty" doc:"strip along the path's sides; default none"`
 	Lights *Lights `json:"lights,omitempty" doc:"low-voltage lights along the path; default none"`

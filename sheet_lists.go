@@ -247,11 +247,22 @@ func (s *sheetMaker) earth() {
 	}
 	soil := sheet.Kept + r.say("Soil: "+g.Soil.Name)
 	for _, f := range g.Soil.Figures {
+		name, value := f.Name, f.Value
+		if w.imperial {
+			for _, x := range [...]struct {
+				metric, imperial string
+				by               float64
+			}{{", kg/m³", ", lb/cu ft", poundPerFoot}, {", m³ in the bank per", ", cu yd in the bank per", cubicYard}} {
+				if before, after, ok := strings.Cut(name, x.metric); ok {
+					name, value = before+x.imperial+after, value/x.by
+				}
+			}
+		}
 		places := 3
-		if f.Value >= 100 { // kg/m³
+		if value >= 50 { // a density
 			places = 0
 		}
-		soil += "; " + r.say(f.Name) + " " + r.say(number(f.Value, places)) + " (" + r.say(f.Source) + ")"
+		soil += "; " + r.say(name) + " " + r.say(number(value, places)) + " (" + r.say(f.Source) + ")"
 	}
 	d.Small(soil + ".")
 }

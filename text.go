@@ -60,6 +60,14 @@ func (w words) rough(l unit.Length) string {
 	return w.length(l)
 }
 
+// density writes kilograms a cubic metre, or pounds a cubic foot.
+func (w words) density(x float64) string {
+	if w.imperial {
+		return number(x/poundPerFoot, 1) + " lb/cu ft"
+	}
+	return number(x, 1) + " kg/m³"
+}
+
 // little writes a volume that may be no more than a few shovels.
 func (w words) little(v unit.Volume) string {
 	switch {
@@ -306,12 +314,17 @@ func (w words) inOne(s string, alone bool) string {
 				metres, ok = strings.CutSuffix(before, unit)
 			}
 		}
+		of := inside[strings.LastIndexByte(inside, ' ')+1:]
+		quantity := !ok && strings.IndexByte(before, ' ') > 0 && strings.ContainsAny(of, "23/") && (strings.Contains(of, "ft") || strings.Contains(of, "yd"))
+		if quantity { // lb/ft3
+			metres, ok = before[:strings.LastIndexByte(before, ' ')], true
+		}
 		at := strings.LastIndexByte(metres, ' ') + 1
 		if strings.HasPrefix(metres[at:], "±") {
 			at += len("±")
 		}
 		if !ok || at == len(metres) || !numeric(metres[at:]) || !numeric(inside[:strings.IndexByte(inside+" ", ' ')]) ||
-			!strings.HasSuffix(inside, " in") && !strings.HasSuffix(inside, " ft") && !strings.HasSuffix(inside, " lb") && !strings.HasSuffix(inside, " psf") {
+			!strings.HasSuffix(inside, " in") && !strings.HasSuffix(inside, " ft") && !strings.HasSuffix(inside, " lb") && !strings.HasSuffix(inside, " psf") && !quantity {
 			continue
 		}
 		switch rest := s[from+shut+1:]; {

@@ -94,9 +94,8 @@ func TestSizesOfLoadsAreSaid(t *testing.T) {
 	for _, own := range []bool{false, true} {
 		want, full, count := "88 barrow loads of 57 l", "Sizes of loads are assumed.", 88
 		if own {
-			barrow := 0.1
-			p.Crew.Rates.Barrow = &barrow
-			want, full, count = "50 barrow loads of 0.1 m³", "Sizes of loads but the barrow's are assumed.", 50
+			p.Crew.Rates.Barrow = &Quantity{Value: 0.1, Text: "100 litres"}
+			want, full, count = "50 barrow loads of 100 litres", "Sizes of loads but the barrow's are assumed.", 50
 		}
 		r, _ := made(t, p)
 		if says := r.Answer[3].Says; !strings.Contains(says, want) || !strings.HasSuffix(says, full) {

@@ -14,8 +14,8 @@ function told(description = "") {
 
 const isNumber = (s) => s.type === "number" || s.type === "integer";
 
-/** A measure can be written as text or, in a document, as a number; money is text of digits. */
-const kindOf = (s) => (isNumber(s) ? "number" : s.anyOf ? "measure" : s.pattern ? "money" : s.type === "boolean" ? "tick" : [s.type].flat().includes("array") ? "words" : "text");
+/** A measure can be written as text or, in a document, as a number, a number of some unit with another one as text; money is text of digits. */
+const kindOf = (s) => (isNumber(s) || /^a number of/.test(s.$comment ?? "") ? "number" : s.anyOf ? "measure" : s.pattern ? "money" : s.type === "boolean" ? "tick" : [s.type].flat().includes("array") ? "words" : "text");
 
 /** @param {any} s a schema @returns {Field[]} */
 function walk(s, field) {

@@ -20,6 +20,9 @@ type Scalar interface {
 	JSONSchema() map[string]any
 }
 
+// Unitary is a Scalar that is told first which unit its field is in, by the tag unit.
+type Unitary interface{ In(unit string) }
+
 // Ranged is a Scalar whose SI value can be held against a range tag. Bound
 // writes a bound of the range as a person would read it.
 type Ranged interface {
@@ -84,6 +87,7 @@ type tags struct {
 	most    int
 	scope   string
 	doc     string
+	unit    string
 	has     map[string]bool // variant → needed there
 	order   []string
 }
@@ -94,6 +98,7 @@ func tagsOf(f reflect.StructField) tags {
 		variant: f.Tag.Get("variant") == "true",
 		scope:   f.Tag.Get("range"),
 		doc:     f.Tag.Get("doc"),
+		unit:    f.Tag.Get("unit"),
 	}
 	t.name, _, _ = strings.Cut(f.Tag.Get("json"), ",")
 	if s := f.Tag.Get("one"); s != "" {
@@ -198,6 +203,9 @@ func (d *decoder) value(path string, n Node, v reflect.Value, tag tags, variant 
 		return
 	}
 	if s, ok := v.Addr().Interface().(Scalar); ok {
+		if u, ok := s.(Unitary); ok {
+			u.In(tag.unit)
+		}
 		if err := s.ReadNode(n); err != nil {
 			f, _ := err.(fault.Fault)
 			if f.Problem == "" {

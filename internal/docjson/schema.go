@@ -81,6 +81,9 @@ func (g generator) value(t reflect.Type, tag tags, variant string) object {
 		t = t.Elem()
 	}
 	if s, ok := reflect.New(t).Interface().(Scalar); ok {
+		if u, ok := s.(Unitary); ok {
+			u.In(tag.unit)
+		}
 		return s.JSONSchema()
 	}
 	if t.Implements(reflect.TypeFor[encoding.TextMarshaler]()) {
