@@ -19,8 +19,8 @@ CHROMIUM ?= /usr/bin/chromium
 MODULE := github.com/slopewright/slopewright
 WASM := build/wasm/slopewright.wasm
 WHOLE := build/wasm/slopewright-whole.wasm
-# What makes texts, faults and drawings is not inlined: it is quick enough, and 45 kB less.
-WASM_FLAGS := -trimpath -ldflags=-w -gcflags=all= $(foreach p,fault tape draw lang sheet,-gcflags=$(MODULE)/internal/$(p)=-l) -gcflags=fmt=-l -gcflags=github.com/shopspring/decimal=-l -gcflags=reflect=-l
+# What reads and writes documents and makes texts, faults and drawings is not inlined: it is quick enough, and 50 kB less.
+WASM_FLAGS := -trimpath -ldflags=-w -gcflags=all= $(foreach p,docjson fault tape draw lang sheet,-gcflags=$(MODULE)/internal/$(p)=-l) -gcflags=fmt=-l -gcflags=github.com/shopspring/decimal=-l -gcflags=reflect=-l
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 

@@ -64,10 +64,10 @@ func itemChoices() []Choice {
 }
 
 // ids lists the ids of choices for a message.
-func ids(list []Choice) string {
+func ids(list []Choice) []string {
 	out := make([]string, len(list))
 	for i, c := range list {
 		out[i] = c.ID
 	}
-	return strings.Join(out, ", ")
+	return out
 }

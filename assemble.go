@@ -460,9 +460,9 @@ func (m *maker) amount(d decimal.Decimal) string {
 func (m *maker) coins(d decimal.Decimal) Money {
 	digits := materials.CoinDigits(m.prices.Currency)
 	if -d.Exponent() >= digits {
-		return Money{d}
+		return Money{Decimal: d}
 	}
-	return Money{decimal.NewFromBigInt(d.Shift(digits).BigInt(), -digits)}
+	return Money{Decimal: decimal.NewFromBigInt(d.Shift(digits).BigInt(), -digits)}
 }
 
 // measured writes a quantity with its measure: 12, 3.5 m³.

@@ -47,7 +47,7 @@ func TestCostWithoutPrices(t *testing.T) {
 	}
 	// What has no price counts as nothing, and bills are in whole boards.
 	whole := priced
-	whole.Prices.Items = append(slices.Clip(priced.Prices.Items), ItemPrice{Item: "preservative", Price: Money{decimal.NewFromInt(9)}, Per: "l"})
+	whole.Prices.Items = append(slices.Clip(priced.Prices.Items), ItemPrice{Item: "preservative", Price: Money{Decimal: decimal.NewFromInt(9)}, Per: "l"})
 	for says, q := range map[string]Plan{"counted as nothing": priced, "has a lower bill": whole} {
 		for _, prefer := range []string{"cost", "digging"} {
 			r := of(prefer, q)
@@ -95,7 +95,7 @@ func TestLowestBill(t *testing.T) {
 // Of choices with the same bill the one that digs less is the one that costs least, then
 // the one that takes fewer hours, then the one that walks better, whichever the fit found.
 func TestTieOfBills(t *testing.T) {
-	bill := func(amount string) *Money { return &Money{decimal.RequireFromString(amount)} }
+	bill := func(amount string) *Money { return &Money{Decimal: decimal.RequireFromString(amount)} }
 	for want, all := range map[int][]ChoiceResult{
 		1: {{BestFor: []string{"cost"}, Cost: bill("100.00"), CutBank: 3, Hours: 5}, {Cost: bill("100.00"), CutBank: 2, Hours: 6}},
 		2: {{BestFor: []string{"cost"}, Cost: bill("100.00"), CutBank: 2, Hours: 5, Misfit: 2}, {Cost: bill("100.01"), CutBank: 1}, {Cost: bill("100"), CutBank: 2, Hours: 5, Misfit: 1}},

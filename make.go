@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"github.com/slopewright/slopewright/earthwork"
+	"github.com/slopewright/slopewright/internal/fault"
 	"github.com/slopewright/slopewright/materials"
 	"github.com/slopewright/slopewright/stair"
 )
@@ -356,7 +357,7 @@ func (m *maker) readSteps(all *Faults) {
 	id := textOr(s.Rules, "garden")
 	rules, ok := ruleSet(id)
 	if !ok {
-		all.Add("steps.rules", id, "is not a rule set", "write one of "+ids(ruleChoices()))
+		all.Add("steps.rules", id, "is not a rule set", fault.OneOf(id, ids(ruleChoices())))
 		rules, _ = ruleSet("own") // the rest is read with
 	}
 	known := ok
@@ -456,7 +457,7 @@ func (m *maker) readSoil(all *Faults) {
 	id := textOr(s.Class, "loam")
 	soil, ok := earthwork.SoilByID(id)
 	if !ok {
-		all.Add("soil.class", id, "is not a class of soil", "write one of "+ids(soilChoices()))
+		all.Add("soil.class", id, "is not a class of soil", fault.OneOf(id, ids(soilChoices())))
 		soil, _ = earthwork.SoilByID("loam") // the rest is read with
 	}
 	known := ok

@@ -20,7 +20,7 @@ func TestQuantities(t *testing.T) {
 		`"107.64 sq ft/h"`: {"m2/h", 10}, `"107.64 pies cuadrados por hora"`: {"m2/h", 10},
 		`"2 cu ft"`: {"m3", 0.0566}, `"57 l"`: {"m3", 0.057},
 		`"150 feet a minute"`: {"m/min", 45.72},
-		`"75 sq ft per gal"`: {"m2/l", 1.84}, `"75 ft2/gallon"`: {"m2/l", 1.84},
+		`"75 sq ft per gal"`:  {"m2/l", 1.84}, `"75 ft2/gallon"`: {"m2/l", 1.84},
 		`"0.1 h/ft"`: {"h/m", 0.328}, `"0.1 hours per foot"`: {"h/m", 0.328},
 	} {
 		n, err := docjson.Parse([]byte(text))

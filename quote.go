@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"github.com/slopewright/slopewright/internal/tape"
 	"github.com/slopewright/slopewright/materials"
 )
 
@@ -53,13 +54,13 @@ func (m *maker) readPrices(all *Faults) {
 	for i, x := range p.Items {
 		x.Item = called(x.Item, fmt.Sprintf("prices.items[%d].item", i))
 		list.Items = append(list.Items, materials.Price{
-			Item: x.Item, Name: x.Name, Price: x.Price.Decimal, Per: x.Per, Pack: exact(numberOr(x.Pack, 0)),
-			Least: exact(numberOr(x.Least, 0)), Holds: exact(numberOr(x.Holds, 0)), HoldsPer: x.HoldsPer,
+			Item: x.Item, Name: x.Name, Price: x.Price.Decimal, Per: tape.Unit(x.Per), Pack: exact(numberOr(x.Pack, 0)),
+			Least: exact(numberOr(x.Least, 0)), Holds: exact(numberOr(x.Holds, 0)), HoldsPer: tape.Unit(x.HoldsPer),
 		})
 	}
 	known := materials.Items()
 	for i, x := range p.Deliveries {
-		d := materials.Delivery{Name: x.Name, Items: x.Items, Unpriced: x.Price == nil, Load: exact(numberOr(x.Load, 0)), Per: x.Per, Untaxed: x.Untaxed}
+		d := materials.Delivery{Name: x.Name, Items: x.Items, Unpriced: x.Price == nil, Load: exact(numberOr(x.Load, 0)), Per: tape.Unit(x.Per), Untaxed: x.Untaxed}
 		if x.Price != nil {
 			d.Price = x.Price.Decimal
 		}
@@ -89,8 +90,27 @@ func (m *maker) readPrices(all *Faults) {
 		}
 		list.Labour = append(list.Labour, l)
 	}
+	for i, x := range m.plan.Stock {
+		m.ownMoney(fmt.Sprintf("stock[%d].price", i), x.Price, list.Currency, all)
+	}
+	for i := range p.Items {
+		m.ownMoney(fmt.Sprintf("prices.items[%d].price", i), &p.Items[i].Price, list.Currency, all)
+	}
+	for i, x := range p.Deliveries {
+		m.ownMoney(fmt.Sprintf("prices.deliveries[%d].price", i), x.Price, list.Currency, all)
+	}
+	for i, x := range p.Labour {
+		m.ownMoney(fmt.Sprintf("prices.labour[%d].rate", i), x.Rate, list.Currency, all)
+	}
 	all.Put("prices", list.Check())
 	m.prices = list
+}
+
+// ownMoney sees to it that a price is in the plan's currency.
+func (m *maker) ownMoney(field string, price *Money, currency string, all *Faults) {
+	if price != nil && !price.in(currency) {
+		all.Add(field, price.Sign+price.String(), "is in another currency than the plan's, "+currency, "write what it is in "+currency+", or the plan's currency in prices.currency")
+	}
 }
 
 // fraction is a slope's ratio as a decimal, without the last bits of its

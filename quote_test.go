@@ -236,3 +236,35 @@ func TestNeedToRead(t *testing.T) {
 		}
 	}
 }
+
+// A price may have its currency with it, and a unit the words a yard has for it.
+func TestPricesAsAYardWritesThem(t *testing.T) {
+	total := func(patch string) string {
+		p := patchedPlan(t, "gentle", patch)
+		r, err := Make(p)
+		if err != nil {
+			t.Fatalf("%s: %v", patch, err)
+		}
+		return r.Bill.Total.String()
+	}
+	for currency, prices := range map[string][]string{
+		"EUR": {"9.75", "€9.75", "9,75 €", "EUR 9.75", "9.75EUR"}, "USD": {"9.75", "$9.75", "$ 9.75", "9.75 USD"}, "NZD": {"9.75", "$9.75"}, "GBP": {"9.75", "£9.75"},
+	} {
+		want := ""
+		for i, price := range prices {
+			for j, per := range []string{"yd3", "cu yd", "cubic yard", "yd³"} {
+				got := total(`{"stock": null, "prices": {"currency": "` + currency + `", "tax": null, "items": [{"item": "topping", "price": "` + price + `", "per": "` + per + `"}]}}`)
+				if i+j == 0 {
+					want = got
+				}
+				if got != want || got == "0" {
+					t.Errorf("%s %s a %s comes to %s, want %s", currency, price, per, got, want)
+				}
+			}
+		}
+	}
+	p := patchedPlan(t, "gentle", `{"prices": {"currency": "USD", "items": [{"item": "topping", "price": "$48.00", "per": "cu yd"}]}}`)
+	if b, err := p.Bytes(); err != nil || !strings.Contains(string(b), `"$48.00"`) || !strings.Contains(string(b), `"cu yd"`) {
+		t.Errorf("written again: %s %v", b, err)
+	}
+}

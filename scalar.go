@@ -224,15 +224,37 @@ func (a Angle) AppendJSON(b []byte) []byte {
 func (a Angle) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil), nil }
 
 // Money is an amount of money: a decimal, exact to the last digit typed.
-type Money struct{ decimal.Decimal }
+type Money struct {
+	decimal.Decimal
+	// Sign is what it was written in, where that was written with it: $, €, £ or a code
+	// of three capitals. A plan's own prices are in the plan's currency.
+	Sign string
+}
+
+// dollars are currencies whose sign is $.
+const dollars = "USD,CAD,AUD,NZD,HKD,SGD,TWD,MXN,ARS,CLP,COP,UYU,DOP"
+
+// in is whether the amount may be in a currency.
+func (m *Money) in(currency string) bool {
+	switch m.Sign {
+	case "$":
+		return strings.Contains(dollars, currency)
+	case "€":
+		return currency == "EUR"
+	case "£":
+		return currency == "GBP"
+	}
+	return m.Sign == "" || m.Sign == currency
+}
 
 // moneyFix is what would do for an amount of money.
 const moneyFix = `write an amount in quotation marks with a decimal point, such as "12.50"`
 
 // ParseMoney reads an amount of money of up to twelve digits and six decimals, with a
-// point or, before one or two decimals, a comma: 1,200 may be thousands. The error is a
-// [Fault].
+// point or, before one or two decimals, a comma: 1,200 may be thousands; with or without
+// its currency, as $9.75, 9,75 € or 9.75 CAD. The error is a [Fault].
 func ParseMoney(amount string) (Money, error) {
+	sign, amount := tape.CutSign(amount)
 	text := amount
 	if whole, part, comma := strings.Cut(text, ","); comma && !strings.Contains(whole, ".") {
 		switch text = whole + "." + part; {
@@ -256,7 +278,7 @@ func ParseMoney(amount string) (Money, error) {
 	if d.IsNegative() {
 		return Money{}, fault.Fault{Problem: "is less than nothing", Fix: moneyFix}
 	}
-	return Money{d}, nil
+	return Money{d, sign}, nil
 }
 
 // ReadNode reads an amount written as a string. A JSON number is refused: 12.30 is not the
@@ -297,17 +319,17 @@ func readDecimal(s string) (decimal.Decimal, bool) {
 
 // JSONSchema is the schema of an amount in a document.
 func (*Money) JSONSchema() map[string]any {
-	return map[string]any{"type": "string", "pattern": `^[0-9]{1,12}(\.[0-9]{1,6}|,[0-9]{1,2})?$`}
+	return map[string]any{"type": "string", "pattern": `^(([A-Z]{3}|[$€£]) *)?[0-9]{1,12}(\.[0-9]{1,6}|,[0-9]{1,2})?( *([A-Z]{3}|[$€£]))?$`}
 }
 
 // AppendJSON appends the amount as a decimal string with the digits it was
-// typed with: 48.00 stays 48.00.
+// typed with, and its sign: 48.00 stays 48.00.
 func (m Money) AppendJSON(b []byte) []byte {
 	places := -m.Exponent()
 	if places < 0 {
 		places = 0
 	}
-	return docjson.AppendString(b, m.StringFixed(places))
+	return docjson.AppendString(b, m.Sign+m.StringFixed(places))
 }
 
 // MarshalJSON implements json.Marshaler.

@@ -32,14 +32,14 @@ type Price struct {
 // quote's stand in where it has none.
 func (r Result) Price(q Quote) Price {
 	digits := materials.CoinDigits(r.Bill.Currency)
-	p := Price{Materials: Money{r.Bill.Goods.Add(r.Bill.Deliveries.Decimal)}, Labour: r.Bill.Labour, Markup: r.Bill.Markups, Tax: r.Bill.Tax}
+	p := Price{Materials: Money{Decimal: r.Bill.Goods.Add(r.Bill.Deliveries.Decimal)}, Labour: r.Bill.Labour, Markup: r.Bill.Markups, Tax: r.Bill.Tax}
 	if q.Rate != nil && p.Labour.IsZero() {
-		p.Labour = Money{q.Rate.Mul(decimal.NewFromFloat(math.Round(float64(r.Hours.Likely)))).Round(digits)}
+		p.Labour = Money{Decimal: q.Rate.Mul(decimal.NewFromFloat(math.Round(float64(r.Hours.Likely)))).Round(digits)}
 	}
 	if q.Markup > 0 && q.Markup <= 10 && p.Markup.IsZero() {
-		p.Markup = Money{p.Materials.Add(p.Labour.Decimal).Mul(decimal.NewFromFloat(q.Markup)).Round(digits)}
+		p.Markup = Money{Decimal: p.Materials.Add(p.Labour.Decimal).Mul(decimal.NewFromFloat(q.Markup)).Round(digits)}
 	}
-	p.Total = Money{p.Materials.Add(p.Labour.Decimal).Add(p.Markup.Decimal).Add(p.Tax.Decimal)}
+	p.Total = Money{Decimal: p.Materials.Add(p.Labour.Decimal).Add(p.Markup.Decimal).Add(p.Tax.Decimal)}
 	return p
 }
 

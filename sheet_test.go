@@ -477,7 +477,7 @@ func TestSheetHostile(t *testing.T) {
 
 func TestPrice(t *testing.T) {
 	_, r, _ := readDemo(t, "testdata/plans/bench.json")
-	rate := Money{decimal.RequireFromString("45")}
+	rate := Money{Decimal: decimal.RequireFromString("45")}
 	p := r.Price(Quote{Rate: &rate, Markup: 0.15})
 	// 69 hours at 45 are 3105.00; 15 % of 1593.86 + 3105.00 is 704.829; tax of
 	// the bill 127.51.

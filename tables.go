@@ -44,7 +44,7 @@ func ReadPriceTable(data []byte) (PricesDocument, error) {
 		var s Stock
 		err := docjson.Decode(n, &s)
 		if _, bad := materials.FramedSectionByName(s.Section); bad != nil && err == nil {
-			err = Faults{{Field: "section", Got: s.Section, Problem: "is not a section in the tables", Fix: "write one of " + ids(sectionChoices())}}
+			err = Faults{{Field: "section", Got: s.Section, Problem: "is not a section in the tables", Fix: "write one of " + strings.Join(ids(sectionChoices()), ", ")}}
 		}
 		line := "line " + strconv.Itoa(t.Line)
 		for _, f := range asFaults(err) {
@@ -62,7 +62,7 @@ func ReadPriceTable(data []byte) (PricesDocument, error) {
 	}
 	for _, p := range list {
 		out.Items = append(out.Items, ItemPrice{
-			Item: p.Item, Name: p.Name, Price: Money{p.Price}, Per: p.Per, Pack: amount(p.Pack), Least: amount(p.Least),
+			Item: p.Item, Name: p.Name, Price: Money{Decimal: p.Price}, Per: p.Per, Pack: amount(p.Pack), Least: amount(p.Least),
 			Holds: amount(p.Holds), HoldsPer: p.HoldsPer,
 		})
 	}

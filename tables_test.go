@@ -373,7 +373,7 @@ func TestItemsByName(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 	r := changed(t, "first", func(p *Plan) {
-		p.Prices.Items = []ItemPrice{{Item: "base gravel", Price: Money{decimal.RequireFromString("40")}, Per: "m3"}}
+		p.Prices.Items = []ItemPrice{{Item: "base gravel", Price: Money{Decimal: decimal.RequireFromString("40")}, Per: "m3"}}
 	})
 	for _, l := range r.Bill.Lines {
 		if l.Item == "base-gravel" && l.Cost == nil {

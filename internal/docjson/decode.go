@@ -281,7 +281,7 @@ func (d *decoder) text(path string, n Node, v reflect.Value, tag tags) {
 		return
 	}
 	if len(tag.one) > 0 && !contains(tag.one, n.Text) {
-		d.fault(path, n.Text, NoChoice, "write one of "+strings.Join(tag.one, ", "))
+		d.fault(path, n.Text, NoChoice, fault.OneOf(n.Text, tag.one))
 		return
 	}
 	most := tag.most

@@ -139,6 +139,22 @@ func Nearest(name string, names []string, most int) string {
 	return best
 }
 
+// OneOf is what would do in place of a word that is none of the choices: them all, and first
+// the one that was probably meant, a slip or an ending away.
+func OneOf(word string, choices []string) string {
+	word = strings.ToLower(strings.TrimSpace(word))
+	meant := Nearest(word, choices, min(2, len(word)/3))
+	for _, c := range choices {
+		if meant == "" && len(word) > 2 && len(c) > 2 && (strings.HasPrefix(c, word) || strings.HasPrefix(word, c)) {
+			meant = c
+		}
+	}
+	if meant != "" {
+		meant = "perhaps " + meant + " was meant; "
+	}
+	return meant + "write one of " + strings.Join(choices, ", ")
+}
+
 // edits is the Levenshtein distance of two short words, or limit where they
 // differ by that much or more in length alone.
 func edits(a, b string, limit int) int {
