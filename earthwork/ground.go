@@ -197,6 +197,9 @@ func sayLength(m float64) string {
 	return fmt.Sprintf("%.3f m (%.2f ft)", m, m/0.3048)
 }
 
+// sayStation writes a length in the one form that several in a line are compared in.
+func sayStation(m float64) string { return fmt.Sprintf("%.3f m (%.2f ft)", m, m/0.3048) }
+
 // sayDigits writes v with at most n decimals and no trailing zeros.
 func sayDigits(v float64, n int) string {
 	scale := 1.0

@@ -159,15 +159,15 @@ func (g Ground) steepestCheck() Check {
 	c := Check{
 		Name: "steepest stretch", OK: steepest <= steepestLikely,
 		Value: unit.Length(steepest), Limit: steepestLikely,
-		Source: "limit 1.5 in 1: common practice",
+		Source: "limit 150 %: common practice",
 	}
 	if at == 0 {
 		c.Says = "The ground is level from end to end."
 		return c
 	}
 	p, q := g.points[at-1], g.points[at]
-	c.Says = fmt.Sprintf("The steepest stretch, from station %s to %s, rises or falls %s in 1.",
-		sayLength(p.Station.Meters()), sayLength(q.Station.Meters()), sayDigits(steepest, 2))
+	c.Says = fmt.Sprintf("The steepest stretch, from station %s to %s, rises or falls %s %%.",
+		sayStation(p.Station.Meters()), sayStation(q.Station.Meters()), sayDigits(100*steepest, 0))
 	if !c.OK {
 		c.Says += " Bare earth hardly stands so steep: look at these two readings again, unless there is a wall or rock."
 	}

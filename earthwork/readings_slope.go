@@ -151,7 +151,7 @@ func slopeLengthCheck(taped, run float64) Check {
 	return Check{
 		Name: "slope length", Value: unit.Length(taped - run), OK: true,
 		Says: fmt.Sprintf("%s was taped along the ground for %s of run: the taped distance is %s longer, and would be that much wrong as a run.",
-			sayLength(taped), sayLength(run), sayLength(taped-run)),
+			sayStation(taped), sayStation(run), sayStation(taped-run)),
 		Source: "run = s·cos θ, rise = s·sin θ, exact",
 	}
 }

@@ -675,7 +675,7 @@ func ExampleSlopeReadings() {
 	}
 	fmt.Println(s.Checks[0].Says)
 	// Output:
-	// 5.000 m (16.40 ft) was taped along the ground for 4.743 m (15.56 ft) of run: the taped distance is 256.7 mm (10.11 in) longer, and would be that much wrong as a run.
+	// 5.000 m (16.40 ft) was taped along the ground for 4.743 m (15.56 ft) of run: the taped distance is 0.257 m (0.84 ft) longer, and would be that much wrong as a run.
 }
 
 func BenchmarkStringSurvey(b *testing.B) {

@@ -616,7 +616,7 @@ func (r RodReadings) orderCheck() Check {
 	if turn >= 0 {
 		c.OK = false
 		c.Says = fmt.Sprintf("The stations turn back at %s, station %s. That is right if the point was filled in later; else look at its station again.",
-			readingLine(turn), sayLength(r.Readings[turn].At.Meters()))
+			readingLine(turn), sayStation(r.Readings[turn].At.Meters()))
 	}
 	return c
 }
