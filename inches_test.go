@@ -34,7 +34,7 @@ func TestSoldInInches(t *testing.T) {
 		}
 		return ""
 	}
-	if n := told(doc); !strings.Contains(n, "2x12 (38 mm by 286 mm)") || !strings.Contains(n, "6x6 (140 mm by 140 mm)") {
+	if n := told(doc); !strings.Contains(n, "2x12 (38 mm by 286 mm; next 47 mm by 295 mm)") || !strings.Contains(n, "6x6 (140 mm by 140 mm; next 145 mm by 145 mm)") || !strings.Contains(n, "1x8 (19 mm by 184 mm)") {
 		t.Errorf("said: %q", n)
 	}
 	own := strings.Replace(doc, `"build": {"timber": "6x6"}`, `"build": {"timber": "100x200", "framed": {"stringer": "45x290", "board": "45x145", "decking": "45x145", "riser_board": "20x195",
