@@ -9,8 +9,8 @@ import (
 // codes are the fields of answers that are no text: codes, names that refer to
 // one, amounts, what somebody typed.
 const codes = " BestFor Binds Board By Carrier Class Currency Date Deliveries Drain Field Format Goods Got ID Item " +
-	" Key Kind Labour Markups Method More Part RiserBoard Rule Section Severity Sign Soil Stringer Tax Text " +
-	" Timber Title ToDate Units Use Version Work "
+	" Key Kind Labour Markups Method More OtherTotal Part RiserBoard Rule Section Severity Sign Soil Stringer Tax Text " +
+	" Timber Title ToDate Total Units Use Version Work "
 
 // Every field with a string in it is a text or a code; a new one has to be put
 // among the one or the other.
