@@ -292,8 +292,8 @@ export const words: Words = {
       "steps.prefer": {
         label: "Reducir al mínimo",
         unset: "la excavación, lo usual",
-        choices: { digging: "la excavación", hours: "las horas de trabajo", cost: "el costo de los materiales", walking: "los pasos a destiempo" },
-        notes: { cost: "El costo cuenta lo que tiene precio más abajo." },
+        choices: { digging: "la excavación", hours: "las horas de trabajo", cost: "el costo", walking: "los pasos a destiempo" },
+        notes: { cost: "El costo cuenta los materiales y el trabajo que tienen precio más abajo." },
       },
       "steps.kinds": {
         label: "Hecho de",

@@ -315,8 +315,8 @@ export const english = {
       "steps.prefer": {
         label: "Make least",
         unset: "digging, the usual",
-        choices: { digging: "digging", hours: "hours of work", cost: "cost of the materials", walking: "walking out of step" },
-        notes: { cost: "Cost counts what has a price below." },
+        choices: { digging: "digging", hours: "hours of work", cost: "cost", walking: "walking out of step" },
+        notes: { cost: "Cost counts the goods and the work that have a price below." },
       },
       "steps.kinds": {
         label: "Made of",
