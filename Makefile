@@ -20,7 +20,7 @@ MODULE := github.com/slopewright/slopewright
 WASM := build/wasm/slopewright.wasm
 WHOLE := build/wasm/slopewright-whole.wasm
 # What reads and writes documents and makes texts, faults and drawings is not inlined: it is quick enough, and 50 kB less.
-WASM_FLAGS := -trimpath -ldflags=-w -gcflags=all= $(foreach p,docjson fault tape draw lang sheet,-gcflags=$(MODULE)/internal/$(p)=-l) -gcflags=fmt=-l -gcflags=github.com/shopspring/decimal=-l -gcflags=reflect=-l
+WASM_FLAGS := -trimpath -ldflags=-w -gcflags=all= $(foreach p,docjson fault tape draw lang sheet,-gcflags=$(MODULE)/internal/$(p)=-l) -gcflags=fmt=-l -gcflags=github.com/shopspring/decimal=-l -gcflags=math/big=-l -gcflags=reflect=-l
 NPM := site/node_modules/.package-lock.json
 GO_FILES = $(shell find . -name '*.go' -not -path '*/node_modules/*' -not -path './build/*')
 

@@ -243,7 +243,7 @@ func (m *maker) sayTheTimber() string {
 		if m.cutplan.Proven {
 			s += "; no other way of buying and cutting these pieces is cheaper"
 		}
-	} else if m.cutplan.Proven && len(m.unpricedTimber()) == len(m.cutplan.Groups) {
+	} else if m.cutplan.Proven && m.by() == "length" {
 		s += "; no other way of cutting these pieces takes less length (there are no prices)"
 	} else if m.cutplan.Proven {
 		s += "; nothing is cheaper of what has a price, and nothing of the rest takes less length"

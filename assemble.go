@@ -284,12 +284,13 @@ func (w words) quantity(id string, q materials.Quantity) string {
 
 // by is what the cut plan made least: cost, or length where a price is missing.
 func (m *maker) by() string {
-	for _, g := range m.cutplan.Groups {
-		if !g.Priced {
-			return "length"
-		}
+	switch without := len(m.unpricedTimber()); {
+	case without == 0:
+		return "cost"
+	case without < len(m.cutplan.Groups):
+		return "both"
 	}
-	return "cost"
+	return "length"
 }
 
 // stakeOut is the table the work is set out from. Every mark is measured from

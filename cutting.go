@@ -326,7 +326,7 @@ func (m *maker) cutplanResult() CutPlanResult {
 		}
 	}
 	if names := m.unpricedTimber(); len(names) > 0 {
-		out.Notes = append(out.Notes, sentence("there are no prices of "+list(names)+": the plan buys the least length"))
+		out.Notes = append(out.Notes, sentence("there are no prices of "+list(names)+": of that timber the plan buys the least length"))
 	}
 	if m.cut.Trim == 0 && len(m.cutplan.Boards) > 0 {
 		out.Notes = append(out.Notes, "No length is counted for squaring rough ends: the plan can set one for each board.")

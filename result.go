@@ -344,7 +344,7 @@ type CutPlanResult struct {
 	Cost   *Money       `json:"cost,omitempty" doc:"absent where a price is missing"`
 	Bound  *Money       `json:"bound,omitempty" doc:"no cut plan can cost less than this"`
 	Proven bool         `json:"proven" doc:"true: nothing is cheaper"`
-	By     string       `json:"by" doc:"what was made least: cost or length"`
+	By     string       `json:"by" doc:"what was made least: cost, length, or both: the cost of what has a price and the length of the rest"`
 	Kept   []KeptOffcut `json:"kept,omitempty" doc:"offcuts worth keeping"`
 	Notes  []string     `json:"notes,omitempty"`
 }

@@ -438,7 +438,7 @@ func (s *sheetMaker) stakes() {
 		{Head: "Top, below string", Set: "n"}}
 	level := sheet.Column{Head: "Top, above foot", Set: "n"}
 	if book {
-		level.Head = "Top, level above the book's bench"
+		level.Head = "Top, level as in the book"
 		if r.Ground.Method == "levels" {
 			level.Head = "Top, in the levels given"
 		}

@@ -173,6 +173,8 @@ func (s *sheetMaker) cutting() {
 	switch {
 	case r.CutPlan.Proven && r.CutPlan.By == "cost":
 		d.Small("No other way of buying and cutting these pieces is cheaper.")
+	case r.CutPlan.Proven && r.CutPlan.By == "both":
+		d.Small("Nothing is cheaper of what has a price, and nothing of the rest takes less length.")
 	case r.CutPlan.Proven:
 		d.Small("No other way of cutting these pieces takes less length; there were no prices to go by.")
 	}

@@ -610,7 +610,8 @@ export class SlopewrightPlanner extends LitElement {
     this.#books++;
     this.#place = place;
     this.#touched = false;
-    this.#foreign = true;
+    this.#foreign = this.#stale = true; // what is shown is of another book, and nothing of it can be moved in this one
+    this.#held = undefined;
     this.#settled = undefined;
     this.#given = true;
     this.#wanted = undefined; // what is still being fetched comes too late
@@ -1063,13 +1064,13 @@ export class SlopewrightPlanner extends LitElement {
       if (!lying) this.#took(answered, held ? LIVE : WAIT);
       // A finger that has rested as long as they take sees them.
       else setTimeout(() => held === this.#held && change === this.#change && void this.#solve(true), this.#fitted + 200);
-      this.#lying = !!lying;
       this.#quick();
       // Another book was opened meanwhile, all was cleared, or the drag was given up: this is not of it.
       if (books !== this.#books || (change !== this.#change && this.#book.empty) || (held && held !== (this.#held ?? this.#nudged))) return;
       this.#known = []; // from here on it is asked
       this.#drawnWidth = this.#width;
       const answer = answered.document as Answer;
+      this.#lying = !!lying && answer.format === "slopewright.sketch/1";
       // Only then its drawing is another.
       if (moving && (held || change === this.#change) && answer.format !== "slopewright.error/1") moving.drawn = drawn!;
       this.#take(answer, plan, lines, answered.ms, change, lang, book);

@@ -223,7 +223,7 @@ export function shopping(result: Result): TemplateResult {
           "cutplan",
           w.result.cutplan,
           html`<ol class="boards">${boards.map((b) => html`<li>${whole(b.says)}</li>`)}</ol>
-            <p class="aside">${plan.proven !== true ? w.result.notProven : plan.by === "length" ? w.result.provenLength : w.result.provenCost} ${lines(plan.notes).join(" ")}</p>
+            <p class="aside">${plan.proven !== true ? w.result.notProven : { cost: w.result.provenCost, length: w.result.provenLength, both: w.result.provenBoth }[plan.by as "cost"]} ${lines(plan.notes).join(" ")}</p>
             ${list(plan.kept).length === 0 ? nothing : html`<p class="aside">${whole(w.result.kept(list(plan.kept).map((k) => text(k.says)).join("; ")))}</p>`}`,
         )}
     ${bill(result)}

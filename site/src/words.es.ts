@@ -160,6 +160,7 @@ export const words: Words = {
     cutplan: "Corte de la madera",
     provenLength: "Demostrado: con ninguna otra forma de cortarla se compra menos longitud.",
     provenCost: "Demostrado: ninguna otra forma de cortarla cuesta menos.",
+    provenBoth: "Demostrado: ninguna otra forma de cortarla cuesta menos en lo que tiene precio, ni compra menos longitud de lo demás.",
     notProven: "No está demostrado que sea lo mínimo.",
     bill: "Cuánto cuesta",
     noPrices: "Este plan no tiene lista de precios.",

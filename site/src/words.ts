@@ -182,6 +182,7 @@ export const english = {
     cutplan: "Cutting the timber",
     provenLength: "Proven: no other way to cut it buys less length.",
     provenCost: "Proven: no other way to cut it costs less.",
+    provenBoth: "Proven: no other way to cut it costs less for what has a price, or buys less length of the rest.",
     notProven: "Not proven to be the least.",
     bill: "What it costs",
     noPrices: "There is no price list in this plan.",

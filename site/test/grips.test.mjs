@@ -243,6 +243,23 @@ test("where fits take long, the steps stay as they are under the finger, on the 
   assert.deepEqual(await d.page.evaluate(() => globalThis.sketches[0]), { stretch: false, risers: [] }, "until it was known how long that takes");
 });
 
+test("another plan is opened: what is shown is of the one before, and nothing of it can be moved in the new one", async () => {
+  await d.open();
+  await d.settled();
+  await d.page.locator('[data-grip^="ground-"]').first().waitFor({ state: "attached" });
+  const plan = await planOf("bench");
+  const [grips, stale] = await d.page.evaluate(async (plan) => {
+    const planner = document.querySelector("slopewright-planner");
+    planner.plan = plan;
+    await planner.updateComplete;
+    return [planner.shadowRoot.querySelectorAll("[data-grip]").length, planner.shadowRoot.querySelectorAll(".live.stale").length];
+  }, plan);
+  assert.equal(grips, 0);
+  assert.ok(stale > 0);
+  await d.settled();
+  await d.page.locator('[data-grip^="ground-"]').first().waitFor({ state: "attached" });
+});
+
 describe("past what fits", () => {
   // A low hill, and a point of it that is dragged until no steps fit.
   const readings = [["0 m", "0 m"], ["1.5 m", "0.35 m"], ["3.2 m", "0.6 m"], ["4.1 m", "1.1 m"], ["6 m", "1.75 m"], ["7.5 m", "2.6 m"]].map(([at, level]) => ({ at, level }));
