@@ -42,7 +42,8 @@ type ChoiceResult struct {
 // other; what is told of each choice is reckoned in full, and which is best is told by
 // that: of choices with the same bill, the one that digs less, then the one that takes
 // fewer hours, then the one that walks better. Cost takes part where the timber has
-// prices. The first tells as well which limits of the plan the digging hangs on ([HeldBack]). The error is a [Faults].
+// prices. The first tells as well which limits of the plan the digging hangs on
+// ([HeldBack]). The error is a [Faults].
 func Choices(p Plan) ([]ChoiceResult, error) {
 	var m maker
 	if err := m.read(p); err != nil {

@@ -9,7 +9,7 @@ import (
 )
 
 // A limit of the plan's own is told of where a step more of it leaves a quarter less to
-// dig, and no less than two or three barrows: what it saves must be worth changing it for.
+// dig, and no less than two or three barrows: what it saves must be worth changing it for. Bounds of our own.
 const (
 	heldShare = 0.25
 	heldLeast = 0.1 * unit.CubicMeter

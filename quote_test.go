@@ -225,6 +225,27 @@ func TestOffer(t *testing.T) {
 	}
 }
 
+// Where only some of the timber has a price, of that the cost is made least and of the rest
+// the length, and that is said.
+func TestCutForBoth(t *testing.T) {
+	p, _, _ := readDemo(t, "testdata/plans/offer.json")
+	for i := range p.Stock {
+		if p.Stock[i].Section == "2x6" {
+			p.Stock[i].Price = nil
+		}
+	}
+	r, _ := made(t, p)
+	if says := strings.Join(r.CutPlan.Notes, " "); r.CutPlan.By != "both" || !strings.Contains(says, "no prices of 2x6: of that timber the plan buys the least length") {
+		t.Errorf("the cut plan is by %s: %s", r.CutPlan.By, says)
+	}
+	for i := range p.Stock {
+		p.Stock[i].Price = nil
+	}
+	if r, _ = made(t, p); r.CutPlan.By != "length" {
+		t.Errorf("without any price it is by %s", r.CutPlan.By)
+	}
+}
+
 // What is needed is rounded up to what a person reads; the table has it to the thousandth.
 func TestNeedToRead(t *testing.T) {
 	r := makeDemo(t, "bench")

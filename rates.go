@@ -30,7 +30,7 @@ type extra struct{ dig, hours, cost float64 }
 // rates are what the fit reckons with in place of a full take-off: what one more
 // of each thing takes. Hours are likely person-hours; money is by the prices of
 // the plan with the mark-up on goods, timber by the metre of the cheapest length,
-// without packs and waste of cutting. An item without a price counts nothing.
+// without packs, waste of cutting and timbers that hold a bank. An item without a price counts nothing.
 // Labour paid by the plan's own hours is reckoned from those (maker.wage).
 type rates struct {
 	cut, moved, fill float64 // hours for a m³: dug in the bank, carried off in the bank, tamped
@@ -92,7 +92,8 @@ func (m *maker) boxMoney(riser unit.Length) float64 {
 }
 
 // ownHour is what an hour counts as where work has no price: 2 in 1000 of the goods for
-// the boxes that are made in one. Boxes of any depth cost nearly the same, so of layouts
+// the boxes that are made in one, so little that it decides between likes alone; a weight
+// of our own. Boxes of any depth cost nearly the same, so of layouts
 // that cost alike the one that takes less work comes out.
 func (m *maker) ownHour() float64 {
 	r := m.rates()

@@ -6,7 +6,9 @@ import (
 )
 
 // quantities are the units that those of a document's field can be written in, with their
-// sizes: a row for each unit of fields, which is the first.
+// sizes: a row for each unit of fields, which is the first. The sizes are from the foot of
+// 0.3048 m and the pound of 0.45359237 kg, both exact, and the US gallon of 231 in³ (NIST
+// Special Publication 811, appendix B).
 var quantities = [...]string{
 	"kg/m3 1 lb/ft3 16.018463373960138 lb/yd3 0.5932764212577829 t/m3 1000",
 	"m3/h 1 yd3/h 0.764554857984 ft3/h 0.028316846592",
